@@ -1,0 +1,1 @@
+"""Plans a three-stage waterborne refinish on a whole car or van side."""
