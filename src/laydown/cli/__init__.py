@@ -1,0 +1,1 @@
+"""The command line: a door that only passes wishes on to the desk."""

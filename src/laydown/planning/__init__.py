@@ -1,0 +1,1 @@
+"""The decisions: unpack nouns, ask physics and trade, choose, and say why."""

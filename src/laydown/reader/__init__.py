@@ -1,0 +1,1 @@
+"""Files of the user become nouns and nouns become files; nothing is decided here."""

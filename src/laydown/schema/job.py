@@ -1,0 +1,367 @@
+"""The job: what the painter writes down before anything is planned."""
+
+from dataclasses import dataclass, field
+from typing import Annotated, Literal
+
+from laydown.schema.bounds import SHARE, Within, Words
+from laydown.schema.figure import Figure
+
+Extent = Literal["full", "fade", "none"]
+"""How far a layer reaches on a panel: all of it, fading out on it, or not at all."""
+
+PanelState = Literal["new", "repaired", "sound"]
+"""What was done to a panel before painting."""
+
+Reducer = Literal["fast", "standard", "slow"]
+"""Speed of the reducer, as the trade orders it."""
+
+ShelfName = Annotated[str, Words(120)]
+"""A product's key on the shelf or the name of its file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """Who paints which side, and how.
+
+    Attributes
+    ----------
+    name
+        The shop's own words for the job.
+    side
+        Which side of the vehicle, seen by its driver.
+    painters
+        How many spray at the same time.
+    can_walk
+        Whether the painter may walk the whole length in one stroke.
+    start
+        "best", "front", "rear" or the id of a feature of the side.
+    spare_cup
+        Whether a second filled cup stands ready.
+    refill_s, spare_cup_s
+        Time one refill takes without and with the spare cup [s].
+    seed
+        Seed of every random draw.
+    """
+
+    name: Annotated[str, Words(60)]
+    side: Literal["left", "right"]
+    painters: Annotated[int, Within(1, 2, "one or two painters")] = 1
+    can_walk: bool = False
+    start: Annotated[str, Words(60)] = "best"
+    spare_cup: bool = False
+    refill_s: Annotated[float, Within(5, 900)] = 90.0
+    spare_cup_s: Annotated[float, Within(5, 300)] = 15.0
+    seed: Annotated[int, Within(0, 2**31 - 1)] = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """Which side is painted: a shipped shape, own measures on it, or an own file.
+
+    Attributes
+    ----------
+    shape
+        Name of a shipped shape.
+    file
+        A side file, JSON, TOML or SVG; takes the place of the shape.
+    measures
+        Own tape measures, by name; the others keep their proportion.
+    """
+
+    shape: Annotated[str, Words(60)] | None = None
+    file: Annotated[str, Words(400)] | None = None
+    measures: dict[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class PanelWork:
+    """What is done to one panel.
+
+    Attributes
+    ----------
+    name
+        Label or id of the panel on the side.
+    state
+        New, repaired or sound.
+    undercoat_lightness
+        CIE L* of what the ground coat must hide.
+    undercoat
+        The same in words.
+    ground, effect, clear
+        How far each layer reaches; left out = laydown proposes.
+    """
+
+    name: Annotated[str, Words(60)]
+    state: PanelState = "sound"
+    undercoat_lightness: Annotated[Figure, Within(0, 100, "CIE L*, 0 black to 100 white")] | None = None
+    undercoat: Literal["white", "light grey", "dark grey", "black"] | None = None
+    ground: Extent | None = None
+    effect: Extent | None = None
+    clear: Extent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Air:
+    """The air at the panel.
+
+    Attributes
+    ----------
+    temperature_c
+        Booth air [°C].
+    rh
+        Relative humidity, 0 to 1.
+    speed_m_s
+        Air speed at the panel without blowers [m/s].
+    blower_speed_m_s, blower_temperature_c
+        Air of the blowers at the panel [m/s], [°C]; speed 0 = no blowers.
+    pressure_pa
+        Air pressure [Pa].
+    """
+
+    temperature_c: Annotated[Figure, Within(5, 45)]
+    rh: Annotated[Figure, SHARE]
+    speed_m_s: Annotated[Figure, Within(0.05, 3)] = field(
+        default_factory=lambda: Figure(0.3, 0.2, 0.5, "default, not measured")
+    )
+    blower_speed_m_s: Annotated[Figure, Within(0, 8)] = field(
+        default_factory=lambda: Figure(2.0, 1.5, 4.0, "default, not measured")
+    )
+    blower_temperature_c: Annotated[Figure, Within(5, 70)] | None = None
+    pressure_pa: Annotated[Figure, Within(60_000, 110_000)] = field(
+        default_factory=lambda: Figure(101_325.0, None, None, "standard atmosphere")
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """The sheet under the paint.
+
+    Attributes
+    ----------
+    material
+        Steel, aluminium or plastic.
+    thickness_mm
+        Thickness of the sheet [mm].
+    temperature_c
+        Measured on the metal before the ground coat [°C]; left out = booth air.
+    effect_temperature_c
+        The same before the effect coat; left out = computed.
+    """
+
+    material: Literal["steel", "aluminium", "plastic"] = "steel"
+    thickness_mm: Annotated[float, Within(0.3, 20)] = 0.8
+    temperature_c: Annotated[Figure, Within(-5, 80)] | None = None
+    effect_temperature_c: Annotated[Figure, Within(-5, 80)] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gun:
+    """The gun as it is set today.
+
+    Attributes
+    ----------
+    nozzle_mm
+        Nozzle in the gun [mm].
+    nozzles_owned_mm
+        Nozzles the shop has for it [mm].
+    fan_m, distance_m
+        Width of the fan on the panel and distance to it [m].
+    flow_g_s
+        Paint flow with this nozzle [g/s]: 30 s into a cup, weighed, divided by 30.
+    speed_m_s
+        Hand speed [m/s].
+    overlap
+        Overlap of neighbouring strokes, 0 to 1.
+    cup_ml
+        Usable volume of the cup [mL].
+    transfer
+        Share of the sprayed paint that lands on the panel, 0 to 1.
+    pressure_bar
+        Inlet pressure, printed on the card [bar].
+    """
+
+    nozzle_mm: Annotated[float, Within(0.8, 2.2)] = 1.2
+    nozzles_owned_mm: tuple[Annotated[float, Within(0.8, 2.2)], ...] = ()
+    fan_m: Annotated[Figure, Within(0.10, 0.45)] = field(default_factory=lambda: Figure(0.25))
+    distance_m: Annotated[Figure, Within(0.08, 0.40)] = field(default_factory=lambda: Figure(0.18))
+    flow_g_s: Annotated[Figure, Within(0.5, 8)] = field(default_factory=lambda: Figure(3.1))
+    speed_m_s: Annotated[Figure, Within(0.15, 1.2)] = field(default_factory=lambda: Figure(0.5))
+    overlap: Annotated[Figure, Within(0.30, 0.90, "write 75 % as 0.75 or as '75 %'")] = field(
+        default_factory=lambda: Figure(0.75)
+    )
+    cup_ml: Annotated[float, Within(50, 2000)] = 550.0
+    transfer: Annotated[Figure, Within(0.2, 0.85)] = field(
+        default_factory=lambda: Figure(0.60, 0.45, 0.65, "common practice, no source")
+    )
+    pressure_bar: Annotated[float, Within(0.5, 4)] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Painter:
+    """The hand.
+
+    Attributes
+    ----------
+    name
+        How the shop calls the painter.
+    skill
+        Skilled or trainee: sets the spreads of speed, pitch, distance and pauses.
+    habit
+        The end the painter starts from when nothing speaks against it.
+    reach_m
+        Height that is sprayed from the floor without a step [m].
+    """
+
+    name: Annotated[str, Words(40)] = ""
+    skill: Literal["skilled", "trainee"] = "skilled"
+    habit: Literal["front", "rear"] | None = None
+    reach_m: Annotated[float, Within(1.2, 2.6)] = 2.1
+
+
+@dataclass(frozen=True, slots=True)
+class ProductNames:
+    """The three products, by key on the shelf or by file name.
+
+    Attributes
+    ----------
+    ground, effect, clear
+        One product for each layer.
+    """
+
+    ground: ShelfName
+    effect: ShelfName
+    clear: ShelfName
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the user fixed; what is left out is chosen by laydown.
+
+    Attributes
+    ----------
+    reducer, water, hardener, nozzle_mm
+        Fixed for ground and effect coat; water as share of the base, 0 to 1.
+    ground_coats, effect_coats
+        Fixed counts, in halves.
+    """
+
+    reducer: Reducer | None = None
+    water: Annotated[float, SHARE] | None = None
+    hardener: bool | None = None
+    nozzle_mm: Annotated[float, Within(0.8, 2.2)] | None = None
+    ground_coats: Annotated[float, Within(1, 6, "1 to 6 coats, in halves")] | None = None
+    effect_coats: Annotated[float, Within(0.5, 8, "0.5 to 8 coats, in halves")] | None = None
+
+
+FieldJudgement = Literal["few", "match", "many"]
+"""What the eye says of one field of the let-down panel."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """The let-down panel.
+
+    Attributes
+    ----------
+    ground_check
+        Result of comparing the bare ground coat with the car's.
+    readings
+        File of instrument readings.
+    face, flop
+        Judgements by eye, field 0 first.
+    same_settings
+        Whether the panel was sprayed with the gun, air and adjustment of the job.
+    """
+
+    ground_check: Literal["match", "slightly off", "off", "not accessible", "not done"] = "not done"
+    readings: Annotated[str, Words(400)] | None = None
+    face: tuple[FieldJudgement, ...] = ()
+    flop: tuple[FieldJudgement, ...] = ()
+    same_settings: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Limits the user must keep.
+
+    Attributes
+    ----------
+    region
+        Which region's rows may be shown; "none" shows no legal figure.
+    electric_vehicle
+        Whether the vehicle has a traction battery.
+    metal_max_c
+        The vehicle maker's limit for the metal [°C].
+    ready_by
+        When the car must be unmasked, as ISO 8601 text.
+    """
+
+    region: Literal["none", "eu", "uk", "us", "us-ca", "ca-qc", "other"] = "none"
+    electric_vehicle: bool = False
+    metal_max_c: Annotated[float, Within(20, 120)] | None = None
+    ready_by: Annotated[str, Words(40)] | None = None
+
+
+Money = Annotated[float, Within(0, 1e6)]
+"""An amount in the user's currency."""
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """The user's own prices; nothing is assumed.
+
+    Attributes
+    ----------
+    currency
+        Label only.
+    ground_per_l, effect_per_l, clear_per_l
+        Ready to spray, in currency per litre.
+    booth_per_h, labour_per_h
+        In currency per hour.
+    consumables
+        For the whole job, in currency.
+    redo
+        What doing the side again would cost, in currency.
+    redo_chance
+        The shop's own share of jobs done again, 0 to 1.
+    """
+
+    currency: Annotated[str, Words(8)] = ""
+    ground_per_l: Money | None = None
+    effect_per_l: Money | None = None
+    clear_per_l: Money | None = None
+    booth_per_h: Money | None = None
+    labour_per_h: Money | None = None
+    consumables: Money | None = None
+    redo: Money | None = None
+    redo_chance: Annotated[float, SHARE] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything the painter writes down, as in a job file.
+
+    Attributes
+    ----------
+    format
+        Always "laydown-job/1".
+    job, body, panel, air, surface, gun, painter, products, choices, sample, limits, prices
+        The tables of the file.
+    invented
+        Whether the job is invented; printed on every page.
+    """
+
+    format: Literal["laydown-job/1"]
+    job: Task
+    body: Body
+    panel: tuple[PanelWork, ...]
+    air: Air
+    products: ProductNames
+    surface: Surface = field(default_factory=Surface)
+    gun: Gun = field(default_factory=Gun)
+    painter: Painter = field(default_factory=Painter)
+    choices: Choices = field(default_factory=Choices)
+    sample: Sample = field(default_factory=Sample)
+    limits: Limits = field(default_factory=Limits)
+    prices: Prices = field(default_factory=Prices)
+    invented: bool = False
