@@ -1,33 +1,30 @@
-"""Advice inside a plan: what to fear, why, and what to do."""
+"""A finding: advice inside a plan, with its reason and what to do about it."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-Level = Literal["note", "care", "stop"]
-"""How much a finding weighs."""
-
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One piece of advice.
+    """One piece of advice; never an error.
 
     Attributes
     ----------
     level
-        Note, care or stop.
+        note = worth knowing, care = may be seen on the car, stop = do not spray like this.
     code
-        Name of the finding; its page is docs/findings/<code>.md.
+        Stable name of the kind of finding, lower case with hyphens.
     where
-        Dotted place in the plan or on the side.
+        Dotted place in the plan or the job, such as "panel.front_door.effect".
     text
-        What was found, in one sentence.
+        What was found, in the painter's words.
     why
-        The figures or the rule behind it.
+        The reason, with the figures.
     do
-        What helps, best first; may be empty.
+        Ways out, the first one preferred; empty when nothing need be done.
     """
 
-    level: Level
+    level: Literal["note", "care", "stop"]
     code: str
     where: str
     text: str
