@@ -1,30 +1,33 @@
-"""A finding: advice inside a plan, with its reason and what to do about it."""
+"""Advice inside a plan: what to fear, why, and what to do."""
 
 from dataclasses import dataclass
 from typing import Literal
 
+Level = Literal["note", "care", "stop"]
+"""How much a finding weighs."""
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One piece of advice; never an error.
+    """One piece of advice.
 
     Attributes
     ----------
     level
-        note = worth knowing, care = may be seen on the car, stop = do not spray like this.
+        Note, care or stop.
     code
-        Stable name of the kind of finding, lower case with hyphens.
+        Name of the finding; its page is docs/findings/<code>.md.
     where
-        Dotted place in the plan or the job, such as "panel.front_door.effect".
+        Dotted place in the plan or on the side.
     text
-        What was found, in the painter's words.
+        What was found, in one sentence.
     why
-        The reason, with the figures.
+        The figures or the rule behind it.
     do
-        Ways out, the first one preferred; empty when nothing need be done.
+        What helps, best first; may be empty.
     """
 
-    level: Literal["note", "care", "stop"]
+    level: Level
     code: str
     where: str
     text: str
