@@ -37,11 +37,11 @@ class Sheet:
 
     def x_edges_m(self) -> Floats:
         """Return the columns + 1 edges along the vehicle [m]; definition."""
-        return self.x0_m + self.cell_m * np.arange(self.columns + 1)
+        return np.asarray(self.x0_m + self.cell_m * np.arange(self.columns + 1), float)
 
     def s_edges_m(self) -> Floats:
         """Return the rows + 1 edges up the sheet [m]; definition."""
-        return self.s0_m + self.cell_m * np.arange(self.rows + 1)
+        return np.asarray(self.s0_m + self.cell_m * np.arange(self.rows + 1), float)
 
 
 @dataclass(frozen=True, slots=True)
