@@ -4,13 +4,11 @@ import itertools
 import math
 from collections.abc import Sequence
 
+from laydown.physics.air import ZERO_C_IN_KELVIN
 from laydown.physics.heat import HeatUp, panel_c, time_to_s
 
 GAS_CONSTANT_J_MOL_K = 8.314462618
 """Molar gas constant [J/(mol K)]; definition (SI 2019)."""
-
-ZERO_CELSIUS_K = 273.15
-"""0 °C on the kelvin scale; definition."""
 
 CURE_ACTIVATION_J_MOL = 51_200.0
 """Activation energy of two-pack clears and of pot life [J/mol], ±15 000.
@@ -53,7 +51,7 @@ def rate_factor(at_c: float, reference_c: float, activation_j_mol: float = CURE_
     -------
     Arrhenius' law; definition.
     """
-    inverse = 1.0 / (at_c + ZERO_CELSIUS_K) - 1.0 / (reference_c + ZERO_CELSIUS_K)
+    inverse = 1.0 / (at_c + ZERO_C_IN_KELVIN) - 1.0 / (reference_c + ZERO_C_IN_KELVIN)
     return math.exp(-activation_j_mol / GAS_CONSTANT_J_MOL_K * inverse)
 
 
@@ -80,7 +78,7 @@ def activation_from_two_points_j_mol(
     """
     if not (first_s > 0.0 and second_s > 0.0):
         raise ValueError("first_s and second_s must be above 0")
-    inverse = 1.0 / (first_c + ZERO_CELSIUS_K) - 1.0 / (second_c + ZERO_CELSIUS_K)
+    inverse = 1.0 / (first_c + ZERO_C_IN_KELVIN) - 1.0 / (second_c + ZERO_C_IN_KELVIN)
     if inverse == 0.0:
         raise ValueError("first_c and second_c must differ")
     return GAS_CONSTANT_J_MOL_K * math.log(first_s / second_s) / inverse

@@ -3,14 +3,13 @@
 import math
 from dataclasses import dataclass
 
+from laydown.physics.air import ZERO_C_IN_KELVIN
+
 STEFAN_BOLTZMANN_W_M2_K4 = 5.670374419e-8
 """Stefan-Boltzmann constant [W/(m² K⁴)]; definition (SI 2019)."""
 
 UM_PER_MM = 1000.0
 """µm in one mm; definition."""
-
-_ZERO_CELSIUS_K = 273.15
-"""0 °C on the kelvin scale; definition."""
 
 _BISECTIONS = 100
 """Halvings of the bracket; the last is far below the resolution of a float."""
@@ -93,8 +92,8 @@ def radiation_w_m2_k(emissivity_fraction: float, surface_c: float, wall_c: float
     -------
     Stefan-Boltzmann law; definition.
     """
-    surface = surface_c + _ZERO_CELSIUS_K
-    wall = wall_c + _ZERO_CELSIUS_K
+    surface = surface_c + ZERO_C_IN_KELVIN
+    wall = wall_c + ZERO_C_IN_KELVIN
     return (
         emissivity_fraction * STEFAN_BOLTZMANN_W_M2_K4 * (wall * wall + surface * surface) * (wall + surface)
     )
