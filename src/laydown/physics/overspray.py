@@ -83,14 +83,14 @@ def fog_of_coat(strokes: Strokes, sheet: Sheet, open_s: float) -> Fog:
     landing share, reach and drift: assumptions.
     """
     up, along = film_factors(strokes, sheet)
-    wets = up.T[:, :, None] * along[:, None, :] > WET_G_M2
+    wets = np.asarray(up.T[:, :, None] * along[:, None, :] > WET_G_M2, bool)
     x = sheet.x_edges_m()
     times = np.broadcast_to(passing_s(strokes, (x[1:] + x[:-1]) / 2.0)[:, None, :], wets.shape)
     last = np.maximum.accumulate(np.where(wets, times, -np.inf).astype(np.float32), axis=0)
-    later = np.logical_or.accumulate(wets[::-1], axis=0)[::-1]
+    later = np.flip(np.maximum.accumulate(np.flip(wets, 0), axis=0), 0)
     fog_up, fog_along = _fog(strokes, sheet)
     set_by_then = (times - last > open_s) & ~later
-    ever = wets.any(axis=0)
-    dry = np.einsum("ny,nx,nyx->yx", fog_up, fog_along, set_by_then & ever[None], optimize=False)
+    ever = np.asarray(wets.any(axis=0), bool)
+    dry = np.einsum("ny,nx,nyx->yx", fog_up, fog_along, (set_by_then & ever[None]).astype(float))
     total = fog_up.T @ fog_along
     return Fog(dry, np.where(ever, 0.0, total), float(total.sum() * sheet.cell_m**2))
