@@ -1,0 +1,145 @@
+"""The painted region of one layer on the developed sheet, and the rows a gun goes over it."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.physics.passage import Sheet
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.int64]
+
+BRIDGE_M = 0.15
+"""Holes narrower than this, such as a masked handle, are sprayed across [m]; assumption."""
+
+TALL_M = 0.20
+"""Parts at least this high get strokes beyond their edge, so that the edge is not thin [m]; assumption."""
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """Where one layer goes.
+
+    Attributes
+    ----------
+    sheet
+        The padded grid.
+    mask
+        True where the layer is wanted, shape (rows, columns).
+    stretch
+        Planned area over drawn skin of the panel at each cell, shape (rows, columns).
+    panel
+        Index of the panel at each cell, -1 where there is none.
+    girth
+        Tape length per height seen.
+    """
+
+    sheet: Sheet
+    mask: Bools
+    stretch: Floats
+    panel: Ints
+    girth: float
+
+    def x_from_m(self) -> float:
+        """Return where the layer begins along the vehicle [m]; definition."""
+        columns = np.flatnonzero(self.mask.any(axis=0))
+        return self.sheet.x0_m + float(columns[0]) * self.sheet.cell_m
+
+    def x_to_m(self) -> float:
+        """Return where the layer ends along the vehicle [m]; definition."""
+        columns = np.flatnonzero(self.mask.any(axis=0))
+        return self.sheet.x0_m + float(columns[-1] + 1) * self.sheet.cell_m
+
+    def area_m2(self) -> float:
+        """Return the planned area [m²]: cells times stretch; definition."""
+        return float((self.mask * self.stretch).sum()) * self.sheet.cell_m**2
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Rows of one pass, bottom first.
+
+    Attributes
+    ----------
+    centre_m
+        Height of each row on the sheet [m], shape (n,).
+    on
+        True where the trigger is pulled, shape (n, columns).
+    stretch
+        Stretch of seconds and grams at each cell of the row, shape (n, columns).
+    """
+
+    centre_m: Floats
+    on: Bools
+    stretch: Floats
+
+
+def _tall(mask: Bools, cells: int) -> Bools:
+    """True where the mask is at least so many cells high without a break."""
+    run = np.zeros(mask.shape, np.int64)
+    up = np.zeros(mask.shape[1], np.int64)
+    for row in range(mask.shape[0]):
+        up = np.where(mask[row], up + 1, 0)
+        run[row] = up
+    best = run.copy()
+    for row in range(mask.shape[0] - 2, -1, -1):
+        best[row] = np.where(mask[row] & mask[row + 1], best[row + 1], best[row])
+    return mask & (best >= cells)
+
+
+def _any_within(mask: Bools, centre: Floats, sheet: Sheet, reach_m: float) -> Bools:
+    """For each row centre: columns where the mask is true within a reach above and below."""
+    total = np.vstack([np.zeros((1, mask.shape[1]), np.int64), np.cumsum(mask, axis=0)])
+    low = np.clip(np.rint((centre - reach_m - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows)
+    high = np.clip(np.rint((centre + reach_m - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows)
+    return np.asarray(total[high] > total[low], bool)
+
+
+def _bridged(on: Bools, cells: int) -> Bools:
+    """Fill holes between two painted parts of a row that are narrower than so many cells."""
+    columns = np.arange(on.shape[1])
+    before = np.maximum.accumulate(np.where(on, columns, -(10**6)), axis=1)
+    after = np.flip(np.minimum.accumulate(np.flip(np.where(on, columns, 10**6), 1), axis=1), 1)
+    return np.asarray(on | (after - before <= cells), bool)
+
+
+def rows_of(field: Field, fan_m: float, overlap: float) -> Rows:
+    """Return the rows a pass needs to cover a field.
+
+    Parameters
+    ----------
+    field
+        Where the layer goes.
+    fan_m
+        Width of the fan [m].
+    overlap
+        Overlap of neighbouring strokes, 0 to below 0.95.
+
+    Returns
+    -------
+    Rows on one lattice for the whole side, so that neighbouring sections meet stroke to stroke. The pitch is
+    stretched down to fit.
+
+    Sources
+    -------
+    Common practice, no source: half a fan past the edge of a panel, straight across a handle.
+    """
+    sheet = field.sheet
+    pitch = fan_m * (1.0 - overlap)
+    painted = np.flatnonzero(field.mask.any(axis=1))
+    bottom = sheet.s0_m + float(painted[0]) * sheet.cell_m
+    top = sheet.s0_m + float(painted[-1] + 1) * sheet.cell_m
+    past = fan_m / 4.0
+    count = max(1, math.ceil((top - bottom + 2.0 * past) / pitch - 1e-9))
+    pitch = (top - bottom + 2.0 * past) / count
+    centre: Floats = np.asarray(bottom - past + (np.arange(count) + 0.5) * pitch, float)
+    on = _any_within(field.mask, centre, sheet, pitch / 2.0)
+    tall = _tall(field.mask, round(TALL_M / sheet.cell_m))
+    on |= _any_within(tall, centre, sheet, pitch / 2.0 + past)
+    used = on.any(axis=1)
+    centre, on = centre[used], _bridged(on[used], round(BRIDGE_M / sheet.cell_m))
+    row = np.clip(((centre - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows - 1)
+    return Rows(centre, on, field.stretch[row])

@@ -1,0 +1,105 @@
+"""Where sections may meet: features of the side and, every 20 cm, open panel."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.planning.field import Field
+from laydown.planning.weights import CLEAR_OF_FEATURE_M, OPEN_STEP_M
+from laydown.schema.plan import FeatureKind
+from laydown.schema.side import Side
+from laydown.trade.features import Feature, features, place_cost
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One place where sections may meet.
+
+    Attributes
+    ----------
+    id, label, kind
+        What lies there.
+    x_m, x_bottom_m, x_top_m
+        At mid-height, at the bottom and at the top of the field [m].
+    cost
+        Place cost on the scale gap 0.2 to open panel 1.3.
+    line
+        Points (s_m, x_m) up the sheet, shape (n, 2).
+    """
+
+    id: str
+    label: str
+    kind: FeatureKind
+    x_m: float
+    x_bottom_m: float
+    x_top_m: float
+    cost: float
+    line: Floats
+
+    def x_at(self, s_m: Floats) -> Floats:
+        """Return where the place lies at heights on the sheet [m]; straight between its points."""
+        return np.asarray(np.interp(s_m, self.line[:, 0], self.line[:, 1]), float)
+
+
+def _of_feature(feature: Feature, girth: float) -> Place:
+    """A feature as a place, its points by height."""
+    points = np.asarray(feature.points, float)
+    points = points[np.argsort(points[:, 1], kind="stable")]
+    line = np.column_stack([points[:, 1] * girth, points[:, 0]])
+    return Place(
+        feature.id,
+        feature.label,
+        feature.kind,
+        feature.x_m,
+        feature.x_bottom_m,
+        feature.x_top_m,
+        place_cost(feature.kind),
+        line,
+    )
+
+
+def _open(x_m: float, side: Side, field: Field) -> Place:
+    """A place on open panel."""
+    column = int((x_m - field.sheet.x0_m) / field.sheet.cell_m)
+    found = field.panel[:, column][field.mask[:, column]]
+    found = found[found >= 0]
+    label = side.panels[int(np.bincount(found).argmax())].label if found.size else "open panel"
+    line = np.array([[0.0, x_m]])
+    return Place(f"open.{x_m:.2f}", label, "open", x_m, x_m, x_m, place_cost("open"), line)
+
+
+def places(side: Side, field: Field) -> tuple[Place, ...]:
+    """Return every place where sections of a layer may meet, front first.
+
+    Parameters
+    ----------
+    side
+        The side.
+    field
+        Where the layer goes.
+
+    Returns
+    -------
+    Upright features inside the field and open places every 20 cm that keep 12 cm clear of them.
+
+    Sources
+    -------
+    Order of features: common practice, no source.
+    """
+    begin, end = field.x_from_m(), field.x_to_m()
+    inside = [
+        _of_feature(feature, side.girth)
+        for feature in features(side)
+        if feature.upright and begin + CLEAR_OF_FEATURE_M < feature.x_m < end - CLEAR_OF_FEATURE_M
+    ]
+    free = [
+        float(x)
+        for x in np.round(np.arange(begin + OPEN_STEP_M, end - OPEN_STEP_M / 2.0, OPEN_STEP_M), 2)
+        if all(abs(x - place.x_m) > CLEAR_OF_FEATURE_M for place in inside)
+        and field.mask[:, int((x - field.sheet.x0_m) / field.sheet.cell_m)].any()
+    ]
+    found = inside + [_open(x, side, field) for x in free]
+    return tuple(sorted(found, key=lambda place: (place.x_m, place.cost)))
