@@ -28,9 +28,6 @@ LEAST_DEW_MARGIN_K: Final = 3.0
 """A surface is coated only this far above the dew point [K]; ISO 8502-4 practice."""
 
 _COLDEST_C: Final = -40.0
-_HOTTEST_C: Final = 100.0
-_AIR_COLDEST_C: Final = -5.0
-_AIR_HOTTEST_C: Final = 70.0
 
 
 def psat_pa(temperature_c: Values) -> Values:
@@ -56,7 +53,7 @@ def psat_pa(temperature_c: Values) -> Values:
     -------
     Hyland and Wexler 1983, as equation 6 of ASHRAE Handbook Fundamentals 2017, chapter 1.
     """
-    require_between("temperature_c", temperature_c, _COLDEST_C, _HOTTEST_C)
+    require_between("temperature_c", temperature_c, _COLDEST_C, 100.0)
     return _psat_pa(temperature_c)
 
 
@@ -110,7 +107,7 @@ def vapour_pa(temperature_c: Values, rh: Values) -> Values:
     -------
     Definition.
     """
-    require_between("temperature_c", temperature_c, _AIR_COLDEST_C, _AIR_HOTTEST_C)
+    require_between("temperature_c", temperature_c, -5.0, 70.0)
     require_between("rh (a share, 0.5 for 50 %)", rh, 0.0, 1.0)
     return rh * _psat_pa(temperature_c)
 
@@ -190,10 +187,8 @@ def dew_margin_k(surface_c: Values, temperature_c: Values, rh: Values) -> Values
 
     Parameters
     ----------
-    surface_c
-        Surface temperature [degC].
-    temperature_c, rh
-        Air temperature [degC], -5 to 70, and relative humidity as a share, above 0 to 1.
+    surface_c, temperature_c, rh
+        Surface [degC]; air [degC], -5 to 70, and its relative humidity as a share, above 0 to 1.
 
     Sources
     -------

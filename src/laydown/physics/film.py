@@ -217,20 +217,15 @@ def dry_in_two(
     require_between("switch_s", switch_s, 0.0, film_steps.LONGEST_S)
     film, air, start = _prepared(mass_g_m2, wet, first)
     later = _air(replace(second, base_um=first.base_um), start.time_s)
-    before: Sequence[film_steps.State]
-    after: Sequence[film_steps.State]
+    switch, end = np.full_like(start.time_s, switch_s), np.full_like(start.time_s, film_steps.LONGEST_S)
     if times_s is None:
-        switch = np.full_like(start.time_s, switch_s)
-        before = film_steps.walk(film, air, start, switch, stop_when_matt=False)
-        at_switch = before[-1] if before else start
-        after = film_steps.walk(
-            film, later, at_switch, np.full_like(switch, film_steps.LONGEST_S), stop_when_matt=True
-        )
+        before = [start, *film_steps.walk(film, air, start, switch, stop_when_matt=False)]
+        after = film_steps.walk(film, later, before[-1], end, stop_when_matt=True)
     else:
         early = np.append(times_s[(times_s > 0.0) & (times_s < switch_s)], switch_s)
-        before = film_steps.march(film, air, start, early)
+        before = [start, *film_steps.march(film, air, start, early)]
         after = film_steps.march(film, later, before[-1], times_s[times_s > switch_s])
-    return _course(film, wet, [start, *before, *after])
+    return _course(film, wet, [*before, *after])
 
 
 def _prepared(

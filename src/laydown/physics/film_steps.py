@@ -15,10 +15,10 @@ LONGEST_S: Final = 36000.0
 FIRST_STEP_S: Final = 0.25
 """Longest first step [s]; see the step check against LSODA."""
 
-LOSS_PER_STEP: Final = 0.06
+LOSS_PER_STEP: Final = 0.04
 """A step takes at most this share of the liquid [1]; see the step check against LSODA."""
 
-GROWTH_PER_STEP: Final = 0.25
+GROWTH_PER_STEP: Final = 0.15
 """A step is at most this share of the time gone by [1]; see the step check against LSODA."""
 
 _SATURATION_SLOPE_PER_K: Final = 0.06
@@ -64,7 +64,7 @@ def _held(air: Air, state: State, water_g_m2: Floats, step_s: Floats, both_g_m2:
         return state.absorbed_g_m2
     wanted = air.uptake_g_m2 * water_g_m2 / (water_g_m2 + 0.5 * air.uptake_g_m2 + _NOTHING_G_M2)
     held = wanted + (state.absorbed_g_m2 - wanted) * np.exp(-step_s / UPTAKE_S)
-    some: Floats = np.minimum(held, 0.95 * both_g_m2)
+    some: Floats = np.minimum(held, 0.999 * both_g_m2)
     return some
 
 
