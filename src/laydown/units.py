@@ -82,6 +82,28 @@ def example(name: str) -> str:
     return EXAMPLES.get(suffix(name), "1.5")
 
 
+def house_unit(name: str) -> str:
+    """Return the unit in which a bare number of this name is read.
+
+    Parameters
+    ----------
+    name
+        Name of a field or an argument.
+
+    Returns
+    -------
+    Text such as ``°C``; empty for shares of one and for plain numbers.
+
+    Sources
+    -------
+    Definition.
+    """
+    end = suffix(name)
+    if end in {"", "share"}:
+        return ""
+    return {"_pa": "Pa", "_s": "s"}.get(end) or METRIC[end].unit
+
+
 def parse(value: object, name: str) -> float:
     """Convert a number or a text with a unit into the house unit of a name.
 
@@ -233,7 +255,7 @@ def figures(value: float) -> str:
 
     Returns
     -------
-    Text without an exponent and without trailing zeros.
+    Text without trailing zeros; an exponent only from 1e15 up and below 1e-6.
 
     Sources
     -------
@@ -241,6 +263,8 @@ def figures(value: float) -> str:
     """
     if value == 0:
         return "0"
+    if not 1e-6 <= abs(value) < 1e15:
+        return f"{value:.3g}"
     places = max(0, 2 - math.floor(math.log10(abs(value))))
     text = f"{abs(value):.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,123 @@
+"""What the fields of a job must say together; every rule works on the parts that are sound by themselves."""
+
+from collections.abc import Iterator
+from datetime import datetime
+from typing import Any
+
+from laydown.schema.job import Body, Choices, Gun, Limits, Sample
+from laydown.schema.problem import Problem
+from laydown.units import figures
+
+_REACH = {"none": 0, "fade": 1, "full": 2}
+
+
+def job_rules(parts: dict[str, Any], raw: dict[str, Any]) -> tuple[Problem, ...]:
+    """Check a job as a whole.
+
+    Parameters
+    ----------
+    parts
+        Top-level fields that could be read.
+    raw
+        The table as written, for lists of which only one entry is faulty.
+
+    Returns
+    -------
+    Problems, in the order of the file's tables.
+    """
+    found: list[Problem] = []
+    body, choices, gun = parts.get("body"), parts.get("choices"), parts.get("gun")
+    if isinstance(body, Body):
+        found += _body(body)
+    found += _panels(raw.get("panel"))
+    if isinstance(choices, Choices):
+        found += _choices(choices, gun if isinstance(gun, Gun) else None)
+    if isinstance(parts.get("sample"), Sample):
+        found += _sample(parts["sample"])
+    if isinstance(parts.get("limits"), Limits):
+        found += _ready_by(parts["limits"])
+    return tuple(found)
+
+
+def _body(body: Body) -> Iterator[Problem]:
+    """A shape or a file, and measures only for a shape."""
+    if body.shape is None and body.file is None:
+        yield Problem(
+            "body", "says neither shape nor file", 'add shape = "medium hatch", or file = "side.json"'
+        )
+    if body.shape is not None and body.file is not None:
+        yield Problem("body", "names a shape and a file", "keep one of the two")
+    if body.file is not None and body.measures:
+        yield Problem("body.measures", "can only change a shipped shape", "take them out, or name a shape")
+
+
+def _panels(panels: object) -> Iterator[Problem]:
+    """At least one panel, none twice, and layers that reach at least as far as the one below."""
+    if panels == []:
+        yield Problem("panel", "lists no panel", "write one [[panel]] for each panel that is touched")
+    seen: dict[str, int] = {}
+    for number, panel in enumerate(panels if isinstance(panels, list) else [], start=1):
+        if not isinstance(panel, dict):
+            continue
+        name = panel.get("name")
+        if isinstance(name, str):
+            key = name.casefold().replace("_", " ").strip()
+            if key in seen:
+                yield Problem(
+                    f"panel[{number}].name", f"'{name[:60]}' stands in panel[{seen[key]}] already", "keep one"
+                )
+            seen.setdefault(key, number)
+        if "undercoat" in panel and "undercoat_lightness" in panel:
+            yield Problem(
+                f"panel[{number}]", "gives the undercoat twice", "keep undercoat_lightness or undercoat"
+            )
+        yield from _reach(panel, number)
+
+
+def _reach(panel: dict[str, Any], number: int) -> Iterator[Problem]:
+    """Effect coat at least as far as ground coat, clear at least as far as effect coat."""
+    for lower, upper in (("ground", "effect"), ("effect", "clear")):
+        below, above = _REACH.get(str(panel.get(lower))), _REACH.get(str(panel.get(upper)))
+        if below is not None and above is not None and above < below:
+            what = f"is '{panel[upper]}' over {lower} '{panel[lower]}'"
+            yield Problem(
+                f"panel[{number}].{upper}",
+                what,
+                f"each layer reaches at least as far as the {lower} below it",
+            )
+
+
+def _choices(choices: Choices, gun: Gun | None) -> Iterator[Problem]:
+    """Counts in halves, and a nozzle the shop has."""
+    for name in ("ground_coats", "effect_coats"):
+        count = getattr(choices, name)
+        if count is not None and not (2 * count).is_integer():
+            yield Problem(f"choices.{name}", f"{figures(count)} is not a count in halves", "write 2 or 2.5")
+    nozzle = choices.nozzle_mm
+    if nozzle is None or gun is None:
+        return
+    owned = {*gun.nozzles_owned_mm, gun.nozzle_mm}
+    if nozzle not in owned:
+        known = ", ".join(figures(item) for item in sorted(owned))
+        hint = f"choose one of {known}, or add it to gun.nozzles_owned_mm"
+        yield Problem("choices.nozzle_mm", f"{figures(nozzle)} mm is not among the nozzles owned", hint)
+
+
+def _sample(sample: Sample) -> Iterator[Problem]:
+    """One way of judging the let-down panel."""
+    if sample.readings is not None and (sample.face or sample.flop):
+        yield Problem("sample", "gives readings and judgements by eye", "keep readings, or face and flop")
+    if sample.face and sample.flop and len(sample.face) != len(sample.flop):
+        what = f"judges {len(sample.flop)} fields, face judges {len(sample.face)}"
+        yield Problem("sample.flop", what, "judge the same fields in both")
+
+
+def _ready_by(limits: Limits) -> Iterator[Problem]:
+    """A time that can be read."""
+    if limits.ready_by is None:
+        return
+    try:
+        datetime.fromisoformat(limits.ready_by)
+    except ValueError:
+        hint = "write 2026-11-25T16:00:00, without quotes"
+        yield Problem("limits.ready_by", f"'{limits.ready_by}' is no date and time", hint)
