@@ -1,0 +1,187 @@
+"""What a section between any two places would take: length under the trigger, turns, grams."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.planning.field import Field, Rows
+from laydown.planning.passes import Setting
+from laydown.planning.places import Place
+from laydown.planning.weights import TURN_S
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """Bounds of sections in the order of work: the start, every place, the end.
+
+    Attributes
+    ----------
+    places
+        Places in the order of work; bound k + 1 is place k.
+    x_m
+        Bounds at mid-height [m], shape (n,).
+    backwards
+        Whether the work goes from the rear to the front.
+    """
+
+    places: tuple[Place, ...]
+    x_m: Floats
+    backwards: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Lengths:
+    """One pass between any two bounds, all of shape (n, n), valid above the diagonal.
+
+    Attributes
+    ----------
+    trigger_m
+        Length under the trigger, stretched to the planned area [m].
+    idle_m
+        Way between painted parts of a row [m].
+    turns
+        Turns at the ends of strokes.
+    """
+
+    trigger_m: Floats
+    idle_m: Floats
+    turns: Floats
+
+    def elapsed_s(self, speed_m_s: float) -> Floats:
+        """Return the time of the pass [s]: way over speed and the turns; definition."""
+        return (self.trigger_m + self.idle_m) / speed_m_s + TURN_S * self.turns
+
+    def trigger_s(self, speed_m_s: float) -> Floats:
+        """Return the trigger time of the pass [s]; definition."""
+        return self.trigger_m / speed_m_s
+
+
+def reach_of(field: Field, found: Sequence[Place], *, backwards: bool) -> Reach:
+    """Return the bounds of sections in the order of work.
+
+    Parameters
+    ----------
+    field
+        Where the layer goes.
+    found
+        Places, front first.
+    backwards
+        Whether the work goes from the rear to the front.
+
+    Returns
+    -------
+    Start, places and end.
+
+    Sources
+    -------
+    Definition.
+    """
+    ordered = tuple(reversed(found)) if backwards else tuple(found)
+    begin, end = field.x_from_m(), field.x_to_m()
+    ends = (end, begin) if backwards else (begin, end)
+    return Reach(ordered, np.array([ends[0], *(place.x_m for place in ordered), ends[1]]), backwards)
+
+
+def bound_lines_m(reach: Reach, rows: Rows, shift_m: float) -> Floats:
+    """Return where each bound lies on each row.
+
+    Parameters
+    ----------
+    reach
+        Bounds in the order of work.
+    rows
+        Rows of a pass.
+    shift_m
+        How far inner bounds are drawn back against the order of work [m].
+
+    Returns
+    -------
+    Places along the vehicle [m], shape (n, rows); the outer bounds lie far outside.
+
+    Sources
+    -------
+    Definition.
+    """
+    back = shift_m if reach.backwards else -shift_m
+    inner = [place.x_at(rows.centre_m) + back for place in reach.places]
+    far = np.full(len(rows.centre_m), 1e3)
+    first, last = (far, -far) if reach.backwards else (-far, far)
+    return np.vstack([first, *inner, last])
+
+
+def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
+    """Return what one pass takes between any two bounds.
+
+    Parameters
+    ----------
+    field
+        Where the layer goes.
+    rows
+        Its rows of this pass.
+    reach
+        Bounds in the order of work, n of them.
+    shift_m
+        How far inner bounds are drawn back [m]: the lighter pass ends inside the closed one.
+
+    Returns
+    -------
+    Lengths and turns, shape (n, n).
+
+    Sources
+    -------
+    Sums over rows; definition.
+    """
+    sheet = field.sheet
+    lines = np.rint((bound_lines_m(reach, rows, shift_m) - sheet.x0_m) / sheet.cell_m)
+    cut = np.clip(lines, 0, sheet.columns).astype(int).T
+    row = np.arange(len(rows.centre_m))[:, None]
+    low = np.minimum(cut[:, :, None], cut[:, None, :])
+    high = np.maximum(cut[:, :, None], cut[:, None, :])
+    weight = np.where(rows.on, rows.stretch, 0.0)
+    total = np.concatenate([np.zeros((len(weight), 1)), np.cumsum(weight, axis=1)], axis=1)[row, cut]
+    begins = rows.on & ~np.roll(rows.on, 1, axis=1)
+    runs = np.concatenate([np.zeros((len(begins), 1)), np.cumsum(begins, axis=1)], axis=1)[row, cut]
+    columns = np.arange(sheet.columns + 1)
+    padded = np.concatenate([rows.on, np.zeros((len(weight), 1), bool)], axis=1)
+    following = np.where(padded, columns, sheet.columns)
+    following = np.flip(np.minimum.accumulate(np.flip(following, 1), axis=1), 1)
+    previous = np.maximum.accumulate(np.where(padded, columns, -1), axis=1)
+    first = following[row[:, :, None], low]
+    last = previous[row[:, :, None], np.maximum(high - 1, 0)]
+    used = last >= first
+    trigger = np.abs(total[:, None, :] - total[:, :, None])
+    count = np.concatenate([np.zeros((len(weight), 1)), np.cumsum(rows.on, axis=1)], axis=1)[row, cut]
+    plain = np.abs(count[:, None, :] - count[:, :, None])
+    idle = np.where(used, last - first + 1 - plain, 0.0)
+    extra = np.maximum(np.abs(runs[:, None, :] - runs[:, :, None]) - 1.0, 0.0)
+    return Lengths(
+        np.asarray(trigger.sum(axis=0) * sheet.cell_m, float),
+        np.asarray(idle.sum(axis=0) * sheet.cell_m, float),
+        np.asarray((used + 0.5 * np.where(used, extra, 0.0)).sum(axis=0), float),
+    )
+
+
+def shift_of(setting: Setting, closed: Setting) -> float:
+    """Return how far a pass is drawn back from an open edge [m]: one fan for the lighter one.
+
+    Parameters
+    ----------
+    setting
+        The pass.
+    closed
+        The closed pass of the coat.
+
+    Returns
+    -------
+    0 for a closed pass, else the width of its fan [m].
+
+    Sources
+    -------
+    Common practice, no source: the lighter pass ends inside the closed one.
+    """
+    return 0.0 if setting.name == "closed" else closed.fan_m
