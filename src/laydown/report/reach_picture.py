@@ -1,0 +1,143 @@
+"""Under the side: how far ground, effect and clear reach, one bar each, a fade as a wedge."""
+
+from dataclasses import replace
+
+from laydown.report.layer_pattern import fade_run, layer_pattern
+from laydown.report.scene import Scene, extent_of
+from laydown.report.style import SMALLEST_PX
+from laydown.report.svg import element, label, track
+from laydown.schema.plan import Layer
+from laydown.schema.side import Point
+
+ROW_PX = 20.0
+"""Height of a layer's row [px]."""
+
+_BAR_PX = 12.0
+
+
+def reach_height(scene: Scene) -> float:
+    """Height of the bars.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Height [px].
+    """
+    return ROW_PX * len(scene.plan.layers) + 8
+
+
+def reach(scene: Scene, top_px: float) -> str:
+    """Draw how far each layer reaches.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+    top_px
+        Upper edge [px].
+
+    Returns
+    -------
+    Markup.
+    """
+    rows = []
+    for index, layer in enumerate(scene.plan.layers):
+        y = top_px + ROW_PX * index + 4
+        here = layer.name == scene.layer.name
+        rows.append(
+            label(
+                layer.name,
+                (scene.frame.left_px - 10, y + _BAR_PX),
+                SMALLEST_PX,
+                scene.palette.ink,
+                text_anchor="end",
+                font_weight="700" if here else "400",
+            )
+        )
+        rows.append(_bar(replace(scene, layer=layer), y))
+    return element("g", *rows, data_kind="reach")
+
+
+def reach_patterns(scene: Scene) -> str:
+    """Write the patterns of the bars.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Markup for the defs.
+    """
+    palette = scene.palette
+    lines = {"ground": "#FFFFFF", "effect": palette.ink, "clear": palette.ink}
+    return "".join(
+        layer_pattern(
+            layer.name,
+            f"{scene.prefix}-bar-{layer.name}",
+            palette.layers[layer.name],
+            lines[layer.name] if palette.layers[layer.name] != "#FFFFFF" else palette.ink,
+        )
+        for layer in scene.plan.layers
+    )
+
+
+def _bar(scene: Scene, y: float) -> str:
+    """One layer's bar."""
+    ends = layer_ends(scene, scene.layer)
+    if ends is None:
+        return ""
+    left, right = ends
+    points = [(left, y), (right, y), (right, y + _BAR_PX), (left, y + _BAR_PX)]
+    for start, run in _fades(scene):
+        if run > 0:
+            points[1:3] = [(min(start, right), y), (min(right, start + run), y + _BAR_PX)]
+        else:
+            points = [(max(start, left), y), *points[1:-1], (max(left, start + run), y + _BAR_PX)]
+    return element(
+        "path",
+        d=track(points, closed=True),
+        fill=f"url(#{scene.prefix}-bar-{scene.layer.name})",
+        stroke=scene.palette.ink,
+        stroke_width=1.2,
+        stroke_linejoin="round",
+        data_layer=scene.layer.name,
+    )
+
+
+def layer_ends(scene: Scene, layer: Layer) -> Point | None:
+    """Where a layer begins and ends along the picture.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+    layer
+        A layer of its plan.
+
+    Returns
+    -------
+    Left and right end [px], or None when it has no section.
+    """
+    places = [
+        scene.frame.across(x)
+        for coat in layer.coats
+        for row in coat.sections
+        for x in (row.x_from_m, row.x_to_m)
+    ]
+    return (min(places), max(places)) if places else None
+
+
+def _fades(scene: Scene) -> list[Point]:
+    """Start and run of every fade of the layer [px]."""
+    planned = {row.id: row for row in scene.plan.side.panels}
+    return [
+        fade_run(scene, panel, planned[panel.id])
+        for panel in scene.plan.side.outline.panels
+        if panel.id in planned and extent_of(planned[panel.id], scene.layer.name) == "fade"
+    ]

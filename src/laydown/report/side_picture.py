@@ -1,0 +1,267 @@
+"""The picture of one coat on the side: where to start, in which order, where the joins lie and how much time is spare."""
+
+from laydown.report.body_picture import body, body_lines, masked_parts, masked_pattern
+from laydown.report.frame import Frame, side_bounds
+from laydown.report.join_picture import join_line, join_mark
+from laydown.report.layer_pattern import section_patterns
+from laydown.report.legend_picture import legend, legend_height
+from laydown.report.measure_text import shorten, text_width
+from laydown.report.plate_places import plate_places
+from laydown.report.reach_picture import reach, reach_height, reach_patterns
+from laydown.report.ruler_picture import ruler, ruler_height
+from laydown.report.scene import Scene, coat_name, coat_numbered, layer_named
+from laydown.report.section_picture import sections, ways
+from laydown.report.signs import plate, sign, sign_symbols
+from laydown.report.style import HEAD_PX, JOIN_WORDS, PLATE_PX, TEXT_PX, tones
+from laydown.report.svg import element, label, picture
+from laydown.schema.plan import Coat, Layer, Plan
+from laydown.units import show
+
+INVENTED = "invented data"
+"""Stands on every page and picture whose job is invented."""
+
+_WIDTH_PX = 1200.0
+_GUTTER_PX = 76.0
+_EDGE_PX = 20.0
+_HEAD_ROOM_PX = 72.0
+
+
+def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False) -> str:
+    """Draw one coat on the side.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    layer
+        "ground", "effect" or "clear".
+    coat
+        Number of the coat, from 1.
+    grey
+        True for print in black and white.
+
+    Returns
+    -------
+    A complete SVG document, 1200 px wide and as high as its content.
+
+    Raises
+    ------
+    ValueError
+        When the plan has no such layer or coat.
+    """
+    scene = make_scene(plan, layer, coat, grey=grey)
+    legend_room = _WIDTH_PX - 2 * _EDGE_PX
+    foot = scene.frame.bottom_px + 10
+    legend_top = foot + reach_height(scene) + 4
+    height = legend_top + legend_height(scene, legend_room) + 10
+    return picture(
+        (_WIDTH_PX, round(height)),
+        title_of(scene),
+        describe(scene),
+        element("rect", width=_WIDTH_PX, height=round(height), fill=scene.palette.paper),
+        definitions(scene),
+        _head(scene),
+        ruler(scene, _HEAD_ROOM_PX),
+        side_shapes(scene),
+        reach(scene, foot),
+        legend(scene, legend_top, _EDGE_PX, legend_room),
+    )
+
+
+def make_scene(plan: Plan, layer: str, coat: int, *, grey: bool) -> Scene:
+    """Put a coat into the frame of the whole picture.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    layer, coat
+        What is shown.
+    grey
+        True for print.
+
+    Returns
+    -------
+    The scene.
+    """
+    bounds = side_bounds(plan.side.outline)
+    scale = (_WIDTH_PX - _GUTTER_PX - _EDGE_PX) / (bounds.right_m - bounds.left_m)
+    shown = layer_named(plan, layer)
+    frame = Frame(bounds, scale, _GUTTER_PX, 0.0, plan.side.side == "right")
+    prefix = f"p{plan.id}-{layer}{coat}{'g' if grey else ''}"
+    scene = Scene(plan, shown, coat_numbered(shown, coat), frame, tones(grey=grey), prefix)
+    top = _HEAD_ROOM_PX + ruler_height(scene)
+    moved = Frame(bounds, scale, _GUTTER_PX, top, frame.mirrored)
+    return Scene(plan, shown, scene.coat, moved, scene.palette, prefix)
+
+
+def definitions(scene: Scene) -> str:
+    """Write every pattern and symbol a picture uses.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    The defs element.
+    """
+    return element(
+        "defs",
+        masked_pattern(scene.prefix, scene.palette),
+        section_patterns(scene),
+        reach_patterns(scene),
+        sign_symbols(scene.prefix, scene.palette),
+    )
+
+
+def side_shapes(scene: Scene) -> str:
+    """Draw the side with sections, ways, joins, refills and plates.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Markup.
+    """
+    return (
+        body(scene)
+        + sections(scene)
+        + body_lines(scene)
+        + masked_parts(scene)
+        + ways(scene)
+        + _joins(scene)
+        + _plates(scene)
+    )
+
+
+def _joins(scene: Scene) -> str:
+    """Every join along its line, a cup on top where the cup is filled."""
+    shapes = []
+    refilled = {refill.after_section for refill in scene.coat.refills}
+    for join in scene.coat.joins:
+        line = scene.frame.all(join_line(scene.plan.side, scene.coat, join))
+        shapes.append(element("g", join_mark(line, join.state, scene.palette), data_join=join.id))
+        if join.between[0] in refilled:
+            shapes.append(sign(scene.prefix, "cup", (line[-1][0], line[-1][1] - 6), 56))
+    return "".join(shapes)
+
+
+def _plates(scene: Scene) -> str:
+    """The number of every section, and a step where it lies above reach."""
+    shapes = []
+    for order, place in plate_places(scene).items():
+        shapes.append(element("g", plate(str(order), place, PLATE_PX, scene.palette), data_order=order))
+        if scene.coat.sections[order - 1].needs_step:
+            shapes.append(sign(scene.prefix, "step", (place[0] + PLATE_PX / 2 + 18, place[1]), 46))
+    return "".join(shapes)
+
+
+def title_of(scene: Scene) -> str:
+    """Head of a picture.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Such as "Effect coat 1 of 3".
+    """
+    if scene.coat.part == "control":
+        return f"{scene.layer.name.capitalize()}: control coat"
+    count = sum(coat.part != "control" for coat in scene.layer.coats)
+    return f"{scene.layer.name.capitalize()} {coat_name(scene.coat)} of {count}"
+
+
+def _head(scene: Scene) -> str:
+    """Head, what it is about, and the watermark."""
+    plan, palette = scene.plan, scene.palette
+    room = _WIDTH_PX - 2 * _EDGE_PX
+    text = f"{plan.inputs.job} | {plan.side.shape}, {plan.side.side} side | {_amount(scene.coat)} | plan {plan.id}"
+    parts = [
+        label(title_of(scene), (_EDGE_PX, 34), HEAD_PX, palette.ink, font_weight="700"),
+        label(shorten(text, room, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, palette.ink),
+    ]
+    if plan.inputs.invented:
+        parts.append(watermark(scene.palette.ink, _WIDTH_PX - _EDGE_PX))
+    return "".join(parts)
+
+
+def watermark(tone: str, right_px: float) -> str:
+    """Draw the frame that says that the data are invented.
+
+    Parameters
+    ----------
+    tone
+        Colour.
+    right_px
+        Right edge [px].
+
+    Returns
+    -------
+    Markup, 10 to 38 px from the top.
+    """
+    wide = text_width(INVENTED, TEXT_PX, bold=True) + 24
+    box = element(
+        "rect", x=right_px - wide, y=10, width=wide, height=28, rx=4, fill="none", stroke=tone, stroke_width=2
+    )
+    text = label(
+        INVENTED, (right_px - wide / 2, 29.5), TEXT_PX, tone, font_weight="700", text_anchor="middle"
+    )
+    return box + text
+
+
+def _amount(coat: Coat) -> str:
+    """Time and paint of a coat."""
+    return f"{show(round(coat.elapsed_s), 'elapsed_s')}, {show(round(coat.sprayed_g), 'sprayed_g')}"
+
+
+def describe(scene: Scene) -> str:
+    """Say in words what the picture shows.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    One sentence for each section and each join.
+    """
+    plan = scene.plan
+    parts = [f"{plan.side.shape}, {plan.side.side} side, start at {scene.coat.start}."]
+    for section in scene.coat.sections:
+        parts.append(
+            f"Section {section.order}: {', '.join(section.panels)}, {show(round(section.spray_s), 'spray_s')}, "
+            f"{show(round(section.sprayed_g), 'sprayed_g')}."
+        )
+    for join in scene.coat.joins:
+        spare = join.spare_s
+        parts.append(
+            f"Join {join.id} at {join.feature}: {JOIN_WORDS[join.state]}, spare {round(spare.value)} s "
+            f"({round(spare.low)} to {round(spare.high)})."
+        )
+    for refill in scene.coat.refills:
+        parts.append(f"Fill {show(round(refill.fill_g), 'fill_g')} after section {refill.after_section}.")
+    return " ".join(parts)
+
+
+def all_coats(plan: Plan) -> tuple[tuple[Layer, Coat], ...]:
+    """Every coat of a plan in the order of work.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Layer and coat.
+    """
+    return tuple((layer, coat) for layer in plan.layers for coat in layer.coats)

@@ -1,0 +1,166 @@
+"""Colours, shapes and type sizes of every picture: shape carries the meaning, tone only repeats it."""
+
+from dataclasses import dataclass
+
+PAPER = "#FBFCFC"
+"""Ground of every picture. Source: assumption."""
+
+INK = "#1B2733"
+"""Outlines, numerals and text. Source: assumption."""
+
+MUTED = "#55636E"
+"""Second text and the way of the gun. Source: assumption."""
+
+RULE = "#C4CDD3"
+"""Help lines. Source: assumption."""
+
+GLASS = "#DFE6E9"
+"""Windows and bumpers. Source: assumption."""
+
+WET = "#0E7C8B"
+"""A join that stays wet. Source: assumption."""
+
+HURRY = "#9A6B00"
+"""A join that needs haste. Source: assumption."""
+
+LATE = "#7F1130"
+"""A join that comes too late. Source: assumption."""
+
+LAYER_TONES = {"ground": "#3F5873", "effect": "#A88CCB", "clear": "#CFE3E8"}
+"""Fill of each layer, always with an outline in ink. Source: assumption."""
+
+FILM_UNDER = "#0E4F60"
+"""Film at 0.7 of the target or less; carries level lines because in grey it equals the other end."""
+
+FILM_OVER = "#8A3A12"
+"""Film at 1.4 of the target or more; carries dots."""
+
+RAMP = ("#FFF8E1", "#E8C26A", "#C07A3E", "#6B3A57", "#2A1A3C")
+"""One ramp from light to dark for age and dry spray; lightness falls at every step."""
+
+SMALLEST_PX = 14
+"""No text on a picture is smaller [px]."""
+
+TEXT_PX = 16
+"""Body text [px]."""
+
+HEAD_PX = 24
+"""Heads [px]."""
+
+PLATE_PX = 34
+"""Edge of a plate with the number of a section [px]."""
+
+JOIN_PX = 5.0
+"""Width of a join [px]; its casing is 4 px wider."""
+
+CLOSE_M = 0.25
+"""Joins of successive coats nearer than this are tied together on the ruler [m].
+
+Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tones:
+    """The tones of one picture.
+
+    Attributes
+    ----------
+    paper, ink, muted, rule
+        Ground, outlines, second text, help lines.
+    glass
+        Windows, bumpers and wheels' rims.
+    section_a, section_b
+        Fills of neighbouring sections, in turn.
+    pattern
+        Lines and dots that name the layer on a section.
+    masked
+        Hatch of what is masked.
+    wet, hurry, late
+        The three states of a join.
+    layers
+        Fill of each layer.
+    """
+
+    paper: str
+    ink: str
+    muted: str
+    rule: str
+    glass: str
+    section_a: str
+    section_b: str
+    pattern: str
+    masked: str
+    wet: str
+    hurry: str
+    late: str
+    layers: dict[str, str]
+
+
+COLOUR = Tones(
+    paper=PAPER,
+    ink=INK,
+    muted=MUTED,
+    rule=RULE,
+    glass=GLASS,
+    section_a="#F6F2FA",
+    section_b="#E9E2F3",
+    pattern="#C3B4DA",
+    masked="#B4BEC5",
+    wet=WET,
+    hurry=HURRY,
+    late=LATE,
+    layers=LAYER_TONES,
+)
+"""For a screen."""
+
+GREY = Tones(
+    paper="#FFFFFF",
+    ink="#000000",
+    muted="#3C3C3C",
+    rule="#9A9A9A",
+    glass="#FFFFFF",
+    section_a="#FFFFFF",
+    section_b="#F0F0F0",
+    pattern="#A9A9A9",
+    masked="#A9A9A9",
+    wet="#000000",
+    hurry="#000000",
+    late="#000000",
+    layers={"ground": "#FFFFFF", "effect": "#FFFFFF", "clear": "#FFFFFF"},
+)
+"""For print: no colour, patterns from shape."""
+
+JOIN_WORDS = {"wet": "stays wet", "hurry": "hurry", "late": "too late: do not join here"}
+"""What a join is called."""
+
+
+def tones(*, grey: bool) -> Tones:
+    """Tones for print or for a screen.
+
+    Parameters
+    ----------
+    grey
+        True for print in black and white.
+
+    Returns
+    -------
+    The tones.
+    """
+    return GREY if grey else COLOUR
+
+
+def join_tone(state: str, palette: Tones) -> str:
+    """Tone of a join's state.
+
+    Parameters
+    ----------
+    state
+        "wet", "hurry" or "late".
+    palette
+        Tones of the picture.
+
+    Returns
+    -------
+    A hex colour.
+    """
+    return {"wet": palette.wet, "hurry": palette.hurry, "late": palette.late}[state]
