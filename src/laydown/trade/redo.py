@@ -72,11 +72,13 @@ def fault_chance(fault_count: int, job_count: int) -> FaultChance:
 def _beta_point(share: float, faults: int, good: int) -> float:
     """Return the chance below which a share of the distribution lies."""
     count = faults + good - 1
+    # Logarithms, because the binomial numbers of a thousand records no longer fit into a float.
+    whole = math.lgamma(count + 1)
+    weights = [(j, whole - math.lgamma(j + 1) - math.lgamma(count - j + 1)) for j in range(faults, count + 1)]
     low, high = 0.0, 1.0
     for _ in range(_BISECTIONS):
         middle = 0.5 * (low + high)
-        below = math.fsum(
-            math.comb(count, j) * middle**j * (1.0 - middle) ** (count - j) for j in range(faults, count + 1)
-        )
+        hit, miss = math.log(middle), math.log1p(-middle)
+        below = math.fsum(math.exp(weight + j * hit + (count - j) * miss) for j, weight in weights)
         low, high = (middle, high) if below < share else (low, middle)
     return 0.5 * (low + high)
