@@ -1,0 +1,235 @@
+"""Tape measures of a side: five shipped shapes, own measures on them, and the rules a measure must keep."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from types import MappingProxyType
+from typing import Literal
+
+from laydown.schema.problem import Problem
+
+Measures = Mapping[str, float]
+"""Tape measures by name, each in metres but for the girth, which is a ratio."""
+
+AGAIN = "measure again from the ground"
+"""What to do about a measure that cannot be true."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A shipped shape.
+
+    Attributes
+    ----------
+    kind
+        How the side is constructed.
+    measures
+        Its default tape measures.
+    area_scale
+        Fitted factor per panel from skin and edges seen square from the side to the planned area.
+    """
+
+    kind: Literal["hatch", "saloon", "van"]
+    measures: Measures
+    area_scale: Mapping[str, float]
+
+
+_NAMES = [
+    "wheelbase_m",
+    "front_overhang_m",
+    "rear_overhang_m",
+    "arch_radius_m",
+    "wheel_radius_m",
+    "sill_low_m",
+    "sill_high_m",
+    "waist_front_m",
+    "waist_rear_m",
+    "glass_top_m",
+    "roof_m",
+    "door_front_m",
+    "door_mid_m",
+    "door_rear_m",
+    "girth",
+    "edge_m",
+]
+
+
+def _shape(kind: Literal["hatch", "saloon", "van"], row: str, scales: Mapping[str, float]) -> Shape:
+    """Read one row of the table below; a dash stands where a shape has no such measure."""
+    cells = zip(_NAMES, row.split(), strict=True)
+    measures = {name: float(cell) for name, cell in cells if cell != "-"}
+    return Shape(kind, MappingProxyType(measures), MappingProxyType(dict(scales)))
+
+
+def _car_scales(wing: float, front: float, rear: float, quarter: float, sill: float) -> dict[str, float]:
+    """Name the five factors of a car."""
+    return {"front_wing": wing, "front_door": front, "rear_door": rear, "quarter": quarter, "sill": sill}
+
+
+def _van_scales(wing: float, front: float, sliding: float, rear: float, sill: float) -> dict[str, float]:
+    """Name the factors of a van; the side above the doors was estimated together with the rear side."""
+    return {
+        "front_wing": wing,
+        "front_door": front,
+        "sliding_door": sliding,
+        "rear_side": rear,
+        "high_side": rear,
+        "sill": sill,
+    }
+
+
+SHAPES: Mapping[str, Shape] = MappingProxyType(
+    {
+        # Columns in the order of _NAMES.
+        "small hatch": _shape(
+            "hatch",
+            "2.46 .78 .66 .330 .300 .205 .315 .965 1.045 - 1.48 .42 1.435 2.26 1.12 .020",
+            _car_scales(1.063, 1.009, 1.054, 1.008, 0.784),
+        ),
+        "medium hatch": _shape(
+            "hatch",
+            "2.63 .86 .83 .350 .315 .205 .315 .985 1.065 - 1.48 .47 1.545 2.43 1.12 .020",
+            _car_scales(1.172, 1.043, 1.109, 1.120, 0.913),
+        ),
+        "large saloon": _shape(
+            "saloon",
+            "2.96 .93 1.14 .365 .345 .205 .330 1.05 1.14 - 1.57 .56 1.680 2.75 1.12 .020",
+            _car_scales(1.170, 1.054, 1.018, 1.080, 0.847),
+        ),
+        "medium van": _shape(
+            "van",
+            "3.10 .98 1.02 .370 .330 .270 .400 1.13 - 1.72 2.02 .42 1.400 2.58 1.03 .010",
+            _van_scales(1.030, 0.979, 1.019, 1.027, 1.036),
+        ),
+        "large van": _shape(
+            "van",
+            "3.66 .98 1.10 .400 .345 .330 .470 1.20 - 1.86 2.62 .44 1.500 2.82 1.03 .010",
+            _van_scales(1.042, 0.949, 0.949, 1.128, 1.028),
+        ),
+    }
+)
+"""Shipped shapes: proportions of no vehicle in particular (assumption), areas fitted to a geometric estimate."""
+
+_ALLOWED: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {
+        "wheelbase_m": (2.0, 4.8),
+        "front_overhang_m": (0.5, 1.3),
+        "rear_overhang_m": (0.4, 2.2),
+        "arch_radius_m": (0.28, 0.48),
+        "wheel_radius_m": (0.20, 0.47),
+        "sill_low_m": (0.12, 0.5),
+        "waist_front_m": (0.8, 1.5),
+        "roof_m": (1.1, 3.5),
+        "girth": (1.0, 1.4),
+        "edge_m": (0.0, 0.03),
+    }
+)
+"""Fixed ranges [m, ratio]; assumption: wider than any car or panel van on the road."""
+
+_ALONG = ("front_overhang_m", "rear_overhang_m", "door_front_m", "door_mid_m", "door_rear_m")
+_UP = ("sill_low_m", "sill_high_m", "waist_front_m", "waist_rear_m", "glass_top_m")
+_PARTNERS: Mapping[str, str] = MappingProxyType(
+    {
+        "waist_rear_m": "waist_front_m",
+        "waist_front_m": "waist_rear_m",
+        "sill_high_m": "sill_low_m",
+        "sill_low_m": "sill_high_m",
+        "wheel_radius_m": "arch_radius_m",
+        "arch_radius_m": "wheel_radius_m",
+    }
+)
+"""A measure that is left out follows its given partner before it follows wheelbase or roof."""
+
+
+def full_measures(shape: str, own: Measures) -> dict[str, float] | tuple[Problem, ...]:
+    """Complete own tape measures with those of a shipped shape.
+
+    Parameters
+    ----------
+    shape
+        Name of a shipped shape.
+    own
+        Own measures, any of them; the rest keep their proportion: measures along the car go with the wheelbase, heights
+        with the roof, and a measure with a given partner (arch and wheel, waist front and rear, both ends of the sill)
+        with that partner.
+
+    Returns
+    -------
+        All measures of the shape, or every problem at once.
+    """
+    if shape not in SHAPES:
+        close = get_close_matches(shape, SHAPES, n=1, cutoff=0.4)
+        hint = f"did you mean '{close[0]}'? " if close else ""
+        return (Problem("body.shape", f"there is no shape '{shape}'", f"{hint}shapes: {', '.join(SHAPES)}"),)
+    default = SHAPES[shape].measures
+    strange = tuple(_unknown(name, default) for name in own if name not in default)
+    if strange:
+        return strange
+    ratio = {name: own[name] / default[name] for name in own}
+    measures = {name: own.get(name, value * _stretch(name, ratio)) for name, value in default.items()}
+    return broken_rules(measures, own) or measures
+
+
+def _unknown(name: str, default: Measures) -> Problem:
+    """Say that a shape has no such measure."""
+    close = get_close_matches(name, default, n=1, cutoff=0.5)
+    hint = f"did you mean '{close[0]}'?" if close else f"measures: {', '.join(default)}"
+    return Problem(f"body.measures.{name}", "this shape has no such measure", hint)
+
+
+def _stretch(name: str, ratio: Mapping[str, float]) -> float:
+    """Factor on the default of a measure that was not given."""
+    partner = _PARTNERS.get(name, "")
+    if partner in ratio:
+        return ratio[partner]
+    if name in _ALONG:
+        return ratio.get("wheelbase_m", 1.0)
+    return ratio.get("roof_m", 1.0) if name in _UP else 1.0
+
+
+def broken_rules(measures: Measures, own: Measures) -> tuple[Problem, ...]:
+    """List every measure outside its range.
+
+    Parameters
+    ----------
+    measures
+        All measures of a shape.
+    own
+        Those the user gave, to say which of them to measure again when a derived one breaks a rule.
+
+    Returns
+    -------
+        One problem per measure, with the range it may lie in; empty when all are good. Nothing is clipped.
+    """
+    ranges = {**_ALLOWED, **_related(measures)}
+    problems = []
+    for name, (low, high) in ranges.items():
+        value = measures[name]
+        if not low - 1e-9 <= value <= high + 1e-9:
+            came = "" if name in own or not own else " (kept in proportion to your own measures)"
+            unit = "" if name == "girth" else " m"
+            allowed = f"allowed {low:.3f} to {high:.3f}{unit}" if low <= high else "no value fits the others"
+            problems.append(Problem(f"body.measures.{name}", f"{value:.3f}{unit}{came}: {allowed}", AGAIN))
+    return tuple(problems)
+
+
+def _related(m: Measures) -> dict[str, tuple[float, float]]:
+    """Ranges that hang on other measures."""
+    van = "glass_top_m" in m
+    arch, wheel, low = m["arch_radius_m"], m["wheel_radius_m"], m["sill_low_m"]
+    last = m["wheelbase_m"] - (arch + 0.05 if van else 0.10)
+    ranges = {
+        "front_overhang_m": (max(0.5, arch + 0.20), 1.3),
+        "rear_overhang_m": (max(0.4, arch + 0.20), 2.2),
+        "wheel_radius_m": (0.20, arch - 0.01),
+        "sill_high_m": (low + 0.05, min(wheel + 0.8 * arch, m["waist_front_m"] - 0.35)),
+        "door_front_m": (arch + 0.02, m["wheelbase_m"]),
+        "door_mid_m": (m["door_front_m"] + 0.5, m["wheelbase_m"]),
+        "door_rear_m": (m["door_mid_m"] + 0.4, last),
+    }
+    if van:
+        ranges["glass_top_m"] = (m["waist_front_m"] + 0.3, m["roof_m"] - 0.25)
+    else:
+        ranges["waist_rear_m"] = (m["waist_front_m"] - 0.15, m["waist_front_m"] + 0.15)
+        ranges["roof_m"] = (max(1.1, m["waist_rear_m"] + 0.30), 3.5)
+    return ranges
