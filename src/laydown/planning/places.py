@@ -1,5 +1,6 @@
 """Where sections may meet: features of the side and, every 20 cm, open panel."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +10,7 @@ from laydown.planning.field import Field
 from laydown.planning.weights import CLEAR_OF_FEATURE_M, OPEN_STEP_M
 from laydown.schema.plan import FeatureKind
 from laydown.schema.side import Side
-from laydown.trade.features import Feature, features, place_cost
+from laydown.trade.features import BAN_COST, PLACE_COSTS, Ban, Feature, bans, features, side_cuts
 
 Floats = NDArray[np.float64]
 
@@ -44,11 +45,12 @@ class Place:
         return np.asarray(np.interp(s_m, self.line[:, 0], self.line[:, 1]), float)
 
 
-def _of_feature(feature: Feature, girth: float) -> Place:
-    """A feature as a place, its points by height."""
-    points = np.asarray(feature.points, float)
+def _of_feature(feature: Feature, side: Side) -> Place:
+    """A feature as a place, its points by height; an arch foot stands upright."""
+    drawn = next((cut.points for cut in side_cuts(side) if cut.id == feature.id), None)
+    points = np.asarray(drawn if drawn is not None else [(feature.x_m, 0.0)], np.float64)
     points = points[np.argsort(points[:, 1], kind="stable")]
-    line = np.column_stack([points[:, 1] * girth, points[:, 0]])
+    line = np.column_stack([points[:, 1] * side.girth, points[:, 0]])
     return Place(
         feature.id,
         feature.label,
@@ -56,19 +58,20 @@ def _of_feature(feature: Feature, girth: float) -> Place:
         feature.x_m,
         feature.x_bottom_m,
         feature.x_top_m,
-        place_cost(feature.kind),
+        PLACE_COSTS[feature.kind],
         line,
     )
 
 
-def _open(x_m: float, side: Side, field: Field) -> Place:
-    """A place on open panel."""
+def _open(x_m: float, side: Side, field: Field, banned: Sequence[Ban]) -> Place:
+    """A place on open panel; dearer where painters do not join."""
     column = int((x_m - field.sheet.x0_m) / field.sheet.cell_m)
     found = field.panel[:, column][field.mask[:, column]]
     found = found[found >= 0]
     label = side.panels[int(np.bincount(found).argmax())].label if found.size else "open panel"
-    line = np.array([[0.0, x_m]])
-    return Place(f"open.{x_m:.2f}", label, "open", x_m, x_m, x_m, place_cost("open"), line)
+    hits = sum(1 for ban in banned if ban.axis == "x" and ban.low_m <= x_m <= ban.high_m)
+    cost = PLACE_COSTS["open"] + BAN_COST * hits
+    return Place(f"open.{x_m:.2f}", f"{label}, open", "open", x_m, x_m, x_m, cost, np.array([[0.0, x_m]]))
 
 
 def places(side: Side, field: Field) -> tuple[Place, ...]:
@@ -91,9 +94,9 @@ def places(side: Side, field: Field) -> tuple[Place, ...]:
     """
     begin, end = field.x_from_m(), field.x_to_m()
     inside = [
-        _of_feature(feature, side.girth)
+        _of_feature(feature, side)
         for feature in features(side)
-        if feature.upright and begin + CLEAR_OF_FEATURE_M < feature.x_m < end - CLEAR_OF_FEATURE_M
+        if feature.s_m is None and begin + CLEAR_OF_FEATURE_M < feature.x_m < end - CLEAR_OF_FEATURE_M
     ]
     free = [
         float(x)
@@ -101,5 +104,6 @@ def places(side: Side, field: Field) -> tuple[Place, ...]:
         if all(abs(x - place.x_m) > CLEAR_OF_FEATURE_M for place in inside)
         and field.mask[:, int((x - field.sheet.x0_m) / field.sheet.cell_m)].any()
     ]
-    found = inside + [_open(x, side, field) for x in free]
+    banned = bans(side)
+    found = inside + [_open(x, side, field, banned) for x in free]
     return tuple(sorted(found, key=lambda place: (place.x_m, place.cost)))

@@ -113,7 +113,7 @@ def _runs(field: Field, rows: Rows, low_m: Floats, high_m: Floats) -> _Runs:
 
 
 def _timed(
-    runs: _Runs, setting: Setting, begin_s: float, ahead_first: bool, centre_m: Floats
+    runs: _Runs, setting: Setting, begin_s: float, centre_m: Floats, *, ahead_first: bool
 ) -> tuple[Strokes, float]:
     """Strokes of one pass of one section, row by row in serpentines, and when the pass ends."""
     used, number = np.unique(runs.row, return_inverse=True)
@@ -187,7 +187,7 @@ def _section(work: Work, index: int, begin_s: float) -> tuple[list[Strokes], flo
             continue
         ends = []
         for share in _shares(runs, work.painters):
-            strokes, end = _timed(share, setting, now, ahead_first, rows.centre_m)
+            strokes, end = _timed(share, setting, now, rows.centre_m, ahead_first=ahead_first)
             found.append(strokes)
             ends.append(end)
         now = max(ends)
