@@ -1,0 +1,194 @@
+"""What a coat comes to: its film, the age of every join, where the paint goes and where fog lands on set paint."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.physics.hand import Hand, film_cv, normal_share
+from laydown.physics.overspray import Fog, fog_of_coat
+from laydown.physics.passage import Sheet, film_factors, join_age_s
+from laydown.physics.spray import PROFILE_EXPONENT
+from laydown.planning.field import Field
+from laydown.planning.paint import CLOSED_G_M2
+from laydown.planning.programme import FEATHER_M, LAP_M, Programme, Work
+from laydown.schema.plan import Balance
+
+Floats = NDArray[np.float64]
+
+FOG_CELLS = 5
+"""Cells of the film grid per cell of the fog grid; a choice of resolution."""
+
+AGE_QUANTILE = 0.95
+"""Part of a join's cells that are younger than the age given for it; a choice."""
+
+INSIDE_CELLS = 3
+"""Cells at the edge of the field that are left out of the mean film; a choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class JoinAge:
+    """Age of one join.
+
+    Attributes
+    ----------
+    age_s
+        Age at its worst height [s]; NaN where the sections do not touch.
+    at
+        Where that is: row and column of the grid.
+    """
+
+    age_s: float
+    at: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """The coat on the sheet.
+
+    Attributes
+    ----------
+    film_g_m2
+        Wet film of all passes, shape (rows, columns).
+    mean_g_m2
+        Mean wet film inside the field [g/m²].
+    film_cv
+        Spread of the film there, map and hand together.
+    thin_fraction
+        Share of the field whose closed pass stays below the closed film.
+    balance
+        Where the paint goes.
+    joins
+        Age of each join in the order of work.
+    age_s
+        Age where sections meet, shape (rows, columns), NaN elsewhere.
+    fog
+        Overspray on set and on unpainted paint, on a coarser grid.
+    fog_sheet
+        That grid.
+    """
+
+    film_g_m2: Floats
+    mean_g_m2: float
+    film_cv: float
+    thin_fraction: float
+    balance: Balance
+    joins: tuple[JoinAge, ...]
+    age_s: Floats
+    fog: Fog
+    fog_sheet: Sheet
+
+
+def _window(field: Field, low_m: float, high_m: float) -> tuple[Sheet, slice]:
+    """The columns of the sheet between two places."""
+    sheet = field.sheet
+    first = max(0, int((low_m - sheet.x0_m) / sheet.cell_m))
+    last = min(sheet.columns, int((high_m - sheet.x0_m) / sheet.cell_m) + 1)
+    window = Sheet(sheet.x0_m + first * sheet.cell_m, sheet.s0_m, sheet.cell_m, sheet.rows, last - first)
+    return window, slice(first, last)
+
+
+def _joins(work: Work, made: Programme) -> tuple[tuple[JoinAge, ...], Floats]:
+    """Ages of all joins and their map."""
+    field = work.field
+    ages = np.full(field.mask.shape, np.nan)
+    found = []
+    for index, bound in enumerate(work.bounds[1:-1]):
+        place = work.reach.places[bound - 1]
+        reach = FEATHER_M / 2.0 + LAP_M + 0.05
+        xs = place.x_at(field.sheet.s_edges_m())
+        window, columns = _window(field, float(xs.min()) - reach, float(xs.max()) + reach)
+        before = made.strokes.only(made.strokes.section == index)
+        after = made.strokes.only(made.strokes.section == index + 1)
+        age = np.where(field.mask[:, columns], join_age_s(before, after, window), np.nan)
+        known = age[np.isfinite(age)]
+        if not known.size:
+            found.append(JoinAge(float("nan"), (0, columns.start)))
+            continue
+        value = float(np.quantile(known, AGE_QUANTILE))
+        row, column = np.unravel_index(int(np.nanargmax(age)), age.shape)
+        found.append(JoinAge(value, (int(row), int(column) + columns.start)))
+        ages[:, columns] = np.where(np.isfinite(age), age, ages[:, columns])
+    return tuple(found), ages
+
+
+def _inner(mask: NDArray[np.bool_], cells: int) -> NDArray[np.bool_]:
+    """The mask without its outermost cells."""
+    inner = mask.copy()
+    for shift in range(1, cells + 1):
+        for axis in (0, 1):
+            inner &= np.roll(mask, shift, axis) & np.roll(mask, -shift, axis)
+    return inner if inner.any() else mask
+
+
+def _coarse(field: Field) -> Sheet:
+    """The grid of the fog."""
+    sheet = field.sheet
+    return Sheet(
+        sheet.x0_m,
+        sheet.s0_m,
+        sheet.cell_m * FOG_CELLS,
+        -(-sheet.rows // FOG_CELLS),
+        -(-sheet.columns // FOG_CELLS),
+    )
+
+
+def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcome:
+    """Return what a coat comes to.
+
+    Parameters
+    ----------
+    work
+        Field, passes and bounds.
+    made
+        Its strokes.
+    open_s
+        How long wet film takes overspray in [s].
+    hand
+        Spreads of the hand.
+
+    Returns
+    -------
+    Film, balance, joins and fog.
+
+    Notes
+    -----
+    ``sprayed = on_panel + edges + overspray`` to 1e-9 of the paint, since film factors are exact cell means
+    (checked in ``tests/unit/planning/test_outcome.py``).
+
+    Sources
+    -------
+    ``laydown.physics.passage`` and ``laydown.physics.overspray``.
+    """
+    field, strokes = work.field, made.strokes
+    up, along = film_factors(strokes, field.sheet)
+    closed = strokes.light == 0
+    closed_film = up[:, closed] @ along[closed]
+    film = closed_film + up[:, ~closed] @ along[~closed] if (~closed).any() else closed_film
+    area = field.sheet.cell_m**2
+    landed = up @ (along * strokes.stretch[:, None]) * area
+    sprayed = strokes.sprayed_g()
+    balance = Balance(
+        float(sprayed.sum()),
+        float(landed[field.mask].sum()),
+        float(landed[~field.mask].sum()),
+        float((sprayed * (1.0 - strokes.transfer)).sum()),
+    )
+    inner = _inner(field.mask, INSIDE_CELLS)
+    inside = film[inner]
+    by_hand = film_cv(hand, float(strokes.fan_m[0]), work.passes[0][0].overlap, PROFILE_EXPONENT)
+    first = closed_film if closed.any() else film
+    thin = normal_share((CLOSED_G_M2 / np.maximum(first[inner], 1e-6) - 1.0) / by_hand)
+    joins, ages = _joins(work, made)
+    coarse = _coarse(field)
+    return Outcome(
+        film_g_m2=film,
+        mean_g_m2=float(inside.mean()),
+        film_cv=float(np.hypot(inside.std() / inside.mean(), by_hand)),
+        thin_fraction=float(thin.mean()),
+        balance=balance,
+        joins=joins,
+        age_s=ages,
+        fog=fog_of_coat(strokes, coarse, open_s),
+        fog_sheet=coarse,
+    )
