@@ -1,0 +1,147 @@
+"""A job file becomes a request: job, side and products, read and checked against each other."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from laydown.planning.request import Products, Request
+from laydown.reader.job_file import read_job
+from laydown.reader.shelf import read_products
+from laydown.reader.side_file import read_side
+from laydown.schema.job import Job
+from laydown.schema.problem import InputError, Problem
+from laydown.schema.product import Product
+from laydown.schema.recipe import RecipeLine
+from laydown.schema.side import Side
+from laydown.trade.percent import in_house_convention
+from laydown.trade.recipe_check import RecipeError, recipe_faults
+from laydown.trade.side import build_side, check_side, find_panel
+from laydown.version import VERSION
+
+
+def open_job(path: Path, made_at: str | None = None) -> Request:
+    """Read a job with everything it names.
+
+    Parameters
+    ----------
+    path
+        The job file.
+    made_at
+        Time of making as ISO 8601 text, or None so that the same job gives the same plan.
+
+    Returns
+    -------
+    What the planner is asked.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with the job, its side and its products.
+    """
+    job = read_job(path)
+    problems: list[Problem] = []
+    side: Side | None = None
+    products: dict[str, Product] = {}
+    try:
+        side = side_of(job, path)
+        problems += _panel_problems(job, side)
+    except InputError as error:
+        problems += error.problems
+    try:
+        products = read_products(job, path)
+        for product in products.values():
+            problems += recipe_problems(product, f"{product.key}: ")
+    except InputError as error:
+        problems += error.problems
+    if side is None or problems:
+        raise InputError(str(path), tuple(dict.fromkeys(problems)))
+    return Request(job, side, Products(**products), VERSION, made_at)
+
+
+def side_of(job: Job, path: Path) -> Side:
+    """Build the side of a job from its shape, or read it from its file.
+
+    Parameters
+    ----------
+    job
+        The job.
+    path
+        Its file; a side file lies beside it.
+
+    Returns
+    -------
+    The side, checked.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    if job.body.file is not None:
+        return open_side(path.parent / job.body.file)
+    built = build_side(job.body.shape or "", job.body.measures)
+    if isinstance(built, tuple):
+        raise InputError(str(path), built)
+    return built
+
+
+def open_side(path: Path) -> Side:
+    """Read a side file and check that it can be painted.
+
+    Parameters
+    ----------
+    path
+        The side file.
+
+    Returns
+    -------
+    The side.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    side = read_side(path)
+    problems = check_side(side)
+    if problems:
+        raise InputError(str(path), problems)
+    return side
+
+
+def _panel_problems(job: Job, side: Side) -> Iterator[Problem]:
+    """List the panels of the job that the side does not have, or that are meant twice."""
+    seen: dict[str, int] = {}
+    for number, work in enumerate(job.panel, start=1):
+        found = find_panel(side, work.name)
+        if isinstance(found, Problem):
+            yield Problem(f"panel[{number}].name", found.what, found.hint)
+            continue
+        if found.id in seen:
+            what = f"'{work.name}' is the same panel as panel[{seen[found.id]}]"
+            yield Problem(f"panel[{number}].name", what, "keep one of the two")
+        seen.setdefault(found.id, number)
+
+
+def recipe_problems(product: Product, before: str = "") -> Iterator[Problem]:
+    """List what keeps the recipe of a product from becoming grams.
+
+    Parameters
+    ----------
+    product
+        The product.
+    before
+        Text in front of each place.
+
+    Returns
+    -------
+    Problems with the place in the product file.
+    """
+    lines: tuple[RecipeLine, ...] = product.recipe
+    try:
+        lines = in_house_convention(lines)
+        faults = recipe_faults(lines)
+    except RecipeError as error:
+        faults = error.faults
+    for fault in faults:
+        place = f"{before}recipe[{fault.line}].{fault.field}" if fault.line else f"{before}recipe"
+        yield Problem(place, fault.what, fault.hint)
