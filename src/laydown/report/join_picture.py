@@ -5,13 +5,13 @@ from math import hypot
 
 from laydown.report.frame import across_at, crossings, cut_near
 from laydown.report.style import JOIN_PX, Tones, join_tone
-from laydown.report.svg import element, track
+from laydown.report.svg import element, number, track
 from laydown.schema.plan import Coat, Join, PlannedSide
 from laydown.schema.side import Point, Ring
 
 _AMPLITUDE_PX = 5.0
 _STEP_PX = 9.0
-_DASHES = "14 8"
+_DASH_PX = 22.0
 
 
 def join_line(side: PlannedSide, coat: Coat, join: Join) -> tuple[Point, ...]:
@@ -30,15 +30,11 @@ def join_line(side: PlannedSide, coat: Coat, join: Join) -> tuple[Point, ...]:
     -------
     Polyline from bottom to top [m]: along the gap where it lies in one, else straight.
     """
-    low, high = _reach(side, coat, join)
     gap = cut_near(side.outline, join.feature, join.x_m) if join.kind == "gap" else ()
-    if not gap:
-        return ((join.x_bottom_m, low), (join.x_top_m, high))
-    bottom, top = max(low, gap[0][1]), min(high, gap[-1][1])
-    if bottom >= top:
+    if gap:
         return gap
-    middle = tuple(point for point in gap if bottom < point[1] < top)
-    return ((across_at(gap, bottom), bottom), *middle, (across_at(gap, top), top))
+    low, high = _reach(side, coat, join)
+    return ((join.x_bottom_m, low), (join.x_top_m, high))
 
 
 def _reach(side: PlannedSide, coat: Coat, join: Join) -> tuple[float, float]:
@@ -84,7 +80,7 @@ def join_mark(points: tuple[Point, ...], state: str, palette: Tones, width: floa
     casing = element(
         "path", d=data, fill="none", stroke="#FFFFFF", stroke_width=width + 4, stroke_linejoin="round"
     )
-    dashes = _DASHES if state == "hurry" else None
+    dashes = _dashes(points) if state == "hurry" else None
     bar = element(
         "path",
         d=data,
@@ -96,6 +92,19 @@ def join_mark(points: tuple[Point, ...], state: str, palette: Tones, width: floa
         data_state=state,
     )
     return casing + bar
+
+
+def _dashes(points: tuple[Point, ...]) -> str:
+    """Dashes that begin and end with a full dash, at least two."""
+    length = _length(points)
+    count = max(2, round(length / _DASH_PX))
+    gap = length / (count * 2.75 - 1)
+    return f"{number(gap * 1.75)} {number(gap)}"
+
+
+def _length(points: tuple[Point, ...]) -> float:
+    """Length of a polyline."""
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
 
 
 def zigzag(points: tuple[Point, ...]) -> tuple[Point, ...]:
@@ -110,7 +119,7 @@ def zigzag(points: tuple[Point, ...]) -> tuple[Point, ...]:
     -------
     Points alternately left and right of the line, one every 4.5 px.
     """
-    length = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
+    length = _length(points)
     count = max(3, round(length / (_STEP_PX / 2)))
     result: list[Point] = []
     for index in range(count + 1):

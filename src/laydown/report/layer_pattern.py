@@ -10,7 +10,7 @@ from laydown.schema.side import SidePanel
 _CELL_PX = 10.0
 
 
-def layer_pattern(name: str, ident: str, fill: str, line: str) -> str:
+def layer_pattern(name: str, ident: str, tones: tuple[str, str], cell: float = _CELL_PX, top: float = 0) -> str:
     """Write the pattern of a layer.
 
     Parameters
@@ -19,23 +19,30 @@ def layer_pattern(name: str, ident: str, fill: str, line: str) -> str:
         "ground", "effect" or "clear".
     ident
         Id of the pattern.
-    fill, line
+    tones
         Colours of its ground and of its lines or dots.
+    cell
+        Edge of one repeat [px].
+    top
+        Where a repeat begins [px].
 
     Returns
     -------
     Markup for the defs.
     """
-    cell = _CELL_PX
+    fill, line = tones
+    half, over = cell / 2, cell + 2
     shape = {
-        "ground": element("path", d=f"M0,{cell / 2}H{cell}", stroke=line, stroke_width=1.3),
-        "effect": element("circle", cx=cell / 2, cy=cell / 2, r=1.4, fill=line),
+        "ground": element("path", d=f"M0,{half}H{cell}", stroke=line, stroke_width=1.3),
+        "effect": element("circle", cx=half, cy=half, r=1.4, fill=line),
         "clear": element(
-            "path", d=f"M-2,{cell + 2}L{cell + 2},-2M-2,2L2,-2M8,12L12,8", stroke=line, stroke_width=1.3
+            "path", d=f"M-2,{over}L{over},-2M-2,2L2,-2M{cell - 2},{over}L{over},{cell - 2}", stroke=line, stroke_width=1.3
         ),
     }[name]
     ground = element("rect", width=cell, height=cell, fill=fill)
-    return element("pattern", ground, shape, id=ident, width=cell, height=cell, patternUnits="userSpaceOnUse")
+    return element(
+        "pattern", ground, shape, id=ident, y=top, width=cell, height=cell, patternUnits="userSpaceOnUse"
+    )
 
 
 def section_patterns(scene: Scene) -> str:
@@ -51,8 +58,9 @@ def section_patterns(scene: Scene) -> str:
     Markup for the defs.
     """
     name, palette, prefix = scene.layer.name, scene.palette, scene.prefix
-    return layer_pattern(name, f"{prefix}-section0", palette.section_a, palette.pattern) + layer_pattern(
-        name, f"{prefix}-section1", palette.section_b, palette.pattern
+    fills = (palette.section_a, palette.section_b)
+    return "".join(
+        layer_pattern(name, f"{prefix}-section{turn}", (fill, palette.pattern)) for turn, fill in enumerate(fills)
     )
 
 

@@ -62,29 +62,12 @@ def reach(scene: Scene, top_px: float) -> str:
     return element("g", *rows, data_kind="reach")
 
 
-def reach_patterns(scene: Scene) -> str:
-    """Write the patterns of the bars.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup for the defs.
-    """
-    palette = scene.palette
-    lines = {"ground": "#FFFFFF", "effect": palette.ink, "clear": palette.ink}
-    return "".join(
-        layer_pattern(
-            layer.name,
-            f"{scene.prefix}-bar-{layer.name}",
-            palette.layers[layer.name],
-            lines[layer.name] if palette.layers[layer.name] != "#FFFFFF" else palette.ink,
-        )
-        for layer in scene.plan.layers
-    )
+def _pattern(scene: Scene, y: float) -> str:
+    """Pattern of one bar, laid so that a repeat begins at its edge."""
+    name, palette = scene.layer.name, scene.palette
+    fill = palette.layers[name]
+    line = "#FFFFFF" if name == "ground" and fill != "#FFFFFF" else palette.ink
+    return layer_pattern(name, f"{scene.prefix}-bar-{name}", (fill, line), _BAR_PX / 2, y)
 
 
 def _bar(scene: Scene, y: float) -> str:
@@ -99,7 +82,7 @@ def _bar(scene: Scene, y: float) -> str:
             points[1:3] = [(min(start, right), y), (min(right, start + run), y + _BAR_PX)]
         else:
             points = [(max(start, left), y), *points[1:-1], (max(left, start + run), y + _BAR_PX)]
-    return element(
+    return _pattern(scene, y) + element(
         "path",
         d=track(points, closed=True),
         fill=f"url(#{scene.prefix}-bar-{scene.layer.name})",

@@ -7,7 +7,7 @@ from laydown.report.layer_pattern import section_patterns
 from laydown.report.legend_picture import legend, legend_height
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.plate_places import plate_places
-from laydown.report.reach_picture import reach, reach_height, reach_patterns
+from laydown.report.reach_picture import reach, reach_height
 from laydown.report.ruler_picture import ruler, ruler_height
 from laydown.report.scene import Scene, coat_name, coat_numbered, layer_named
 from laydown.report.section_picture import sections, ways
@@ -111,7 +111,6 @@ def definitions(scene: Scene) -> str:
         "defs",
         masked_pattern(scene.prefix, scene.palette),
         section_patterns(scene),
-        reach_patterns(scene),
         sign_symbols(scene.prefix, scene.palette),
     )
 

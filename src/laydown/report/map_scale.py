@@ -1,0 +1,132 @@
+"""Scales of the maps: limits of classes, their colours, and the bar that explains them."""
+
+from dataclasses import dataclass
+from math import ceil, floor, log10
+
+from laydown.report.style import FILM_OVER, FILM_UNDER, PAPER, RAMP
+from laydown.schema.maps import CoatMap
+
+_FILM_RATIOS = (0.70, 0.77, 0.84, 0.91, 0.97, 1.03, 1.10, 1.19, 1.29, 1.40)
+_AGE_LIMITS = (0.175, 0.35, 0.525, 0.70, 0.85, 1.00, 1.25, 1.50)
+_DRY_STEPS = 8
+_LEAST_DRY_G_M2 = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class MapScale:
+    """How a field is coloured.
+
+    Attributes
+    ----------
+    edges
+        Rising limits between classes.
+    colours
+        One more than limits.
+    ticks
+        Value and word under the bar; the first and the last stand at its ends.
+    contours
+        Values that get a line.
+    under, over
+        Classes up to ``under`` carry level lines, from ``over`` on dots; None: none do.
+    """
+
+    edges: tuple[float, ...]
+    colours: tuple[str, ...]
+    ticks: tuple[tuple[float, str], ...]
+    contours: tuple[float, ...]
+    under: int | None
+    over: int | None
+
+
+def scale_of(field: CoatMap) -> MapScale:
+    """Choose the scale of a field by its kind.
+
+    Parameters
+    ----------
+    field
+        Film, age or dry spray.
+
+    Returns
+    -------
+    Film: two-sided, 0.7 to 1.4 of the target, symmetric in ratio. Age: shares of the open time with lines at
+    the limits of the verdicts. Dry spray: from none to the worst, rounded up.
+    """
+    if field.kind == "film":
+        return _film_scale(field)
+    if field.kind == "age":
+        words = ((0.0, "0 wet"), (0.7, "0.7 hurry"), (1.0, "1.0 closed"), (1.5, "1.5"))
+        return MapScale(_AGE_LIMITS, ramp_colours(len(_AGE_LIMITS) + 1), words, (0.7, 1.0), None, None)
+    top = round_up(max(field.worst, _LEAST_DRY_G_M2))
+    edges = tuple(top * step / _DRY_STEPS for step in range(1, _DRY_STEPS))
+    ticks = ((0.0, "0"), (top / 2, f"{top / 2:g}"), (top, f"{top:g} {field.unit}"))
+    return MapScale(edges, ramp_colours(_DRY_STEPS), ticks, (top / 2,), None, None)
+
+
+def _film_scale(field: CoatMap) -> MapScale:
+    """Scale about the target."""
+    edges = tuple(ratio * field.target for ratio in _FILM_RATIOS)
+    ticks = (
+        (0.7 * field.target, f"{0.7 * field.target:.0f}"),
+        (field.target, f"target {field.target:.0f} {field.unit}"),
+        (1.4 * field.target, f"{1.4 * field.target:.0f}"),
+    )
+    half = len(edges) // 2
+    colours = tuple(blend(FILM_UNDER, PAPER, step / half) for step in range(half)) + tuple(
+        blend(PAPER, FILM_OVER, step / half) for step in range(half + 1)
+    )
+    return MapScale(edges, colours, ticks, (edges[3], edges[6]), 3, 7)
+
+
+def round_up(value: float) -> float:
+    """Round up to 1, 2 or 5 times a power of ten.
+
+    Parameters
+    ----------
+    value
+        A number above zero.
+
+    Returns
+    -------
+    The next such number.
+    """
+    power = 10.0 ** floor(log10(value))
+    return next(step * power for step in (1.0, 2.0, 5.0, 10.0) if ceil(value / power * 1e6) <= step * 1e6)
+
+
+def ramp_colours(count: int) -> tuple[str, ...]:
+    """Pick colours from the ramp, light to dark.
+
+    Parameters
+    ----------
+    count
+        How many, at least two.
+
+    Returns
+    -------
+    Hex colours.
+    """
+    colours = []
+    for index in range(count):
+        place = index / (count - 1) * (len(RAMP) - 1)
+        low = min(int(place), len(RAMP) - 2)
+        colours.append(blend(RAMP[low], RAMP[low + 1], place - low))
+    return tuple(colours)
+
+
+def blend(first: str, second: str, share: float) -> str:
+    """Mix two colours.
+
+    Parameters
+    ----------
+    first, second
+        Hex colours.
+    share
+        Share of the second, 0 to 1.
+
+    Returns
+    -------
+    A hex colour.
+    """
+    parts = (slice(1, 3), slice(3, 5), slice(5, 7))
+    mixed = (round(int(first[part], 16) * (1 - share) + int(second[part], 16) * share) for part in parts)
+    return "#" + "".join(f"{value:02X}" for value in mixed)
