@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from typing import cast
 
 from laydown.schema.recipe import DENSITY_HINT, RecipeLine
 from laydown.trade.recipe_check import RecipeError, RecipeFault, recipe_faults
@@ -66,10 +67,8 @@ def _per_basis(line: RecipeLine) -> float:
 
 
 def _density(line: RecipeLine) -> float:
-    """Density of a line that recipe_faults has found to be there."""
-    if line.density_g_ml is None:
-        raise RecipeError((_missing_density(0, line),))
-    return line.density_g_ml
+    """Density of a line; every caller has looked for missing ones before."""
+    return cast("float", line.density_g_ml)
 
 
 def _missing_density(index: int, line: RecipeLine) -> RecipeFault:
@@ -163,13 +162,14 @@ def mix_density_g_ml(lines: Sequence[RecipeLine]) -> float:
 def mix_solids_volume_fraction(lines: Sequence[RecipeLine]) -> float | None:
     """Return the share of the finished mix that stays as dry film, by volume; None if a line is silent."""
     masses = relative_masses(lines)
+    volume_ml = mix_volume_ml(lines, masses)
     solids = 0.0
     for line, mass in zip(lines, masses, strict=True):
         if line.solids_volume_fraction is None:
             return None
         if mass > 0.0:
             solids += mass / _density(line) * line.solids_volume_fraction
-    return solids / mix_volume_ml(lines, masses)
+    return solids / volume_ml
 
 
 def density_from_weighing_g_ml(mass_g: float, volume_ml: float = 100.0) -> float:

@@ -110,6 +110,10 @@ def test_solids_of_the_mix_are_weighted_by_volume_or_unknown():
     lines = (BASE, replace(WATER, basis="volume", of="base"))
     assert mix_solids_volume_fraction(lines) == pytest.approx(20 / 110)
     assert mix_solids_volume_fraction((BASE, HARDENER)) is None
+    empty = replace(WATER, amount=0, basis="mass", of="base", density_g_ml=None)
+    assert mix_solids_volume_fraction((BASE, empty)) == pytest.approx(0.2)
+    with pytest.raises(RecipeError, match="line 2: the density of water is missing"):
+        mix_solids_volume_fraction((BASE, replace(empty, amount=5)))
 
 
 def test_a_density_comes_from_weighing_a_hundred_millilitres():
