@@ -167,7 +167,7 @@ def dry(mass_g_m2: Values, wet: Wet, surroundings: Surroundings, times_s: Floats
 
     .. math:: c T' = (h + h_r + h_b)(T_a - T) - L J_w - L_s J_s
 
-    Open and matt times within 0.3 % of LSODA at a relative tolerance of 1e-9.
+    Open and matt times within 0.5 % of LSODA over the same equations written a second time (a test).
 
     Sources
     -------

@@ -9,7 +9,7 @@ from laydown.physics.air import latent_j_g
 from laydown.physics.film_rates import LIQUID_HEAT_J_G_K, SOLIDS_HEAT_J_G_K, UPTAKE_S, Air, Film, Flows, flows
 from laydown.physics.values import Floats
 
-LONGEST_S: Final = 36000.0
+LONGEST_S: Final = 86400.0
 """A film not matt by then counts as never matt [s]; assumption."""
 
 FIRST_STEP_S: Final = 0.25

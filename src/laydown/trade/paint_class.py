@@ -48,7 +48,7 @@ class Sheet:
 
 
 REDUCERS: Final = {
-    "fast": Wet(0.725, 0.075, 0.200, 250.0, 48.0e3, OPEN_FRACTION, MATT_FRACTION),
+    "fast": Wet(0.720, 0.080, 0.200, 300.0, 48.0e3, OPEN_FRACTION, MATT_FRACTION),
     "standard": Wet(0.700, 0.100, 0.200, 100.0, 52.0e3, OPEN_FRACTION, MATT_FRACTION),
     "slow": Wet(0.665, 0.135, 0.200, 55.0, 54.0e3, OPEN_FRACTION, MATT_FRACTION),
 }

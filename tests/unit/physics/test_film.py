@@ -88,6 +88,14 @@ def test_columns_do_not_know_each_other():
     assert matt_time_s(together) == pytest.approx([matt_time_s(course)[0] for course in alone], rel=1e-9)
 
 
+def test_a_whole_search_of_mixes_and_masses_takes_few_steps():
+    # Time is steps: each is two looks at the rates for all columns at once.
+    masses = np.array([12.0, 18.0, 25.0, 32.0, 42.0, 55.0])
+    course = dry(np.tile(masses, 36), stack([STANDARD, SLOW] * 18, each=6), MILD)
+    assert course.times_s.shape[1] == 216
+    assert course.times_s.shape[0] < 110
+
+
 def test_a_given_grid_of_times_tells_the_same_as_own_steps():
     own = dry(np.array([15.0, 45.0]), SLOW, MILD)
     given = dry(np.array([15.0, 45.0]), SLOW, MILD, spread_times_s(2400.0))

@@ -41,7 +41,7 @@ def integrated(deposits, wet, place):
             state = _run(total, state, (now, time_s), wet, place).y[:, -1]
         total, now = total + mass, time_s
         state = state + np.array([mass * wet.water_share, mass * wet.cosolvent_share, 0.0])
-    found = _run(total, state, (now, 36000.0), wet, place).t_events
+    found = _run(total, state, (now, 86400.0), wet, place).t_events
     return found[0][0], found[1][0]
 
 
