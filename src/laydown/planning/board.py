@@ -10,13 +10,12 @@ from laydown.physics.hand import Hand, age_spread, wet_chance
 from laydown.planning.bounds import Lengths, Reach, lengths, shift_of
 from laydown.planning.field import Field, Rows, rows_of
 from laydown.planning.passes import Setting, settings_of
-from laydown.planning.search import Board
+from laydown.planning.search import Board, Section
 from laydown.planning.weights import (
     ARM_M,
     MOVE_S,
     NARROWEST_M,
     STAGGER_M,
-    TURN_S,
     WEIGHTS,
     WIDEST_M,
     Weights,
@@ -70,9 +69,20 @@ class Lattice:
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """Sections between all bounds for c options: elapsed_s with the step to the next, and used_g; (c, n, n)."""
+    """Sections between all bounds for c options.
+
+    Attributes
+    ----------
+    elapsed_s
+        Time of a section with the step to the next [s], shape (c, n, n).
+    row_s
+        When the closed pass of a section is through with a row [s], shape (c, rows, n, n).
+    used_g
+        Paint from the start to each bound [g], shape (c, n).
+    """
 
     elapsed_s: Floats
+    row_s: Floats
     used_g: Floats
 
 
@@ -124,40 +134,76 @@ def times_of(lattice: Lattice, part: Part, closed: Sequence[Setting], crew: Crew
 
     Returns
     -------
-    Seconds and grams, shape (c, n, n). Two painters share the rows, so each takes half the way.
+    Seconds and grams. Two painters share the rows, so each takes half the way.
 
     Sources
     -------
     Definition.
     """
-    elapsed, used = [], []
-    for setting in closed:
-        passes = settings_of(part, setting) if part in {"full", "light", "control"} else (setting,)
-        time = sum(one.elapsed_s(p.speed_m_s) for one, p in zip(lattice.lengths, passes, strict=True))
-        spray = sum(
-            one.trigger_s(p.speed_m_s) * p.flow_g_s for one, p in zip(lattice.lengths, passes, strict=True)
+    known: dict[Setting, tuple[Floats, Floats, Floats]] = {}
+    for setting in dict.fromkeys(closed):
+        passes = settings_of(part, setting)
+        times = [one.elapsed_s(p.speed_m_s) for one, p in zip(lattice.lengths, passes, strict=True)]
+        grams = [
+            one.trigger_s(p.speed_m_s)[0] * p.flow_g_s for one, p in zip(lattice.lengths, passes, strict=True)
+        ]
+        elapsed = np.sum([time.sum(axis=0) for time in times], axis=0) / crew.painters + MOVE_S
+        known[setting] = (
+            elapsed,
+            np.cumsum(times[0], axis=0) / crew.painters,
+            np.sum(grams, axis=0) / crew.painters,
         )
-        elapsed.append(time / crew.painters + TURN_S * (crew.painters - 1) + MOVE_S)
-        used.append(spray / crew.painters)
-    return Times(np.asarray(elapsed, float), np.asarray(used, float))
+    parts = [known[setting] for setting in closed]
+    return Times(*(np.stack([part[index] for part in parts]) for index in range(3)))
 
 
-def strokes_in_section(lattice: Lattice) -> float:
-    """Return how many strokes a section has on average, for the spread of its time; definition."""
-    return max(4.0, float(len(lattice.rows[0].centre_m)))
-
-
-def chances(times: Times, open_s: Floats, extra_s: float, crew: Crew, spread: float) -> Floats:
-    """Return the chance that the join at the end of every section is still open.
+def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section, Section]]) -> Floats:
+    """Return how old the edge between two successive sections is at its worst row.
 
     Parameters
     ----------
-    times
-        Sections with c options.
+    lattice, times
+        Rows, and what sections take with c options.
+    follow
+        m pairs of successive sections.
+
+    Returns
+    -------
+    Ages [s], shape (c, m).
+
+    Notes
+    -----
+    The edge of a row waits while the rest of the section is sprayed and until the next section is through with the
+    same row::
+
+        age = T + max over rows (t_next(row) - t(row))                          (1)
+
+    over the rows that both sections have. Within 15 % of the simulated coat (checked in
+    ``tests/unit/planning/test_board.py``).
+
+    Sources
+    -------
+    (1) Definition.
+    """
+    if not follow:
+        return np.zeros((len(times.elapsed_s), 0))
+    i, j, k = np.array([(first[0], first[1], second[1]) for first, second in follow]).T
+    has = lattice.lengths[0].turns > 0.0
+    both = has[:, i, j] & has[:, j, k]
+    late = np.where(both[None], times.row_s[:, :, j, k] - times.row_s[:, :, i, j], -np.inf).max(axis=1)
+    skew = np.where(np.isfinite(late), late, 0.0)
+    return np.asarray(np.maximum(times.elapsed_s[:, i, j] + skew, 1.0), np.float64)
+
+
+def late_chances(ages_s: Floats, open_s: Floats, crew: Crew, spread: float) -> Floats:
+    """Return the chance that joins of given ages come too late, for every option.
+
+    Parameters
+    ----------
+    ages_s
+        Ages [s], shape (c, m).
     open_s
         Open time of the edge, shape (c,).
-    extra_s
-        A stop at the join, such as a refill [s].
     crew
         Whose hand it is.
     spread
@@ -165,24 +211,54 @@ def chances(times: Times, open_s: Floats, extra_s: float, crew: Crew, spread: fl
 
     Returns
     -------
-    Chances, shape (c, n, n).
+    Chances, shape (c, m), interpolated in a table of 200 ages.
 
     Sources
     -------
     ``wet_chance``.
     """
-    age = np.maximum(times.elapsed_s + extra_s, 1e-3)
-    return wet_chance(age, np.maximum(open_s, 1e-3)[:, None, None], spread, crew.hand)
+    table_s = np.geomspace(0.5, 20_000.0, 200)
+    opening = np.clip(open_s, 1e-3, 1e6)[:, None]
+    late = 1.0 - wet_chance(table_s[None, :], opening, spread, crew.hand)
+    logs = np.log(table_s)
+    return np.stack([np.interp(np.log(age), logs, one) for age, one in zip(ages_s, late, strict=True)])
 
 
-def board_of(
-    lattice: Lattice,
-    times: Times,
-    open_s: Floats,
-    crew: Crew,
-    rules: "Rules",
-    weights: Weights = WEIGHTS,
-) -> Board:
+def allowed_sections(reach: Reach, rules: "Rules") -> list[Section]:
+    """Return the sections that are neither too narrow nor too wide and keep the user's start.
+
+    Parameters
+    ----------
+    reach
+        Bounds in the order of work.
+    rules
+        What the coat must keep.
+
+    Returns
+    -------
+    Pairs of bounds.
+
+    Sources
+    -------
+    ``NARROWEST_M`` and ``WIDEST_M``.
+    """
+    count = len(reach.x_m)
+    found = []
+    for i in range(count):
+        if i and not np.isfinite(rules.bound_cost(reach)[i]):
+            continue
+        for j in range(i + 1, count):
+            width = abs(float(reach.x_m[j] - reach.x_m[i]))
+            whole = i == 0 and j == count - 1
+            if width > WIDEST_M or (width < NARROWEST_M and not whole):
+                continue
+            if i == 0 and rules.start_at not in {None, j}:
+                continue
+            found.append((i, j))
+    return found
+
+
+def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: "Rules") -> Board:
     """Return the board that the search decides on.
 
     Parameters
@@ -195,8 +271,6 @@ def board_of(
         Who sprays.
     rules
         What the coat before and the user's start ask for.
-    weights
-        Weights of the search.
 
     Returns
     -------
@@ -206,27 +280,34 @@ def board_of(
     -------
     House weights, see ``laydown.planning.weights``.
     """
-    reach = lattice.reach
-    count = len(reach.x_m)
-    width = np.abs(reach.x_m[None, :] - reach.x_m[:, None])
-    forward = np.arange(count)[None, :] > np.arange(count)[:, None]
-    whole = (np.arange(count)[:, None] == 0) & (np.arange(count)[None, :] == count - 1)
-    allowed = forward & (((width >= NARROWEST_M) & (width <= WIDEST_M)) | (whole & (width <= WIDEST_M)))
-    allowed &= rules.begin_allowed(reach)
-    far = weights.width * np.maximum(0.0, width - ARM_M) ** 2
-    section = np.where(allowed, times.elapsed_s / 60.0 + far, np.inf)
-    place = np.array([0.0, *(one.cost for one in reach.places), 0.0])
-    gap = np.array([False, *(one.kind == "gap" for one in reach.places), False])
-    severity = (0.4 + 0.6 * np.minimum(1.0, place)) * np.where(gap, weights.gap_relief, 1.0)
-    base = weights.join + weights.place * place + rules.repeat_cost(reach, weights)
-    spread = age_spread(crew.hand, strokes_in_section(lattice), rules.open_ln_sd)
+    reach, weights = lattice.reach, rules.weights
+    sections = allowed_sections(reach, rules)
+    by_start: dict[int, list[Section]] = {}
+    for section in sections:
+        by_start.setdefault(section[0], []).append(section)
+    follow = [(first, second) for first in sections for second in by_start.get(first[1], [])]
+    wide = {
+        (i, j): weights.width * max(0.0, abs(float(reach.x_m[j] - reach.x_m[i])) - ARM_M) ** 2
+        for i, j in sections
+    }
+    ages = follow_ages_s(lattice, times, follow)
+    spread = age_spread(crew.hand, max(4.0, float(len(lattice.rows[0].centre_m))), rules.open_ln_sd)
+    bound_cost = rules.bound_cost(reach)
+    at = np.array([first[1] for first, _ in follow], np.int64)
+    redo = weights.redo * rules.severity(reach)[at]
     joins = []
-    for extra in (0.0, crew.refill_s):
-        late = 1.0 - chances(times, open_s, extra, crew, spread)
-        stop = (extra / 60.0 + weights.refill) if extra else 0.0
-        joins.append(base[None, None, :] + weights.redo * late * severity[None, None, :] + stop)
-    cup = np.full(len(open_s), crew.cup_ml * rules.density_g_ml)
-    return Board(section, joins[0], joins[1], times.used_g, cup)
+    for stop_s in (0.0, crew.refill_s):
+        late = late_chances(ages + stop_s, open_s, crew, spread)
+        cost = bound_cost[at] + redo * late + (stop_s / 60.0 + weights.refill if stop_s else 0.0)
+        joins.append(dict(zip(follow, cost.T, strict=True)))
+    return Board(
+        len(reach.x_m),
+        {(i, j): times.elapsed_s[:, i, j] / 60.0 + wide[i, j] for i, j in sections},
+        joins[0],
+        joins[1],
+        times.used_g,
+        np.full(len(open_s), crew.cup_ml * rules.density_g_ml),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,30 +324,31 @@ class Rules:
         Standard deviation of ln(open time).
     density_g_ml
         Of the mix [g/mL].
+    weights
+        Weights of the search.
     """
 
     before: tuple[tuple[float, bool], ...]
     start_at: int | None
     open_ln_sd: float
     density_g_ml: float
+    weights: Weights = WEIGHTS
 
-    def begin_allowed(self, reach: Reach) -> NDArray[np.bool_]:
-        """Return which sections the user's start allows, shape (n, n); definition."""
-        count = len(reach.x_m)
-        allowed = np.ones((count, count), bool)
-        if self.start_at is not None:
-            allowed[0, :] = False
-            allowed[0, self.start_at] = True
-        return allowed
-
-    def repeat_cost(self, reach: Reach, weights: Weights) -> Floats:
-        """Return what a join costs for lying near one of the coat before, shape (n,); infinite on open panel."""
-        cost = np.zeros(len(reach.x_m))
+    def bound_cost(self, reach: Reach) -> Floats:
+        """Return what a join costs by its place, shape (n,); infinite too near an open join of the coat before."""
+        cost = np.full(len(reach.x_m), self.weights.join)
         for index, place in enumerate(reach.places, start=1):
+            cost[index] += self.weights.place * place.cost
             for x_m, was_gap in self.before:
                 near = abs(place.x_m - x_m) < STAGGER_M - 1e-9
-                if near and place.kind == "gap" and was_gap:
-                    cost[index] += weights.repeat
-                elif near:
-                    cost[index] = np.inf
+                if near:
+                    cost[index] += self.weights.repeat if place.kind == "gap" and was_gap else np.inf
         return cost
+
+    def severity(self, reach: Reach) -> Floats:
+        """Return how much of a redo a late join at each bound is worth, 0 to 1, shape (n,); house rule."""
+        place = np.array([1.0, *(one.cost for one in reach.places), 1.0])
+        gap = np.array([False, *(one.kind == "gap" for one in reach.places), False])
+        return np.asarray(
+            (0.4 + 0.6 * np.minimum(1.0, place)) * np.where(gap, self.weights.gap_relief, 1.0), np.float64
+        )

@@ -36,7 +36,7 @@ class Reach:
 
 @dataclass(frozen=True, slots=True)
 class Lengths:
-    """One pass between any two bounds, all of shape (n, n), valid above the diagonal.
+    """One pass between any two bounds, row by row; all of shape (rows, n, n), valid above the diagonal.
 
     Attributes
     ----------
@@ -53,12 +53,12 @@ class Lengths:
     turns: Floats
 
     def elapsed_s(self, speed_m_s: float) -> Floats:
-        """Return the time of the pass [s]: way over speed and the turns; definition."""
+        """Return the time of each row [s], shape (rows, n, n): way over speed and the turns; definition."""
         return (self.trigger_m + self.idle_m) / speed_m_s + TURN_S * self.turns
 
     def trigger_s(self, speed_m_s: float) -> Floats:
-        """Return the trigger time of the pass [s]; definition."""
-        return self.trigger_m / speed_m_s
+        """Return the trigger time of the pass [s], shape (n, n); definition."""
+        return np.asarray(self.trigger_m.sum(axis=0) / speed_m_s, np.float64)
 
 
 def reach_of(field: Field, found: Sequence[Place], *, backwards: bool) -> Reach:
@@ -130,7 +130,7 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
 
     Returns
     -------
-    Lengths and turns, shape (n, n).
+    Lengths and turns, shape (rows, n, n).
 
     Sources
     -------
@@ -160,9 +160,9 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
     idle = np.where(used, last - first + 1 - plain, 0.0)
     extra = np.maximum(np.abs(runs[:, None, :] - runs[:, :, None]) - 1.0, 0.0)
     return Lengths(
-        np.asarray(trigger.sum(axis=0) * sheet.cell_m, float),
-        np.asarray(idle.sum(axis=0) * sheet.cell_m, float),
-        np.asarray((used + 0.5 * np.where(used, extra, 0.0)).sum(axis=0), float),
+        np.asarray(trigger * sheet.cell_m, np.float64),
+        np.asarray(idle * sheet.cell_m, np.float64),
+        np.asarray(used + 0.5 * np.where(used, extra, 0.0), np.float64),
     )
 
 

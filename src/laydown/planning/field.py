@@ -18,6 +18,12 @@ BRIDGE_M = 0.15
 TALL_M = 0.20
 """Parts at least this high get strokes beyond their edge, so that the edge is not thin [m]; assumption."""
 
+FULL_WEIGHT = 0.999
+"""From this weight on a cell gets the whole layer; a choice for rounding."""
+
+GOLDEN = 0.6180339887498949
+"""Step of the sequence that spreads the ends of rows evenly without a pattern; definition."""
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -29,6 +35,8 @@ class Field:
         The padded grid.
     mask
         True where the layer is wanted, shape (rows, columns).
+    weight
+        How much of the layer each cell gets, 0 to 1: below 1 only where it fades, shape (rows, columns).
     stretch
         Planned area over drawn skin of the panel at each cell, shape (rows, columns).
     panel
@@ -39,6 +47,7 @@ class Field:
 
     sheet: Sheet
     mask: Bools
+    weight: Floats
     stretch: Floats
     panel: Ints
     girth: float
@@ -54,8 +63,8 @@ class Field:
         return self.sheet.x0_m + float(columns[-1] + 1) * self.sheet.cell_m
 
     def area_m2(self) -> float:
-        """Return the planned area [m²]: cells times stretch; definition."""
-        return float((self.mask * self.stretch).sum()) * self.sheet.cell_m**2
+        """Return the planned area [m²]: cells times weight and stretch; definition."""
+        return float((self.weight * self.stretch).sum()) * self.sheet.cell_m**2
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,14 +141,16 @@ def rows_of(field: Field, fan_m: float, overlap: float) -> Rows:
     painted = np.flatnonzero(field.mask.any(axis=1))
     bottom = sheet.s0_m + float(painted[0]) * sheet.cell_m
     top = sheet.s0_m + float(painted[-1] + 1) * sheet.cell_m
-    past = fan_m / 4.0
+    past = fan_m / 8.0
     count = max(1, math.ceil((top - bottom + 2.0 * past) / pitch - 1e-9))
     pitch = (top - bottom + 2.0 * past) / count
     centre: Floats = np.asarray(bottom - past + (np.arange(count) + 0.5) * pitch, float)
-    on = _any_within(field.mask, centre, sheet, pitch / 2.0)
-    tall = _tall(field.mask, round(TALL_M / sheet.cell_m))
-    on |= _any_within(tall, centre, sheet, pitch / 2.0 + past)
-    used = on.any(axis=1)
-    centre, on = centre[used], _bridged(on[used], round(BRIDGE_M / sheet.cell_m))
+    full = field.weight >= FULL_WEIGHT
+    on = _any_within(full, centre, sheet, pitch / 2.0)
+    on |= _any_within(_tall(full, round(TALL_M / sheet.cell_m)), centre, sheet, pitch / 2.0 + past)
     row = np.clip(((centre - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows - 1)
-    return Rows(centre, on, field.stretch[row])
+    # In a fade every row ends at another place, so that their mean follows the wanted weight.
+    on |= field.weight[row] > ((np.arange(1, count + 1) * GOLDEN) % 1.0)[:, None]
+    used = on.any(axis=1)
+    on = _bridged(on[used], round(BRIDGE_M / sheet.cell_m))
+    return Rows(centre[used], on, field.stretch[row[used]])

@@ -93,13 +93,15 @@ def _joins(work: Work, made: Programme) -> tuple[tuple[JoinAge, ...], Floats]:
     field = work.field
     ages = np.full(field.mask.shape, np.nan)
     found = []
+    # The lighter pass laps onto full film behind the edge, which stays open far longer: the closed pass decides.
+    first = int(made.strokes.light.min())
     for index, bound in enumerate(work.bounds[1:-1]):
         place = work.reach.places[bound - 1]
         reach = FEATHER_M / 2.0 + LAP_M + 0.05
         xs = place.x_at(field.sheet.s_edges_m())
         window, columns = _window(field, float(xs.min()) - reach, float(xs.max()) + reach)
         before = made.strokes.only(made.strokes.section == index)
-        after = made.strokes.only(made.strokes.section == index + 1)
+        after = made.strokes.only((made.strokes.section == index + 1) & (made.strokes.light == first))
         age = np.where(field.mask[:, columns], join_age_s(before, after, window), np.nan)
         known = age[np.isfinite(age)]
         if not known.size:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from laydown.physics.passage import Strokes
 from laydown.physics.spray import HALF_HEIGHT_M
 from laydown.planning.bounds import Reach, bound_lines_m, shift_of
-from laydown.planning.field import Field, Rows
+from laydown.planning.field import GOLDEN, Field, Rows
 from laydown.planning.passes import Setting
 from laydown.planning.weights import MOVE_S, TURN_S
 
@@ -24,9 +24,6 @@ LAP_M = 0.04
 
 OVERRUN_M = 0.02
 """How far a stroke runs past the edge of what is painted before the trigger is let go [m]; assumption."""
-
-GOLDEN = 0.6180339887498949
-"""Step of the sequence that spreads stroke ends evenly without a pattern; definition."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """The search for sections: where to join and where to refill, for many adjustments at once."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -8,6 +9,9 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+Section = tuple[int, int]
+"""A section by the indices of its two bounds, in the order of work."""
+
 
 @dataclass(frozen=True, slots=True)
 class Board:
@@ -15,19 +19,22 @@ class Board:
 
     Attributes
     ----------
+    bounds
+        n: bound 0 is the start and bound n - 1 the end.
     section
-        Cost of a section from bound i to bound j, shape (c, n, n); infinite where not allowed.
+        Cost of each allowed section, shape (c,).
     join, refill_join
-        Cost of the join at the end of section i to j without and with a refill there, shape (c, n, n).
+        Cost of the join between two successive sections without and with a refill there, shape (c,).
     used_g
-        Paint between bounds i and j, shape (c, n, n), additive along the way.
+        Paint from the start to each bound, shape (c, n); grams do not depend on the cuts between.
     cup_g
         What the cup holds, shape (c,).
     """
 
-    section: Floats
-    join: Floats
-    refill_join: Floats
+    bounds: int
+    section: Mapping[Section, Floats]
+    join: Mapping[tuple[Section, Section], Floats]
+    refill_join: Mapping[tuple[Section, Section], Floats]
     used_g: Floats
     cup_g: Floats
 
@@ -51,38 +58,29 @@ class Cut:
     refills: tuple[int, ...]
 
 
+_State = tuple[int, Section]
+"""The bound of the last refill, and the last section."""
+
+
 @dataclass(frozen=True, slots=True)
-class _Stage:
-    """Best ways from one refill to every later bound, shapes (c, n): going on there, or filling the cup there."""
+class _Found:
+    """Best cost of a state and the state before it, per case: index into ``options``; -1 = none."""
 
     cost: Floats
     before: Ints
-    fill_cost: Floats
-    fill_before: Ints
+    options: tuple[_State, ...]
 
 
-def _stage(board: Board, start: int, begin: Floats) -> _Stage:
-    """Sections from bound ``start``, where the cup is full, as long as the cup lasts."""
-    cases, count = board.section.shape[:2]
-    cost = np.full((cases, count), np.inf)
-    cost[:, start] = begin
-    fill_cost = np.full((cases, count), np.inf)
-    before = np.full((cases, count), -1, np.int64)
-    fill_before = np.full((cases, count), -1, np.int64)
-    row = np.arange(cases)
-    for j in range(start + 1, count):
-        fits = board.used_g[:, start, j] <= board.cup_g
-        ways = cost[:, start:j] + board.section[:, start:j, j]
-        for extra, costs, links in (
-            (board.join, cost, before),
-            (board.refill_join, fill_cost, fill_before),
-        ):
-            options = ways + extra[:, start:j, j] if j < count - 1 else ways
-            best = np.argmin(options, axis=1)
-            value = np.where(fits, options[row, best], np.inf)
-            costs[:, j] = value
-            links[:, j] = np.where(np.isfinite(value), best + start, -1)
-    return _Stage(cost, before, fill_cost, fill_before)
+def _best(ways: Sequence[Floats], options: tuple[_State, ...], fits: NDArray[np.bool_]) -> _Found | None:
+    """The cheapest of several ways, per case."""
+    if not ways:
+        return None
+    table = np.stack(ways)
+    index = np.argmin(table, axis=0)
+    cost = np.where(fits, table[index, np.arange(table.shape[1])], np.inf)
+    if not np.isfinite(cost).any():
+        return None
+    return _Found(cost, np.where(np.isfinite(cost), index, -1), options)
 
 
 def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
@@ -91,7 +89,7 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
     Parameters
     ----------
     board
-        Costs of c cases over n bounds; bound 0 is the start and bound n - 1 the end.
+        Costs of c cases over n bounds.
 
     Returns
     -------
@@ -99,55 +97,80 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
 
     Notes
     -----
-    Dynamic programming over the place of the last refill and the end of the last section; the grams between two
-    bounds do not depend on the cuts between them, so the result is the true optimum of the board (checked
-    against all sets of cuts and refills in ``tests/unit/planning/test_search.py``).
+    Dynamic programming over the place of the last refill and the last section: the age of a join depends on the
+    sections on both its sides, and what is left in the cup on the place of the last refill only. So the result is
+    the true optimum of the board (checked against all sets of cuts and refills in
+    ``tests/unit/planning/test_search.py``).
 
     Sources
     -------
     Bellman's principle of optimality.
     """
-    cases, count = board.section.shape[:2]
-    full = np.full((cases, count), np.inf)
-    full[:, 0] = 0.0
-    came_from = np.full((cases, count), -1, np.int64)
-    stages: list[_Stage | None] = []
-    for start in range(count - 1):
-        if not np.isfinite(full[:, start]).any():
-            stages.append(None)
-            continue
-        stage = _stage(board, start, full[:, start])
-        stages.append(stage)
-        later = slice(start + 1, count - 1)
-        better = stage.fill_cost[:, later] < full[:, later]
-        full[:, later] = np.where(better, stage.fill_cost[:, later], full[:, later])
-        came_from[:, later] = np.where(better, start, came_from[:, later])
-    nothing = np.full(cases, np.inf)
-    ends = np.stack([nothing if stage is None else stage.cost[:, -1] for stage in stages], axis=1)
-    last = np.argmin(ends, axis=1)
-    costs = ends[np.arange(cases), last]
-    cuts = tuple(
-        _trace(case, float(costs[case]), int(last[case]), stages, came_from) for case in range(cases)
-    )
-    return costs, cuts
+    cases = len(board.cup_g)
+    last = board.bounds - 1
+    # Where one filling lasts for the whole coat in every case, no refill can pay.
+    may_refill = bool((board.used_g[:, last] > board.cup_g).any())
+    found: dict[_State, _Found] = {}
+    ending: dict[int, list[_State]] = {}
+    for section in sorted(board.section):
+        i, j = section
+        for state, ways, options in _ways(board, section, found, ending.get(i, []), may_refill=may_refill):
+            fits = board.used_g[:, j] - board.used_g[:, state] <= board.cup_g
+            if i == 0:
+                one = _Found(np.where(fits, board.section[section], np.inf), np.zeros(cases, np.int64), ())
+            else:
+                best = _best([way + board.section[section] for way in ways], options, fits)
+                if best is None:
+                    continue
+                one = best
+            found[state, section] = one
+            ending.setdefault(j, []).append((state, section))
+    ends = ending.get(last, [])
+    if not ends:
+        return np.full(cases, np.inf), tuple(Cut(np.inf, (), ()) for _ in range(cases))
+    table = np.stack([found[end].cost for end in ends])
+    index = np.argmin(table, axis=0)
+    costs = table[index, np.arange(cases)]
+    return costs, tuple(_trace(case, float(costs[case]), ends[index[case]], found) for case in range(cases))
 
 
-def _trace(case: int, cost: float, last: int, stages: list[_Stage | None], came_from: Ints) -> Cut:
+def _ways(
+    board: Board,
+    section: Section,
+    found: Mapping[_State, _Found],
+    before: Sequence[_State],
+    *,
+    may_refill: bool,
+) -> list[tuple[int, list[Floats], tuple[_State, ...]]]:
+    """For every place of the last refill: the costs before a section and the states they come from."""
+    i = section[0]
+    if i == 0:
+        return [(0, [], ())]
+    result: list[tuple[int, list[Floats], tuple[_State, ...]]] = []
+    for refill in sorted({state for state, _ in before}):
+        same = [one for one in before if one[0] == refill and (one[1], section) in board.join]
+        ways = [found[one].cost + board.join[one[1], section] for one in same]
+        result.append((refill, ways, tuple(same)))
+    if may_refill:
+        fill = [one for one in before if (one[1], section) in board.refill_join]
+        result.append(
+            (i, [found[one].cost + board.refill_join[one[1], section] for one in fill], tuple(fill))
+        )
+    return result
+
+
+def _trace(case: int, cost: float, end: _State, found: Mapping[_State, _Found]) -> Cut:
     """Walk back from the end to the start."""
     if not np.isfinite(cost):
         return Cut(np.inf, (), ())
-    bounds: list[int] = []
+    bounds = [end[1][1]]
     refills: list[int] = []
-    start, end = last, came_from.shape[1] - 1
-    filled = False
-    while True:
-        stage = stages[start]
-        j = end
-        while j != start and stage is not None:
-            bounds.append(j)
-            links = stage.fill_before if filled and j == end else stage.before
-            j = int(links[case, j])
-        if start == 0:
-            return Cut(cost, (0, *reversed(bounds)), tuple(reversed(refills)))
-        refills.append(start)
-        start, end, filled = int(came_from[case, start]), start, True
+    state = end
+    while state[1][0] != 0:
+        bounds.append(state[1][0])
+        one = found[state]
+        before = one.options[int(one.before[case])]
+        if state[0] == state[1][0]:
+            refills.append(state[0])
+        state = before
+    return Cut(cost, (0, *reversed(bounds)), tuple(reversed(refills)))

@@ -1,0 +1,260 @@
+"""The adjustment and the direction of a layer: all options over all sections at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.planning.board import board_of, lattice_of, times_of
+from laydown.planning.bounds import reach_of
+from laydown.planning.coat_plan import CoatTask, Ground, rules_of
+from laydown.planning.options import Option
+from laydown.planning.passes import Setting, settings_of
+from laydown.planning.search import best_cuts
+from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, WEIGHTS
+from laydown.planning.wetting import Wetting
+from laydown.schema.plan import Part
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The options of a layer and what they lead to, each array of shape (n,).
+
+    Attributes
+    ----------
+    options, closed, wetting
+        Adjustments, their closed passes and their times.
+    forward, backward
+        Minutes of work front to rear and rear to front, without the adjustment's own cost.
+    own
+        The adjustment's own cost in minutes.
+    """
+
+    options: tuple[Option, ...]
+    closed: tuple[Setting, ...]
+    wetting: Wetting
+    forward: Floats
+    backward: Floats
+    own: Floats
+
+    def total(self) -> Floats:
+        """Return minutes of work of each option with its better direction; definition."""
+        return np.asarray(np.minimum(self.forward, self.backward) + self.own, np.float64)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What was chosen.
+
+    Attributes
+    ----------
+    index, runner_up
+        Index of the option and of the next best; None where there is only one.
+    kept_simple
+        Whether a dearer looking but simpler option was kept.
+    gain
+        Minutes the best option would have saved over the chosen one.
+    """
+
+    index: int
+    runner_up: int | None
+    kept_simple: bool
+    gain: float
+
+
+def own_cost(options: Sequence[Option], flash_s: Floats, coats: int, own_nozzle_mm: float) -> Floats:
+    """Return what each adjustment costs by itself.
+
+    Parameters
+    ----------
+    options
+        n adjustments.
+    flash_s
+        Time to matt of each [s], shape (n,).
+    coats
+        Coats of the layer.
+    own_nozzle_mm
+        Nozzle in the gun [mm].
+
+    Returns
+    -------
+    Minutes of work, shape (n,).
+
+    Sources
+    -------
+    House weights, see ``laydown.planning.weights``.
+    """
+    weights = WEIGHTS
+    plain = [
+        {"fast": weights.fast, "standard": 0.0, "slow": weights.slow}[option.reducer]
+        + weights.water_per_share * option.water
+        + weights.nozzle_step * abs(option.nozzle_mm - own_nozzle_mm) / 0.1
+        + (weights.hardener if option.hardener else 0.0)
+        for option in options
+    ]
+    waiting = weights.flash_minute * coats * np.minimum(flash_s, 7200.0) / 60.0
+    return np.asarray(np.asarray(plain) + waiting, np.float64)
+
+
+def departures(option: Option, own_nozzle_mm: float) -> int:
+    """Return how many steps an adjustment lies from the plain one.
+
+    Parameters
+    ----------
+    option
+        The adjustment.
+    own_nozzle_mm
+        Nozzle in the gun [mm].
+
+    Returns
+    -------
+    A count; slow reducer with 5 % water is one step, as the trade mixes it for large areas.
+
+    Sources
+    -------
+    Common practice, no source.
+    """
+    water_steps = round(option.water / 0.05)
+    if option.reducer == "slow":
+        water_steps = max(0, water_steps - 1)
+    return (
+        (option.reducer != "standard")
+        + water_steps
+        + (abs(option.nozzle_mm - own_nozzle_mm) > 1e-9)
+        + option.hardener
+    )
+
+
+def direction_costs(
+    base: Ground, task: CoatTask, closed: Sequence[Setting], open_s: Floats, *, backwards: bool
+) -> Floats:
+    """Return the minutes of one coat in one direction, for every option.
+
+    Parameters
+    ----------
+    base
+        What the layer stands on.
+    task
+        The coat; its own adjustment is not used.
+    closed, open_s
+        Closed pass and open time of each of n options.
+    backwards
+        Whether the work goes from the rear to the front.
+
+    Returns
+    -------
+    Minutes of work, shape (n,); infinite where no sections are possible.
+
+    Sources
+    -------
+    ``best_cuts``.
+    """
+    reach = reach_of(base.field, base.places, backwards=backwards)
+    lattice = lattice_of(base.field, reach, settings_of(task.part, closed[0]))
+    times = times_of(lattice, task.part, closed, base.crew)
+    board = board_of(lattice, times, open_s, base.crew, rules_of(base, reach, task))
+    return best_cuts(board)[0]
+
+
+def offer_of(
+    base: Ground,
+    task: CoatTask,
+    options: tuple[tuple[Option, ...], tuple[Setting, ...]],
+    wetting: Wetting,
+    coats: tuple[int, float],
+) -> Offer:
+    """Return what every option of a layer leads to, in both directions.
+
+    Parameters
+    ----------
+    base
+        What the layer stands on.
+    task
+        Its first coat.
+    options
+        n adjustments and their closed passes.
+    wetting
+        Their times.
+    coats
+        Coats of the layer, and the nozzle in the gun [mm].
+
+    Returns
+    -------
+    The offer.
+
+    Sources
+    -------
+    ``direction_costs``.
+    """
+    count, nozzle_mm = coats
+    adjustments, closed = options
+    ways = [
+        count * direction_costs(base, task, closed, wetting.open_s, backwards=backwards)
+        for backwards in (False, True)
+    ]
+    own = own_cost(adjustments, wetting.flash_s, count, nozzle_mm)
+    return Offer(adjustments, closed, wetting, ways[0], ways[1], own)
+
+
+def choose(offer: Offer, own_nozzle_mm: float) -> Choice:
+    """Choose an option: the cheapest, or a simpler one where the gain is noise.
+
+    Parameters
+    ----------
+    offer
+        What every option leads to.
+    own_nozzle_mm
+        Nozzle in the gun [mm].
+
+    Returns
+    -------
+    The choice and the runner-up.
+
+    Sources
+    -------
+    ``SIMPLER_MINUTES`` and ``SIMPLER_SHARE``; a choice.
+    """
+    total = offer.total()
+    order = np.argsort(total, kind="stable")
+    best = int(order[0])
+    if not np.isfinite(total[best]):
+        return Choice(best, None, kept_simple=False, gain=0.0)
+    slack = max(SIMPLER_MINUTES, SIMPLER_SHARE * float(total[best]))
+    near = [int(index) for index in order if total[index] <= total[best] + slack]
+    chosen = min(near, key=lambda index: (departures(offer.options[index], own_nozzle_mm), total[index]))
+    others = [int(index) for index in order if index != chosen]
+    runner_up = others[0] if others else None
+    return Choice(chosen, runner_up, chosen != best, float(total[chosen] - total[best]))
+
+
+def task_of(part: Part, closed: Setting, wetting: Wetting, index: int) -> CoatTask:
+    """Return the first coat of a layer as a task, front to rear, free of rules.
+
+    Parameters
+    ----------
+    part, closed
+        The coat and its closed pass.
+    wetting, index
+        Times, and which option.
+
+    Returns
+    -------
+    The task.
+
+    Sources
+    -------
+    Definition.
+    """
+    return CoatTask(
+        part,
+        closed,
+        float(wetting.open_s[index]),
+        float(wetting.coat_open_s[index]),
+        (),
+        backwards=False,
+        start="",
+        walk=False,
+    )
