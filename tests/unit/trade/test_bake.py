@@ -149,6 +149,14 @@ def test_a_drying_bake_is_followed_by_cooling_until_the_gate_opens():
     assert found.slowest_part != "skin"
 
 
+def test_cooling_radiates_at_booth_temperature_and_not_at_that_of_the_bake():
+    # By hand: a skin long held at 60 °C air cools to 30 °C in 22 °C air: tau ln(38 / 8), hr at the mean of 41 °C.
+    found = dry_and_cool(36_000.0, 50.0, SIDE[:1], Heating(20.0, 60.0), GateAir(22.0, 9.0))
+    radiation = 0.9 * 5.670374e-8 * (295.15**2 + 314.15**2) * (295.15 + 314.15)
+    tau = 7.85 * 0.46 * 800 / ((8 + radiation) * 1.4)
+    assert found.cool_s == pytest.approx(tau * math.log(38 / 8), rel=1e-3)
+
+
 def test_drying_that_never_gets_there_has_no_time():
     found = dry_and_cool(600.0, 60.0, SIDE, Heating(20.0, 55.0), GateAir(22.0, 9.0))
     assert (found.dry_s, found.ready_s) == (None, None)

@@ -26,6 +26,8 @@ def test_a_batch_holds_reserve_and_dead_volume_and_is_round():
     # 500 x 1.1 + 30 = 580, next step of 25 is 600; 495.4545 x 1.1 + 30 = 575 exactly.
     assert batch_ml(500.0) == 600.0
     assert batch_ml(545.0 / 1.1) == 575.0
+    # 700 x 1.1 is 770.0000000000001 in binary; the batch is 800 all the same.
+    assert batch_ml(700.0) == 800.0
     assert batch_ml(500.0, Allowance(0.0, 0.0, 10.0)) == 500.0
 
 
