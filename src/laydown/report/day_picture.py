@@ -140,7 +140,11 @@ def _head(plan: Plan) -> str:
 
 def _patterns(prefix: str) -> str:
     """Patterns of the bars."""
-    lines: dict[Literal["ground", "effect", "clear"], str] = {"ground": "#FFFFFF", "effect": INK, "clear": INK}
+    lines: dict[Literal["ground", "effect", "clear"], str] = {
+        "ground": "#FFFFFF",
+        "effect": INK,
+        "clear": INK,
+    }
     layers = "".join(
         layer_pattern(name, f"{prefix}-{name}", (LAYER_TONES[name], line), 8) for name, line in lines.items()
     )
@@ -162,7 +166,9 @@ def _grid(axis: _Axis, bottom: float) -> str:
     at = 0.0
     while at <= axis.end_s:
         x = axis.across(at)
-        shapes.append(element("path", d=f"M{x:.1f},{_TOP_PX - 8:.1f}V{bottom:.1f}", stroke=RULE, stroke_width=1))
+        shapes.append(
+            element("path", d=f"M{x:.1f},{_TOP_PX - 8:.1f}V{bottom:.1f}", stroke=RULE, stroke_width=1)
+        )
         shapes.append(label(clock(at), (x, _TOP_PX - 14), SMALLEST_PX, INK, text_anchor="middle"))
         at += axis.tick_s
     shapes.append(label("h:min", (_LEFT_PX - 24, _TOP_PX - 14), SMALLEST_PX, MUTED, text_anchor="end"))
@@ -183,7 +189,11 @@ def _box(bar: Bar, axis: _Axis) -> tuple[float, float, float, float]:
 def _bar(bar: Bar, axis: _Axis, prefix: str) -> str:
     """One bar and, where it has room, its text."""
     left, top, wide, high = _box(bar, axis)
-    fills = {"ground": f"url(#{prefix}-ground)", "effect": f"url(#{prefix}-effect)", "clear": f"url(#{prefix}-clear)"}
+    fills = {
+        "ground": f"url(#{prefix}-ground)",
+        "effect": f"url(#{prefix}-effect)",
+        "clear": f"url(#{prefix}-clear)",
+    }
     row = ROWS[bar.row]
     fill = fills.get(row, "#FFFFFF" if row != "prepare" else COLOUR.glass)
     if bar.step.kind == "bake":
@@ -229,7 +239,9 @@ def _on_bar(bar: Bar, box: tuple[float, float, float, float]) -> str:
     left, top, wide, high = box
     room = text_width(bar.text, SMALLEST_PX, bold=True) + 8
     middle = left + wide / 2
-    ground = element("rect", x=middle - room / 2, y=top + 4, width=room, height=high - 8, rx=3, fill="#FFFFFF")
+    ground = element(
+        "rect", x=middle - room / 2, y=top + 4, width=room, height=high - 8, rx=3, fill="#FFFFFF"
+    )
     return ground + label(
         bar.text, (middle, top + high / 2 + 5), SMALLEST_PX, INK, font_weight="700", text_anchor="middle"
     )
@@ -256,12 +268,17 @@ def _gates(plan: Plan, axis: _Axis, bottom: float) -> str:
     starts = {step.id: step for step in plan.timeline}
     placed = [(starts[gate.before].start_s, gate) for gate in plan.gates if gate.before in starts]
     placed.sort(key=lambda pair: pair[0])
-    widths = [max(text_width(line, SMALLEST_PX, bold=True) for line in _gate_text(at, gate)) + 20 for at, gate in placed]
+    widths = [
+        max(text_width(line, SMALLEST_PX, bold=True) for line in _gate_text(at, gate)) + 20
+        for at, gate in placed
+    ]
     middles = spread([axis.across(at) for at, _ in placed], widths, (_EDGE_PX, _WIDTH_PX - _EDGE_PX))
     shapes = []
     for (at, gate), middle in zip(placed, middles, strict=True):
         x = axis.across(at)
-        shapes.append(element("path", d=f"M{x:.1f},{_TOP_PX - 4:.1f}V{bottom + 8:.1f}", stroke=INK, stroke_width=2.4))
+        shapes.append(
+            element("path", d=f"M{x:.1f},{_TOP_PX - 4:.1f}V{bottom + 8:.1f}", stroke=INK, stroke_width=2.4)
+        )
         diamond = f"M{x:.1f},{bottom + 4:.1f}l9,9l-9,9l-9,-9Z"
         shapes.append(element("path", d=diamond, fill="#FFFFFF", stroke=INK, stroke_width=2.4))
         for index, line in enumerate(_gate_text(at, gate)):

@@ -156,7 +156,9 @@ def cut_near(side: Side, feature: str, x_m: float) -> tuple[Point, ...]:
     """
     gaps = [cut for cut in side.cuts if cut.kind == "gap" and _upright(cut.points)]
     chosen = [cut for cut in gaps if cut.id == feature]
-    near = sorted((cut for cut in gaps if abs(_middle(cut) - x_m) < 0.15), key=lambda cut: abs(_middle(cut) - x_m))
+    near = sorted(
+        (cut for cut in gaps if abs(_middle(cut) - x_m) < 0.15), key=lambda cut: abs(_middle(cut) - x_m)
+    )
     for cut in (*chosen, *near):
         return cut.points if cut.points[0][1] <= cut.points[-1][1] else cut.points[::-1]
     return ()

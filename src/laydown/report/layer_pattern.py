@@ -10,7 +10,9 @@ from laydown.schema.side import SidePanel
 _CELL_PX = 10.0
 
 
-def layer_pattern(name: str, ident: str, tones: tuple[str, str], cell: float = _CELL_PX, top: float = 0) -> str:
+def layer_pattern(
+    name: str, ident: str, tones: tuple[str, str], cell: float = _CELL_PX, top: float = 0
+) -> str:
     """Write the pattern of a layer.
 
     Parameters
@@ -36,7 +38,10 @@ def layer_pattern(name: str, ident: str, tones: tuple[str, str], cell: float = _
         "ground": element("path", d=f"M0,{half}H{cell}", stroke=line, stroke_width=1.3),
         "effect": element("circle", cx=half, cy=half, r=1.4, fill=line),
         "clear": element(
-            "path", d=f"M-2,{over}L{over},-2M-2,2L2,-2M{cell - 2},{over}L{over},{cell - 2}", stroke=line, stroke_width=1.3
+            "path",
+            d=f"M-2,{over}L{over},-2M-2,2L2,-2M{cell - 2},{over}L{over},{cell - 2}",
+            stroke=line,
+            stroke_width=1.3,
         ),
     }[name]
     ground = element("rect", width=cell, height=cell, fill=fill)
@@ -60,7 +65,8 @@ def section_patterns(scene: Scene) -> str:
     name, palette, prefix = scene.layer.name, scene.palette, scene.prefix
     fills = (palette.section_a, palette.section_b)
     return "".join(
-        layer_pattern(name, f"{prefix}-section{turn}", (fill, palette.pattern)) for turn, fill in enumerate(fills)
+        layer_pattern(name, f"{prefix}-section{turn}", (fill, palette.pattern))
+        for turn, fill in enumerate(fills)
     )
 
 

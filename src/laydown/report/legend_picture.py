@@ -86,7 +86,7 @@ def _entries(scene: Scene) -> list[tuple[_Drawer, str]]:
     entries: list[tuple[_Drawer, str]] = [
         (lambda x, y: plate("1", (x, y), 24, palette), "order of work"),
         (lambda x, y: sign(prefix, "flag", (x - 5, y + 9), 52), "start"),
-        (lambda x, y: _line(x, y, palette.muted, None), "way of the gun"),
+        (lambda x, y: _line(x, y, palette.muted, None), "way of the gun, not every stroke"),
     ]
     entries += [(_mark(scene, state), text) for state, text in JOIN_WORDS.items()]
     if scene.coat.refills:

@@ -44,7 +44,8 @@ def classes_of(field: CoatMap, edges: tuple[float, ...]) -> Classes:
     A class for each cell.
     """
     return tuple(
-        tuple(None if value is None else sum(value >= edge for edge in edges) for value in row) for row in field.values
+        tuple(None if value is None else sum(value >= edge for edge in edges) for value in row)
+        for row in field.values
     )
 
 
@@ -70,7 +71,9 @@ def blocks(classes: Classes, chosen: Callable[[int], bool]) -> tuple[Block, ...]
         for start, count in runs:
             below = open_runs.pop((start, count), None)
             grown[start, count] = (
-                Block(row, 1, start, count) if below is None else Block(below.row, below.rows + 1, start, count)
+                Block(row, 1, start, count)
+                if below is None
+                else Block(below.row, below.rows + 1, start, count)
             )
         done += open_runs.values()
         open_runs = grown
@@ -151,7 +154,8 @@ def contour_data(field: CoatMap, frame: Frame, limit: float) -> str:
 def _edge(field: CoatMap, frame: Frame, a: tuple[int, int], b: tuple[int, int]) -> str:
     """One edge between two corners of cells."""
     ends = (
-        frame.at((field.x0_m + column * field.cell_m, field.y0_m + row * field.cell_height_m)) for column, row in (a, b)
+        frame.at((field.x0_m + column * field.cell_m, field.y0_m + row * field.cell_height_m))
+        for column, row in (a, b)
     )
     (x_a, y_a), (x_b, y_b) = ends
     return f"M{number(x_a)},{number(y_a)}L{number(x_b)},{number(y_b)}"

@@ -77,9 +77,17 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
     bounds = side_bounds(plan.side.outline)
     scale = wide / (bounds.right_m - bounds.left_m)
     high = (bounds.top_m - bounds.bottom_m) * scale + _BLOCK_HEAD_PX + _BLOCK_FOOT_PX
-    places = [(_EDGE_PX + (wide + _GAP_PX) * (i % 2), _HEAD_PX + high * (i // 2)) for i in range(len(found) + 1)]
+    places = [
+        (_EDGE_PX + (wide + _GAP_PX) * (i % 2), _HEAD_PX + high * (i // 2)) for i in range(len(found) + 1)
+    ]
     drawn = [
-        _Block(plan, field, scale_of(field), _frame(plan, bounds, scale, place), f"m{plan.id}-{layer}{coat}-{index}")
+        _Block(
+            plan,
+            field,
+            scale_of(field),
+            _frame(plan, bounds, scale, place),
+            f"m{plan.id}-{layer}{coat}-{index}",
+        )
         for index, (field, place) in enumerate(zip(found, places, strict=False))
     ]
     height = round(_HEAD_PX + high * ((len(found) + 2) // 2))
@@ -142,10 +150,15 @@ def _block(block: _Block) -> str:
     )
     ring = _ring((frame.left_px + 9, frame.top_px - 14), 7)
     worst = label(
-        shorten(worst_text(field), room - 24, SMALLEST_PX), (frame.left_px + 24, frame.top_px - 9), SMALLEST_PX, INK
+        shorten(worst_text(field), room - 24, SMALLEST_PX),
+        (frame.left_px + 24, frame.top_px - 9),
+        SMALLEST_PX,
+        INK,
     )
     side = backdrop(block.plan.side.outline.backdrop, frame, COLOUR)
-    return element("g", head, ring, worst, side, _cells(block), _lines(block), _scale_bar(block), data_map=field.kind)
+    return element(
+        "g", head, ring, worst, side, _cells(block), _lines(block), _scale_bar(block), data_map=field.kind
+    )
 
 
 def _cells(block: _Block) -> str:
@@ -226,7 +239,9 @@ def _scale_bar(block: _Block) -> str:
         if name:
             fill = f"url(#{block.prefix}-{name})"
             shapes.append(element("rect", x=x, y=top, width=run, height=high, fill=fill))
-    shapes.append(element("rect", x=left, y=top, width=wide, height=high, fill="none", stroke=INK, stroke_width=1.2))
+    shapes.append(
+        element("rect", x=left, y=top, width=wide, height=high, fill="none", stroke=INK, stroke_width=1.2)
+    )
     for value, text in scale.ticks:
         x = left + (value - low) / (end - low) * wide
         shapes.append(element("path", d=f"M{x:.1f},{top:.1f}v{high + 5:.1f}", stroke=INK, stroke_width=1.4))

@@ -18,15 +18,13 @@ _AIR_PX = 5
 _Cells = set[tuple[int, int]]
 
 
-def plate_places(scene: Scene, edge: float = PLATE_PX) -> dict[int, Point]:
+def plate_places(scene: Scene) -> dict[int, Point]:
     """Find the middle of each section's plate.
 
     Parameters
     ----------
     scene
         What is shown.
-    edge
-        Edge of a plate [px].
 
     Returns
     -------
@@ -34,12 +32,28 @@ def plate_places(scene: Scene, edge: float = PLATE_PX) -> dict[int, Point]:
     or under the side.
     """
     taken = _occupied(scene)
+    half = plate_edge(scene) / 2 + _AIR_PX * scene.signs
     places: dict[int, Point] = {}
     for section in scene.coat.sections:
-        found = _best(scene, section, edge / 2 + _AIR_PX, taken)
+        found = _best(scene, section, half, taken)
         places[section.order] = found
-        taken |= set(_box(found, edge / 2 + _AIR_PX))
+        taken |= set(_box(found, half))
     return places
+
+
+def plate_edge(scene: Scene) -> float:
+    """Edge of a plate.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Edge [px].
+    """
+    return PLATE_PX * scene.signs
 
 
 def _occupied(scene: Scene) -> _Cells:
@@ -50,7 +64,8 @@ def _occupied(scene: Scene) -> _Cells:
         points += _along(line)
     x, y = scene.frame.at(scene.coat.start_at)
     cells = {_cell(point) for point in points}
-    return cells | {_cell((x + dx, y - dy)) for dx in range(-8, 24, 3) for dy in range(-8, 30, 3)}
+    flag = [round(step * 3 * scene.signs) for step in range(-3, 9)]
+    return cells | {_cell((x + dx, y - dy)) for dx in flag for dy in flag}
 
 
 def _along(line: tuple[Point, ...]) -> list[Point]:
@@ -113,7 +128,11 @@ class _Ground:
 
     def cost(self, place: Point, half: float) -> float:
         """0 within the own panels, more on glass, outside, and most on other panels or wheels."""
-        corners = [self._metres((place[0] + dx * half, place[1] + dy * half)) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
+        corners = [
+            self._metres((place[0] + dx * half, place[1] + dy * half))
+            for dx in (-1, 0, 1)
+            for dy in (-1, 0, 1)
+        ]
         foreign = sum(not self._within("own", corner) for corner in corners)
         if foreign == 0:
             return 0.0

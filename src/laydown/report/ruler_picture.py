@@ -1,18 +1,21 @@
 """The stagger ruler over a side: one line for each coat, its joins in their shape at their place."""
 
+from itertools import pairwise
+
 from laydown.report.join_picture import join_mark
 from laydown.report.measure_text import text_width
 from laydown.report.scene import Scene
 from laydown.report.signs import sign
 from laydown.report.style import CLOSE_M, SMALLEST_PX
 from laydown.report.svg import element, label, track
-from laydown.schema.plan import Coat, Join
+from laydown.schema.plan import Coat, Join, Layer
 from laydown.schema.side import Point
 from laydown.units import show
 
 ROW_PX = 26.0
 """Height of a coat's line [px]."""
 
+_PLAIN_ROW_PX = 19.0
 _SAME_M = 0.02
 _NOTE_PX = 18.0
 
@@ -56,19 +59,57 @@ def ruler(scene: Scene, top_px: float) -> str:
     """
     rows = {coat.number: top_px + ROW_PX * (index + 0.5) for index, coat in enumerate(scene.layer.coats)}
     ties = "".join(
-        _ties(scene, (coat, later), (rows[coat.number], rows[later.number]))
-        for coat, later in zip(scene.layer.coats, scene.layer.coats[1:], strict=False)
+        _ties(scene, coats, ends)
+        for coats, ends in zip(pairwise(scene.layer.coats), pairwise(rows.values()), strict=True)
     )
     lines = "".join(_line(scene, coat, rows[coat.number]) for coat in scene.layer.coats)
     notes_top = top_px + ROW_PX * len(scene.layer.coats)
     return _leaders(scene, rows[scene.coat.number], notes_top) + lines + ties + _notes(scene, notes_top)
 
 
-def _line(scene: Scene, coat: Coat, y: float) -> str:
+def plain_ruler_height(layer: Layer) -> float:
+    """Height of the ruler without notes.
+
+    Parameters
+    ----------
+    layer
+        The layer whose coats get a line.
+
+    Returns
+    -------
+    Height [px].
+    """
+    return _PLAIN_ROW_PX * len(layer.coats) + 4
+
+
+def plain_ruler(scene: Scene) -> str:
+    """Draw the ruler from the upper edge, without notes and with short names.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Markup.
+    """
+    rows = [_PLAIN_ROW_PX * (index + 0.5) for index in range(len(scene.layer.coats))]
+    lines = [_line(scene, coat, y, short=True) for coat, y in zip(scene.layer.coats, rows, strict=True)]
+    ties = [
+        _ties(scene, coats, ends)
+        for coats, ends in zip(pairwise(scene.layer.coats), pairwise(rows), strict=True)
+    ]
+    return "".join(lines + ties)
+
+
+def _line(scene: Scene, coat: Coat, y: float, *, short: bool = False) -> str:
     """One coat: its name, its line, its joins and refills."""
     frame, palette = scene.frame, scene.palette
-    here = coat.number == scene.coat.number
-    name = "control" if coat.part == "control" else f"coat {coat.number}"
+    here = coat.number == scene.coat.number and not short
+    reach = 7 if short else 9
+    full = "control" if coat.part == "control" else f"coat {coat.number}"
+    name = full.removeprefix("coat ").replace("control", "C") if short else full
     ends = sorted(frame.across(x) for row in coat.sections for x in (row.x_from_m, row.x_to_m))
     shapes = [
         label(
@@ -91,9 +132,9 @@ def _line(scene: Scene, coat: Coat, y: float) -> str:
         )
     for join in coat.joins:
         x = frame.across(join.x_m)
-        shapes.append(join_mark(((x, y + 9), (x, y - 9)), join.state, palette, 4.5))
+        shapes.append(join_mark(((x, y + reach), (x, y - reach)), join.state, palette, 4.5))
     for place in refill_places(scene, coat):
-        shapes.append(sign(scene.prefix, "cup", (place + 17, y), 34))
+        shapes.append(sign(scene.prefix, "cup", (place + 17, y), 24 if short else 34))
     return element("g", *shapes, data_ruler=f"{scene.layer.name}.{coat.number}")
 
 

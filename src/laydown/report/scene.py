@@ -20,6 +20,8 @@ class Scene:
         Where, and in which tones.
     prefix
         Begins every id of the picture.
+    signs
+        Size of signs and plates; 1 on a screen.
     """
 
     plan: Plan
@@ -28,6 +30,7 @@ class Scene:
     frame: Frame
     palette: Tones
     prefix: str
+    signs: float = 1.0
 
 
 def layer_named(plan: Plan, name: str) -> Layer:

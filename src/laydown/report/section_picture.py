@@ -14,6 +14,7 @@ from laydown.schema.side import Point, SidePanel
 
 _FAR_M = 50.0
 _ARROW_PX = 11.0
+_PITCH_PX = 54.0
 
 
 def sections(scene: Scene) -> str:
@@ -113,7 +114,7 @@ def ways(scene: Scene) -> str:
     last: Point | None = None
     for section in scene.coat.sections:
         for way in section.path:
-            points = scene.frame.all(way)
+            points = fewer_strokes(scene.frame.all(way), _PITCH_PX * scene.signs)
             if len(points) < 2:
                 continue
             if last is not None and _apart(last, points[0]) > 12:
@@ -131,8 +132,36 @@ def ways(scene: Scene) -> str:
             )
             shapes.append(_arrow(points, palette.muted))
             last = points[-1]
-    shapes.append(sign(scene.prefix, "flag", scene.frame.at(scene.coat.start_at), 60))
+    shapes.append(sign(scene.prefix, "flag", scene.frame.at(scene.coat.start_at), 60 * scene.signs))
     return "".join(shapes)
+
+
+def fewer_strokes(points: tuple[Point, ...], pitch_px: float = _PITCH_PX) -> tuple[Point, ...]:
+    """Draw only every third, fifth ... stroke of a way whose strokes lie too close to be told apart.
+
+    Parameters
+    ----------
+    points
+        A way of strokes to and fro, two points each [px]; any other way stays as it is.
+    pitch_px
+        Least distance of two drawn strokes, so that a plate fits between them [px].
+
+    Returns
+    -------
+    The first stroke, the last one, and as many between them as leave room; turns keep their side.
+    """
+    count = len(points) // 2
+    if len(points) % 2 or count < 4:
+        return points
+    strokes = [points[2 * index : 2 * index + 2] for index in range(count)]
+    pitch = sum(_apart(a[1], b[0]) for a, b in pairwise(strokes)) / (count - 1)
+    step = next((step for step in range(1, count, 2) if pitch * step >= pitch_px), count - 1)
+    kept = list(range(0, count, step))
+    if (count - 1 - kept[-1]) % 2:
+        kept.append(count - 1)
+    else:
+        kept[-1] = count - 1
+    return tuple(point for index in kept for point in strokes[index])
 
 
 def way_points(scene: Scene) -> tuple[Point, ...]:
@@ -150,7 +179,7 @@ def way_points(scene: Scene) -> tuple[Point, ...]:
     found: list[Point] = []
     for section in scene.coat.sections:
         for way in section.path:
-            for a, b in pairwise(scene.frame.all(way)):
+            for a, b in pairwise(fewer_strokes(scene.frame.all(way), _PITCH_PX * scene.signs)):
                 count = max(1, int(_apart(a, b) / 5))
                 found += [
                     (a[0] + (b[0] - a[0]) * i / count, a[1] + (b[1] - a[1]) * i / count)

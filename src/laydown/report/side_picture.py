@@ -6,13 +6,13 @@ from laydown.report.join_picture import join_line, join_mark
 from laydown.report.layer_pattern import section_patterns
 from laydown.report.legend_picture import legend, legend_height
 from laydown.report.measure_text import shorten, text_width
-from laydown.report.plate_places import plate_places
+from laydown.report.plate_places import plate_edge, plate_places
 from laydown.report.reach_picture import reach, reach_height
 from laydown.report.ruler_picture import ruler, ruler_height
 from laydown.report.scene import Scene, coat_name, coat_numbered, layer_named
 from laydown.report.section_picture import sections, ways
 from laydown.report.signs import plate, sign, sign_symbols
-from laydown.report.style import HEAD_PX, JOIN_WORDS, PLATE_PX, TEXT_PX, tones
+from laydown.report.style import HEAD_PX, JOIN_WORDS, JOIN_PX, TEXT_PX, tones
 from laydown.report.svg import element, label, picture
 from laydown.schema.plan import Coat, Layer, Plan
 from laydown.units import show
@@ -144,9 +144,10 @@ def _joins(scene: Scene) -> str:
     refilled = {refill.after_section for refill in scene.coat.refills}
     for join in scene.coat.joins:
         line = scene.frame.all(join_line(scene.plan.side, scene.coat, join))
-        shapes.append(element("g", join_mark(line, join.state, scene.palette), data_join=join.id))
+        width = JOIN_PX * max(scene.signs, 0.7)
+        shapes.append(element("g", join_mark(line, join.state, scene.palette, width), data_join=join.id))
         if join.between[0] in refilled:
-            shapes.append(sign(scene.prefix, "cup", (line[-1][0], line[-1][1] - 6), 56))
+            shapes.append(sign(scene.prefix, "cup", (line[-1][0], line[-1][1] - 6), 56 * scene.signs))
     return "".join(shapes)
 
 
@@ -154,9 +155,11 @@ def _plates(scene: Scene) -> str:
     """The number of every section, and a step where it lies above reach."""
     shapes = []
     for order, place in plate_places(scene).items():
-        shapes.append(element("g", plate(str(order), place, PLATE_PX, scene.palette), data_order=order))
-        if scene.coat.sections[order - 1].needs_step:
-            shapes.append(sign(scene.prefix, "step", (place[0] + PLATE_PX / 2 + 18, place[1]), 46))
+        edge = plate_edge(scene)
+        shapes.append(element("g", plate(str(order), place, edge, scene.palette), data_order=order))
+        if any(section.needs_step for section in scene.coat.sections if section.order == order):
+            beside = (place[0] + edge, place[1])
+            shapes.append(sign(scene.prefix, "step", beside, 46 * scene.signs))
     return "".join(shapes)
 
 

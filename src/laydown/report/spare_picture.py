@@ -6,7 +6,18 @@ from laydown.report.measure_text import shorten
 from laydown.report.scene import coat_name
 from laydown.report.side_picture import watermark
 from laydown.report.signs import sign, sign_symbols
-from laydown.report.style import COLOUR, HEAD_PX, INK, JOIN_WORDS, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX, join_tone
+from laydown.report.style import (
+    COLOUR,
+    HEAD_PX,
+    INK,
+    JOIN_WORDS,
+    MUTED,
+    PAPER,
+    RULE,
+    SMALLEST_PX,
+    TEXT_PX,
+    join_tone,
+)
 from laydown.report.svg import element, label, picture
 from laydown.schema.plan import Join, Plan
 from laydown.units import show
@@ -43,7 +54,9 @@ def spare_svg(plan: Plan) -> str:
     return picture(
         (_WIDTH_PX, height),
         "Spare time at each join",
-        " ".join(f"{name}, {place(join)}: {JOIN_WORDS[join.state]}, {spare_text(join)}." for name, join in rows),
+        " ".join(
+            f"{name}, {place(join)}: {JOIN_WORDS[join.state]}, {spare_text(join)}." for name, join in rows
+        ),
         element("defs", sign_symbols(prefix, COLOUR)),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
         _head(plan),
@@ -81,7 +94,14 @@ def join_rows(plan: Plan) -> tuple[_Row, ...]:
 def _key(join: Join) -> tuple[float | str, ...]:
     """What two joins share when one row can stand for both."""
     spare = join.spare_s
-    return (-round(join.x_m, 2), join.feature, join.state, round(spare.value), round(spare.low), round(spare.high))
+    return (
+        -round(join.x_m, 2),
+        join.feature,
+        join.state,
+        round(spare.value),
+        round(spare.low),
+        round(spare.high),
+    )
 
 
 def place(join: Join) -> str:
@@ -174,7 +194,9 @@ def _row(row: _Row, index: int, span: tuple[float, float], prefix: str) -> str:
     shapes = [
         label(shorten(name, 180, TEXT_PX, bold=True), (_EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700"),
         label(shorten(place(join), 200, SMALLEST_PX), (_EDGE_PX + 190, y + 5), SMALLEST_PX, INK),
-        element("path", d=f"M{low:.1f},{y:.1f}H{high:.1f}", stroke=tone, stroke_width=5, stroke_linecap="round"),
+        element(
+            "path", d=f"M{low:.1f},{y:.1f}H{high:.1f}", stroke=tone, stroke_width=5, stroke_linecap="round"
+        ),
     ]
     if join.spare_s.high > span[1]:
         shapes.append(element("path", d=f"M{high + 12:.1f},{y:.1f}l-10,-7v14Z", fill=tone))

@@ -1,0 +1,350 @@
+"""What stands on the card, row by row, as text."""
+
+from laydown.report.measure_text import readable
+from laydown.report.scene import coat_name
+from laydown.schema.plan import Adjustment, Coat, Join, Layer, Mix, Pass, Plan, Section
+from laydown.units import System, show
+
+BLANK = ""
+"""A cell to be filled by hand."""
+
+_CLOCKS = {
+    "pot_life": "{layer} mix: pot life {limit}, use by",
+    "recoat_max": "clear within {limit}, by",
+    "clearance": "booth clear after {limit}, at",
+    "polish_from": "polish from {limit}, at",
+}
+_JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}
+
+IF_THEN = (
+    ("Dirt", "leave it, let it dry, then ask"),
+    ("Rough join", "still wet: wet the band at once; set: stop at the gap and let it flash"),
+    ("Ran low", "go on to the next gap and stop there; never in the open panel"),
+    ("Not matt in time", "wait; later than the range: plan again"),
+)
+"""What to do when it goes wrong. Source: common practice, no source."""
+
+
+def adjustment_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[list[str]]:
+    """One row for each layer: product, reducer, water, hardener, nozzle, pour, panel.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    layers
+        Layers on the card.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Rows of cells.
+    """
+    chosen = {
+        "ground": plan.adjustment.ground,
+        "effect": plan.adjustment.effect,
+        "clear": plan.adjustment.clear,
+    }
+    mixes = {mix.layer: mix for mix in plan.mixes}
+    return [_adjustment(layer, chosen[layer.name], mixes.get(layer.name), system) for layer in layers]
+
+
+def _adjustment(layer: Layer, chosen: Adjustment, mix: Mix | None, system: System) -> list[str]:
+    """Cells of one layer."""
+    pour = f"{show(round(mix.mix_g), 'mix_g', system)}" if mix else "-"
+    return [
+        layer.name,
+        layer.product,
+        f"{chosen.reducer} reducer",
+        f"{show(chosen.water, 'water', system)} water" if chosen.water else "no water",
+        "hardener" if chosen.hardener else "no hardener",
+        f"nozzle {show(chosen.nozzle_mm, 'nozzle_mm', system)}",
+        f"mix {pour}",
+        f"panel {show(layer.panel_c.value, 'panel_c', system)}",
+    ]
+
+
+def section_blocks(layers: tuple[Layer, ...], system: System) -> list[dict[str, object]]:
+    """Tables of sections; coats that are worked alike to the last printed figure share one.
+
+    Parameters
+    ----------
+    layers
+        Layers on the card.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Head and rows of each table.
+    """
+    blocks: list[dict[str, object]] = []
+    for layer in layers:
+        tables: dict[tuple[tuple[str, ...], ...], list[Coat]] = {}
+        for coat in layer.coats:
+            rows = tuple(_section(coat, section, system) for section in coat.sections)
+            tables.setdefault(rows, []).append(coat)
+        for rows, coats in tables.items():
+            blocks.append({"head": f"{layer.name} {coats_text(coats)}", "rows": [list(row) for row in rows]})
+    return blocks
+
+
+def coats_text(coats: list[Coat]) -> str:
+    """Name several coats of a layer.
+
+    Parameters
+    ----------
+    coats
+        At least one coat.
+
+    Returns
+    -------
+    Such as "coats 1, 2" or "control coat".
+    """
+    plain = [str(coat.number) for coat in coats if coat.part != "control"]
+    words = []
+    if plain:
+        words.append(("coat " if len(plain) == 1 else "coats ") + ", ".join(plain))
+    if len(plain) < len(coats):
+        words.append("control coat")
+    return ", ".join(words)
+
+
+def _section(coat: Coat, section: Section, system: System) -> tuple[str, ...]:
+    """Order, panels, seconds, grams, cup, join to the next section."""
+    join = next((row for row in coat.joins if row.between[0] == section.order), None)
+    refill = next((row for row in coat.refills if row.after_section == section.order), None)
+    cells = [
+        str(section.order),
+        ", ".join(section.panels) + (" (step)" if section.needs_step else ""),
+        f"{section.spray_s:.0f}",
+        f"{section.sprayed_g:.0f}",
+        f"{section.cup_g_after:.0f}",
+        "end" if join is None else join_text(join, system),
+    ]
+    if refill is not None:
+        cells[-1] += f"; fill {refill.fill_g:.0f} g"
+    return tuple(cells)
+
+
+def join_text(join: Join, system: System) -> str:
+    """Say a join in few words.
+
+    Parameters
+    ----------
+    join
+        The join.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    State, place and spare time with its interval.
+    """
+    spare = join.spare_s
+    where = "gap" if join.kind == "gap" else show(round(join.x_m, 2), "x_m", system)
+    text = f"{_JOINS[join.state]} {where}, {spare.value:.0f} s ({spare.low:.0f} to {spare.high:.0f})"
+    return text.replace("-", "\N{MINUS SIGN}")
+
+
+def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dict[str, object]]:
+    """Coats and gates in the order of work.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    layers
+        Layers on the card.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Rows: ``kind`` "coat" with cells, or "gate" with its questions.
+    """
+    rows: list[dict[str, object]] = []
+    names = {layer.name for layer in layers}
+    for layer in layers:
+        for coat in layer.coats:
+            step = f"{layer.name}.{coat.number}.spray"
+            rows += [
+                {"kind": "gate", "name": gate.id, "ask": list(gate.ask)}
+                for gate in plan.gates
+                if gate.before == step
+            ]
+            rows.append({"kind": "coat", "cells": _coat(layer, coat, system)})
+    rows += [
+        {"kind": "gate", "name": gate.id, "ask": list(gate.ask)}
+        for gate in plan.gates
+        if gate.before.split(".")[0] not in {"ground", "effect", "clear"} and "clear" in names
+    ]
+    return rows
+
+
+def _coat(layer: Layer, coat: Coat, system: System) -> list[str]:
+    """Coat, overlap, distance, seconds per metre, pressure, time, fill, flash."""
+    first = coat.sections[0] if coat.sections else None
+    fill = f"{first.cup_g_after + first.sprayed_g:.0f}" if first else "-"
+    flash = coat.flash_s
+    return [
+        f"{layer.name} {'control' if coat.part == 'control' else coat.number}",
+        _each(coat.passes, [show(row.overlap, "overlap", system) for row in coat.passes]),
+        _each(coat.passes, [distance_text(row, system) for row in coat.passes]),
+        _each(coat.passes, [f"{row.seconds_per_m:.1f}" for row in coat.passes]),
+        _each(coat.passes, [pressure_text(row, system) for row in coat.passes]),
+        f"{coat.elapsed_s / 60:.1f}",
+        fill,
+        f"{coat.sprayed_g:.0f}",
+        f"{flash.value / 60:.0f} ({flash.low / 60:.0f} to {flash.high / 60:.0f})",
+    ]
+
+
+def _each(passes: tuple[Pass, ...], texts: list[str]) -> str:
+    """One text for all passes, or one for each."""
+    return texts[0] if passes and len(set(texts)) == 1 else " / ".join(texts)
+
+
+def distance_text(held: Pass, system: System) -> str:
+    """Say the distance of the gun.
+
+    Parameters
+    ----------
+    held
+        The pass.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Centimetres, or inches.
+    """
+    return (
+        f"{held.distance_m * 100:.0f} cm"
+        if system == "metric"
+        else show(held.distance_m, "distance_m", system)
+    )
+
+
+def pressure_text(held: Pass, system: System) -> str:
+    """Say the pressure of a pass.
+
+    Parameters
+    ----------
+    held
+        The pass.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    The pressure, or "as sheet" where nobody named one.
+    """
+    return "as sheet" if held.pressure_bar is None else show(held.pressure_bar, "pressure_bar", system)
+
+
+def clock_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[str]:
+    """Clocks with the limit and room for the hour.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    layers
+        Layers on the card.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Sentences that end before the blank.
+    """
+    names = {layer.name for layer in layers}
+    rows = []
+    for clock in plan.clocks:
+        layer = next((part for part in clock.starts.split(".") if part in {"ground", "effect", "clear"}), "")
+        if layer and layer not in names:
+            continue
+        limit = "(sheet!)" if clock.limit_s is None else show(clock.limit_s, "limit_s", system)
+        rows.append(_CLOCKS[clock.kind].format(layer=layer or "job", limit=limit))
+    if plan.bake.verdict != "not needed" and "clear" in names:
+        metal = show(plan.bake.metal_c, "metal_c", system)
+        rows.append(f"metal {metal} for {show(plan.bake.hold_s, 'hold_s', system)}, from")
+    return rows
+
+
+def limits_text(plan: Plan, system: System) -> str:
+    """Say in which air the plan is good.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    One sentence with four limits.
+    """
+    limits = plan.limits_of_use
+    low, high = (
+        show(value, "temperature_c", system)
+        for value in (limits.temperature_low_c, limits.temperature_high_c)
+    )
+    dry, damp = (show(value, "rh", system) for value in (limits.rh_low, limits.rh_high))
+    return f"air under {low} or over {high}, humidity under {dry} or over {damp}"
+
+
+def lost_letters(texts: list[str]) -> list[str]:
+    """Letters of the texts that the typeface lacks.
+
+    Parameters
+    ----------
+    texts
+        Texts of the card.
+
+    Returns
+    -------
+    Code points such as "U+6F22", each once; the letters themselves print as "?".
+    """
+    found = {old for text in texts for old, new in zip(text, readable(text), strict=True) if old != new}
+    return [f"U+{ord(letter):04X}" for letter in sorted(found)]
+
+
+def distinct_orders(layers: tuple[Layer, ...]) -> list[tuple[Layer, list[Coat]]]:
+    """Coats that are worked in the same order from the same end, for one sketch each.
+
+    Parameters
+    ----------
+    layers
+        Layers on the card.
+
+    Returns
+    -------
+    Layer and its coats of one kind.
+    """
+    groups: list[tuple[Layer, list[Coat]]] = []
+    for layer in layers:
+        kinds: dict[tuple[object, ...], list[Coat]] = {}
+        for coat in layer.coats:
+            key = (coat.direction, tuple(section.panels for section in coat.sections))
+            kinds.setdefault(key, []).append(coat)
+        groups += [(layer, coats) for coats in kinds.values()]
+    return groups
+
+
+def sketch_head(layer: Layer, coats: list[Coat]) -> str:
+    """Caption of a sketch.
+
+    Parameters
+    ----------
+    layer, coats
+        What it stands for.
+
+    Returns
+    -------
+    Such as "effect coats 1, 2, 3".
+    """
+    return f"{layer.name} {coats_text(coats)}" if len(coats) > 1 else f"{layer.name} {coat_name(coats[0])}"
