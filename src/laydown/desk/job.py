@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from laydown.planning.request import Products, Request
+from laydown.reader.files import read_bytes
 from laydown.reader.job_file import read_job
 from laydown.reader.shelf import read_products
 from laydown.reader.side_file import read_side
+from laydown.reader.side_svg import read_side_svg
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import Product
@@ -16,6 +18,9 @@ from laydown.trade.percent import in_house_convention
 from laydown.trade.recipe_check import RecipeError, recipe_faults
 from laydown.trade.side import build_side, check_side, find_panel
 from laydown.version import VERSION
+
+LARGEST_DRAWING = 8_000_000
+"""Bytes of a drawing read at most; its reader says what is too much below that; assumption."""
 
 
 def open_job(path: Path, made_at: str | None = None) -> Request:
@@ -85,12 +90,12 @@ def side_of(job: Job, path: Path) -> Side:
 
 
 def open_side(path: Path) -> Side:
-    """Read a side file and check that it can be painted.
+    """Read a side file or a drawing and check that it can be painted.
 
     Parameters
     ----------
     path
-        The side file.
+        JSON, TOML or SVG.
 
     Returns
     -------
@@ -101,9 +106,10 @@ def open_side(path: Path) -> Side:
     InputError
         Everything that is wrong with it.
     """
-    side = read_side(path)
-    problems = check_side(side)
-    if problems:
+    drawing = path.suffix.lower() == ".svg"
+    side = read_side_svg(read_bytes(path, LARGEST_DRAWING), path.stem) if drawing else read_side(path)
+    problems = side if isinstance(side, tuple) else check_side(side)
+    if isinstance(side, tuple) or problems:
         raise InputError(str(path), problems)
     return side
 

@@ -1,0 +1,41 @@
+"""The command demo."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from laydown.cli.options import PATH, as_json, debug, units
+from laydown.cli.plan import CODES, WIDTH, say_standing
+from laydown.cli.say import Progress, say, write_out
+
+
+@click.command()
+@click.argument("folder", type=PATH, default=Path("demo"), metavar="[DIR]")
+@as_json
+@units
+@debug
+def demo(folder: Path, as_json: bool, system: Any) -> int:
+    """Plan an invented job and write everything into DIR (default: demo).
+
+    Job files, shelf, plan document, card and pictures; all figures of the job
+    and of its products are invented and marked so.
+
+    \b
+    Example:
+      laydown demo
+    """
+    from laydown.desk.demo import demonstrate
+    from laydown.reader.encode import to_json
+    from laydown.report.text import plan_text
+
+    with Progress() as progress:
+        shown = demonstrate(folder, system, progress)
+    plan = shown.answer.planned.plan
+    if as_json:
+        write_out(to_json(plan))
+    else:
+        click.echo(plan_text(plan, system, WIDTH))
+    say(f"wrote {len(shown.files)} files into {folder}; the job: {shown.job}")
+    say_standing(shown.answer.standing, plan.verdict.text)
+    return CODES[shown.answer.standing]

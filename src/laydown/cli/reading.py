@@ -1,0 +1,144 @@
+"""The commands that read a kept plan: why, card and pour."""
+
+from pathlib import Path
+from textwrap import wrap
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from laydown.cli.options import PATH, as_json, complete_items, debug, layer, pairs, units
+from laydown.cli.say import Progress, say, write_out
+
+if TYPE_CHECKING:
+    from laydown.desk.pour import Poured
+    from laydown.desk.why import Reason
+
+WIDTH = 80
+"""Columns of printed text."""
+
+
+@click.command()
+@click.argument("plan", type=PATH)
+@click.argument("item", required=False, shell_complete=complete_items)
+@as_json
+@units
+@debug
+def why(plan: Path, item: str | None, as_json: bool, system: Any) -> int:
+    """Say why the plan says so: reason, next best, and what it rests on.
+
+    ITEM is a join (e1.2), adjustment.effect, colour, hiding, coat.effect.1,
+    panel.front_wing, mix.ground, bake, limits-of-use, or the code of a finding.
+    Without it: the choices that weigh most.
+
+    \b
+    Examples:
+      laydown why today e1.2
+      laydown why job.toml
+    """
+    from laydown.desk.plan import plan_of
+    from laydown.desk.why import why as reasons_of
+    from laydown.reader.encode import encode
+
+    with Progress() as progress:
+        reasons = reasons_of(plan_of(plan, progress), item, system)
+    if as_json:
+        write_out({"format": "laydown-why/1", "reasons": encode(reasons)})
+    else:
+        click.echo("\n\n".join(_reason_text(reason) for reason in reasons))
+    return 0
+
+
+def _reason_text(reason: "Reason") -> str:
+    """Write a reason in 80 columns."""
+    lines = _block(f"{reason.item}:", reason.says)
+    lines += _block("  why:", reason.reason or "nothing further is known")
+    if reason.runner_up:
+        lines += _block("  next best:", reason.runner_up)
+    for figure in reason.rests_on:
+        lines += _block("  rests on:", figure)
+    return "\n".join(lines)
+
+
+def _block(head: str, text: str) -> list[str]:
+    return wrap(f"{head} {text}", WIDTH, subsequent_indent="    ")
+
+
+@click.command()
+@click.argument("plan", type=PATH)
+@click.option(
+    "-o", "--output", "path", type=PATH, default=Path("card.pdf"), show_default=True, help="PDF to write."
+)
+@units
+@debug
+def card(plan: Path, path: Path, system: Any) -> int:
+    """Write the booth card of a plan as PDF.
+
+    \b
+    Example:
+      laydown card today -o card.pdf
+    """
+    from laydown.desk.plan import plan_of, write_card
+
+    with Progress() as progress:
+        write_card(plan_of(plan, progress), path, system)
+    say(f"wrote {path}")
+    return 0
+
+
+@click.command()
+@click.argument("plan", type=PATH)
+@layer
+@click.option(
+    "--poured", multiple=True, metavar="LINE=GRAMS", help="What is in the cup already, such as base=540."
+)
+@click.option("--have", multiple=True, metavar="LINE=GRAMS", help="What there is at most, such as base=430.")
+@as_json
+@units
+@debug
+def pour(plan: Path, poured: tuple[str, ...], have: tuple[str, ...], as_json: bool, **more: Any) -> int:
+    """Print the pour sheet; put an over-pour right; make less with what is there.
+
+    A line is called by its name or by its role (base, hardener, reducer, water).
+
+    \b
+    Examples:
+      laydown pour today
+      laydown pour today --layer ground --poured base=540
+      laydown pour today --layer ground --have base=430
+    """
+    from laydown.desk.plan import plan_of
+    from laydown.desk.pour import pour as sheets_of
+    from laydown.reader.encode import encode
+
+    typed, there = pairs(poured, "--poured"), pairs(have, "--have")
+    with Progress() as progress:
+        sheets = sheets_of(plan_of(plan, progress), more["layer"], typed, there)
+    if as_json:
+        write_out({"format": "laydown-pour/1", "sheets": encode(sheets, 6)})
+    else:
+        click.echo("\n\n".join(_sheet_text(sheet, more["system"]) for sheet in sheets))
+    return 0
+
+
+def _sheet_text(sheet: "Poured", system: Any) -> str:
+    """Write a pour sheet in 80 columns."""
+    from laydown.units import show
+
+    mix = sheet.mix
+    volume = show(sheet.factor * mix.mix_ml, "mix_ml", system)
+    lines = [f"{mix.layer}: {mix.product}, about {volume}", "tare once, do not tare between lines"]
+    add = ["add now"] if sheet.add_g else []
+    lines.append(f"  {'line':<34} {'step g':>9} {'SCALE g':>9}" + "".join(f" {head:>9}" for head in add))
+    for index, (line, step) in enumerate(zip(mix.lines, sheet.steps, strict=False)):
+        more = f" {sheet.add_g[index]:>9.1f}" if sheet.add_g else ""
+        lines.append(f"  {line.name[:34]:<34} {step.step_g:>9.1f} {step.running_g:>9.1f}{more}")
+    life = show(mix.pot_life_s, "pot_life_s") if mix.pot_life_s is not None else "not on the sheet"
+    lines.append(f"  pot life {life}; never mix less than {show(mix.least_mix_g, 'least_g')}")
+    if sheet.text:
+        lines += wrap(
+            f"{sheet.decision.upper()}: {sheet.text}", WIDTH, initial_indent="  ", subsequent_indent="    "
+        )
+    if mix.ask:
+        lines += wrap(f"ASK THE SHEET: {mix.ask}", WIDTH, initial_indent="  ", subsequent_indent="    ")
+        lines += [f"    {reading.reading}: {show(reading.water_g, 'water_g')}" for reading in mix.readings]
+    return "\n".join(lines)

@@ -1,0 +1,146 @@
+"""What if: a job planned as it is and with changes, side by side."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+from pathlib import Path
+
+from laydown.desk.job import open_job
+from laydown.desk.plan import Progress, Standing, standing
+from laydown.planning.change import Changes, changed
+from laydown.planning.plan import make_plan
+from laydown.planning.request import Request
+from laydown.reader.decode import decode
+from laydown.reader.job_rules import job_rules
+from laydown.schema.job import Job
+from laydown.schema.plan import Join, Plan
+from laydown.schema.problem import InputError, Problem
+
+MOST_TRIES = 24
+"""Changes tried in one call; assumption, more than a person compares in one table."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One row of the comparison.
+
+    Attributes
+    ----------
+    change
+        What was changed, in words; "as planned" for the job as it is.
+    plan
+        The plan.
+    standing
+        How it stands.
+    """
+
+    change: str
+    plan: Plan
+    standing: Standing
+
+
+def try_changes(
+    path: Path, wishes: Mapping[str, Sequence[str]], progress: Progress | None = None
+) -> tuple[Tried, ...]:
+    """Plan a job as it is and with every combination of the wishes.
+
+    Parameters
+    ----------
+    path
+        The job file; it is not changed.
+    wishes
+        Values as typed, by the name of the change.
+    progress
+        Told how far it is.
+
+    Returns
+    -------
+    The job as it is, then each combination in the order typed.
+
+    Raises
+    ------
+    InputError
+        The job is faulty, or a value is; nothing is planned then.
+    """
+    request = open_job(path)
+    ways = _ways(request.job, wishes)
+    rows = [("as planned", request), *((_words(way), replace(request, job=job)) for way, job in ways)]
+    return tuple(_planned(row, number, len(rows), progress) for number, row in enumerate(rows))
+
+
+def _ways(job: Job, wishes: Mapping[str, Sequence[str]]) -> list[tuple[dict[str, str], Job]]:
+    """Read every combination of the wishes and change the job by it."""
+    combined = [dict(zip(wishes, values, strict=True)) for values in product(*wishes.values())]
+    if len(combined) > MOST_TRIES:
+        what = f"{len(combined)} combinations are too many for one table"
+        raise InputError("", (Problem("values", what, f"give at most {MOST_TRIES}"),))
+    problems: list[Problem] = []
+    ways: list[tuple[dict[str, str], Job]] = []
+    for way in combined:
+        raw = {name: _word(value) for name, value in way.items()}
+        decoded = decode(Changes, raw, "asked")
+        problems += decoded.problems
+        if decoded.noun is not None:
+            new = changed(job, decoded.noun)
+            problems += job_rules({"choices": new.choices, "gun": new.gun}, {})
+            ways.append((way, new))
+    if problems:
+        raise InputError("", tuple(dict.fromkeys(problems)))
+    return ways
+
+
+def _word(value: str) -> str | bool:
+    """Turn yes and no into truth values."""
+    return {"yes": True, "no": False}.get(value, value)
+
+
+def _words(way: Mapping[str, str]) -> str:
+    """Name a combination as a person would."""
+    plain = {
+        "temperature_c": "air",
+        "rh": "air",
+        "nozzle_mm": "nozzle",
+        "speed_m_s": "speed",
+        "refill_s": "refill",
+    }
+    return ", ".join(f"{plain.get(name, name).replace('_', ' ')} {value}" for name, value in way.items())
+
+
+def _planned(row: tuple[str, Request], number: int, count: int, progress: Progress | None) -> Tried:
+    """Plan one row."""
+    name, request = row
+    if progress is not None:
+        progress(f"trying {name}", number / count)
+    plan = make_plan(request, thorough=False).plan
+    return Tried(name, plan, standing(request, plan))
+
+
+def weakest_join(plan: Plan) -> Join | None:
+    """Return the join of a plan that is least likely to be wet.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    The join; None for a plan without joins.
+    """
+    joins = [join for layer in plan.layers for coat in layer.coats for join in coat.joins]
+    return min(joins, key=lambda join: (join.wet_chance, join.spare_s.value), default=None)
+
+
+def minutes_of(plan: Plan) -> float:
+    """Return how long the whole plan takes.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Minutes from its start to the end of its last step.
+    """
+    return max((step.end_s for step in plan.timeline), default=0.0) / 60.0
