@@ -96,21 +96,25 @@ class Adjustments:
     clear: Adjustment
 
 
+ColourWord = Literal[
+    "ground_unchecked",
+    "ground_wrong",
+    "beyond_panel",
+    "below_ground",
+    "no_fit",
+    "either",
+    "undecided",
+    "clear",
+    "no_panel",
+]
+"""What is known of the number of effect coats."""
+
+
 @dataclass(frozen=True, slots=True)
 class ColourVerdict:
     """How many effect coats, and how sure that is."""
 
-    verdict: Literal[
-        "ground_unchecked",
-        "ground_wrong",
-        "beyond_panel",
-        "below_ground",
-        "no_fit",
-        "either",
-        "undecided",
-        "clear",
-        "no_panel",
-    ]
+    verdict: ColourWord
     effect_coats: float | None
     low: float
     high: float
@@ -418,7 +422,17 @@ class Step:
 
     id: str
     kind: Literal[
-        "prepare", "mix", "spray", "flash", "check", "release", "dehydrate", "bake", "cool", "unmask", "polish"
+        "prepare",
+        "mix",
+        "spray",
+        "flash",
+        "check",
+        "release",
+        "dehydrate",
+        "bake",
+        "cool",
+        "unmask",
+        "polish",
     ]
     layer: Kind | None
     coat: int | None
