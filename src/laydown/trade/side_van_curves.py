@@ -100,7 +100,9 @@ def rim(v: VanFrame, out: float) -> Floats:
     """
     cowl = np.array((v.doors[0] - 0.44, v.waist + 0.04))
     rise = v.ditch - cowl[1]
-    corner = np.array((cowl[0] + rise * 0.70 / (v.glass_top + 0.10 - v.waist), v.ditch))
+    # The post points over the door's glass, and the brow is up before the sliding door begins.
+    reach = min(rise * 0.70 / (v.glass_top + 0.10 - v.waist), 0.80 * (v.doors[1] - cowl[0]))
+    corner = np.array((cowl[0] + reach, v.ditch))
     end = np.array((min(corner[0] + 0.35 * rise, v.doors[2] - 0.1), v.ditch))
     lead, arrive = cowl + 0.72 * (corner - cowl), end + 0.62 * (corner - end)
     t = np.linspace(0.0, 1.0, 40)[:, None]
