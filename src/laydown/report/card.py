@@ -10,16 +10,15 @@ from laydown.report.card_rows import (
     adjustment_rows,
     clock_rows,
     coat_rows,
-    distinct_orders,
     limits_text,
     lost_letters,
-    section_blocks,
-    sketch_head,
 )
+from laydown.report.card_sections import distinct_orders, section_blocks, sketch_head
 from laydown.report.measure_text import readable, shorten
 from laydown.report.side_picture import INVENTED
 from laydown.report.sketch_picture import sketch_svg
-from laydown.report.typeface import FAMILY, font_folder
+from laydown.report.typeface import FAMILY
+from laydown.report.typeset import typeset_pdf
 from laydown.schema.plan import Layer, Plan
 from laydown.units import System, show
 
@@ -77,17 +76,7 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
 def _compile(data: dict[str, object]) -> bytes:
     """Set the card once."""
     template = files("laydown.report").joinpath("templates", "card.typ").read_bytes()
-    made = typst.compile(
-        template,
-        font_paths=[str(font_folder())],
-        ignore_system_fonts=True,
-        format="pdf",
-        pdf_standards=["ua-1"],
-        sys_inputs={"data": json.dumps(data)},
-    )
-    if not isinstance(made, bytes):
-        raise TypeError("a PDF is one file")
-    return made
+    return typeset_pdf(template, {"data": json.dumps(data)})
 
 
 def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str, object]:

@@ -1,8 +1,7 @@
 """What stands on the card, row by row, as text."""
 
 from laydown.report.measure_text import readable
-from laydown.report.scene import coat_name
-from laydown.schema.plan import Adjustment, Coat, Join, Layer, Mix, Pass, Plan, Section
+from laydown.schema.plan import Adjustment, Coat, Layer, Mix, Pass, Plan
 from laydown.units import System, show
 
 BLANK = ""
@@ -14,7 +13,6 @@ _CLOCKS = {
     "clearance": "booth clear after {limit}, at",
     "polish_from": "polish from {limit}, at",
 }
-_JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}
 
 IF_THEN = (
     ("Dirt", "leave it, let it dry, then ask"),
@@ -63,89 +61,6 @@ def _adjustment(layer: Layer, chosen: Adjustment, mix: Mix | None, system: Syste
         f"mix {pour}",
         f"panel {show(layer.panel_c.value, 'panel_c', system)}",
     ]
-
-
-def section_blocks(layers: tuple[Layer, ...], system: System) -> list[dict[str, object]]:
-    """Tables of sections; coats that are worked alike to the last printed figure share one.
-
-    Parameters
-    ----------
-    layers
-        Layers on the card.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    Head and rows of each table.
-    """
-    blocks: list[dict[str, object]] = []
-    for layer in layers:
-        tables: dict[tuple[tuple[str, ...], ...], list[Coat]] = {}
-        for coat in layer.coats:
-            rows = tuple(_section(coat, section, system) for section in coat.sections)
-            tables.setdefault(rows, []).append(coat)
-        for rows, coats in tables.items():
-            blocks.append({"head": f"{layer.name} {coats_text(coats)}", "rows": [list(row) for row in rows]})
-    return blocks
-
-
-def coats_text(coats: list[Coat]) -> str:
-    """Name several coats of a layer.
-
-    Parameters
-    ----------
-    coats
-        At least one coat.
-
-    Returns
-    -------
-    Such as "coats 1, 2" or "control coat".
-    """
-    plain = [str(coat.number) for coat in coats if coat.part != "control"]
-    words = []
-    if plain:
-        words.append(("coat " if len(plain) == 1 else "coats ") + ", ".join(plain))
-    if len(plain) < len(coats):
-        words.append("control coat")
-    return ", ".join(words)
-
-
-def _section(coat: Coat, section: Section, system: System) -> tuple[str, ...]:
-    """Order, panels, seconds, grams, cup, join to the next section."""
-    join = next((row for row in coat.joins if row.between[0] == section.order), None)
-    refill = next((row for row in coat.refills if row.after_section == section.order), None)
-    cells = [
-        str(section.order),
-        ", ".join(section.panels) + (" (step)" if section.needs_step else ""),
-        f"{section.spray_s:.0f}",
-        f"{section.sprayed_g:.0f}",
-        f"{section.cup_g_after:.0f}",
-        "end" if join is None else join_text(join, system),
-    ]
-    if refill is not None:
-        cells[-1] += f"; fill {refill.fill_g:.0f} g"
-    return tuple(cells)
-
-
-def join_text(join: Join, system: System) -> str:
-    """Say a join in few words.
-
-    Parameters
-    ----------
-    join
-        The join.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    State, place and spare time with its interval.
-    """
-    spare = join.spare_s
-    where = "gap" if join.kind == "gap" else show(round(join.x_m, 2), "x_m", system)
-    text = f"{_JOINS[join.state]} {where}, {spare.value:.0f} s ({spare.low:.0f} to {spare.high:.0f})"
-    return text.replace("-", "\N{MINUS SIGN}")
 
 
 def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dict[str, object]]:
@@ -311,40 +226,3 @@ def lost_letters(texts: list[str]) -> list[str]:
     """
     found = {old for text in texts for old, new in zip(text, readable(text), strict=True) if old != new}
     return [f"U+{ord(letter):04X}" for letter in sorted(found)]
-
-
-def distinct_orders(layers: tuple[Layer, ...]) -> list[tuple[Layer, list[Coat]]]:
-    """Coats that are worked in the same order from the same end, for one sketch each.
-
-    Parameters
-    ----------
-    layers
-        Layers on the card.
-
-    Returns
-    -------
-    Layer and its coats of one kind.
-    """
-    groups: list[tuple[Layer, list[Coat]]] = []
-    for layer in layers:
-        kinds: dict[tuple[object, ...], list[Coat]] = {}
-        for coat in layer.coats:
-            key = (coat.direction, tuple(section.panels for section in coat.sections))
-            kinds.setdefault(key, []).append(coat)
-        groups += [(layer, coats) for coats in kinds.values()]
-    return groups
-
-
-def sketch_head(layer: Layer, coats: list[Coat]) -> str:
-    """Caption of a sketch.
-
-    Parameters
-    ----------
-    layer, coats
-        What it stands for.
-
-    Returns
-    -------
-    Such as "effect coats 1, 2, 3".
-    """
-    return f"{layer.name} {coats_text(coats)}" if len(coats) > 1 else f"{layer.name} {coat_name(coats[0])}"

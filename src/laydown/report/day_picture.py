@@ -6,10 +6,11 @@ from typing import Literal
 from laydown.report.day_rows import ROWS, Bar, bars
 from laydown.report.layer_pattern import layer_pattern
 from laydown.report.measure_text import shorten, text_width
-from laydown.report.ruler_picture import spread
+from laydown.report.side_by_side import spread
 from laydown.report.side_picture import watermark
 from laydown.report.style import COLOUR, HEAD_PX, INK, LAYER_TONES, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX
 from laydown.report.svg import element, label, picture
+from laydown.report.text_words import minutes
 from laydown.schema.plan import Gate, Plan, Step
 
 _WIDTH_PX = 1200.0
@@ -68,22 +69,6 @@ def day_svg(plan: Plan) -> str:
     )
 
 
-def clock(seconds: float) -> str:
-    """Write elapsed time as hours and minutes.
-
-    Parameters
-    ----------
-    seconds
-        Time from the start [s].
-
-    Returns
-    -------
-    Such as "1:05".
-    """
-    minutes = round(seconds / 60)
-    return f"{minutes // 60}:{minutes % 60:02d}"
-
-
 def last_step(plan: Plan) -> Step | None:
     """Give the step after which the vehicle may be unmasked, else the last one.
 
@@ -116,12 +101,12 @@ def end_text(plan: Plan) -> str:
     if step is None:
         return "no steps"
     word = "unmasked" if step.kind == "unmask" else "done"
-    return f"{word} after {clock(step.end_s)} h ({clock(step.low_end_s)} to {clock(step.high_end_s)})"
+    return f"{word} after {minutes(step.end_s)} h ({minutes(step.low_end_s)} to {minutes(step.high_end_s)})"
 
 
 def _describe(plan: Plan) -> str:
     """Say every step in words."""
-    steps = (f"{step.id} {clock(step.start_s)} to {clock(step.end_s)}" for step in plan.timeline)
+    steps = (f"{step.id} {minutes(step.start_s)} to {minutes(step.end_s)}" for step in plan.timeline)
     gates = (f"gate {gate.id} before {gate.before}: {', '.join(gate.ask)}" for gate in plan.gates)
     return "; ".join((end_text(plan), *steps, *gates))
 
@@ -169,7 +154,7 @@ def _grid(axis: _Axis, bottom: float) -> str:
         shapes.append(
             element("path", d=f"M{x:.1f},{_TOP_PX - 8:.1f}V{bottom:.1f}", stroke=RULE, stroke_width=1)
         )
-        shapes.append(label(clock(at), (x, _TOP_PX - 14), SMALLEST_PX, INK, text_anchor="middle"))
+        shapes.append(label(minutes(at), (x, _TOP_PX - 14), SMALLEST_PX, INK, text_anchor="middle"))
         at += axis.tick_s
     shapes.append(label("h:min", (_LEFT_PX - 24, _TOP_PX - 14), SMALLEST_PX, MUTED, text_anchor="end"))
     for index, row in enumerate(ROWS):
@@ -269,7 +254,7 @@ def _gates(plan: Plan, axis: _Axis, bottom: float) -> str:
     placed = [(starts[gate.before].start_s, gate) for gate in plan.gates if gate.before in starts]
     placed.sort(key=lambda pair: pair[0])
     widths = [
-        max(text_width(line, SMALLEST_PX, bold=True) for line in _gate_text(at, gate)) + 20
+        max(text_width(line, SMALLEST_PX, bold=True) for line in _gate_text(plan, at, gate)) + 20
         for at, gate in placed
     ]
     middles = spread([axis.across(at) for at, _ in placed], widths, (_EDGE_PX, _WIDTH_PX - _EDGE_PX))
@@ -281,16 +266,20 @@ def _gates(plan: Plan, axis: _Axis, bottom: float) -> str:
         )
         diamond = f"M{x:.1f},{bottom + 4:.1f}l9,9l-9,9l-9,-9Z"
         shapes.append(element("path", d=diamond, fill="#FFFFFF", stroke=INK, stroke_width=2.4))
-        for index, line in enumerate(_gate_text(at, gate)):
+        for index, line in enumerate(_gate_text(plan, at, gate)):
             weight = "400" if index else "700"
             place = (middle, bottom + 40 + 18 * index)
             shapes.append(label(line, place, SMALLEST_PX, INK, font_weight=weight, text_anchor="middle"))
     return "".join(shapes)
 
 
-def _gate_text(at: float, gate: Gate) -> tuple[str, str]:
+def _gate_text(plan: Plan, at: float, gate: Gate) -> tuple[str, str]:
     """Name and time of a gate."""
-    return gate.id, f"from {clock(at)}"
+    before = [
+        step for step in plan.timeline if step.kind in ("release", "check") and abs(step.end_s - at) < 1
+    ]
+    span = f" ({minutes(before[0].low_end_s)} to {minutes(before[0].high_end_s)})" if before else ""
+    return gate.id, f"from {minutes(at)}{span}"
 
 
 def _range_of_end(plan: Plan, axis: _Axis) -> str:

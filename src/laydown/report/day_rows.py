@@ -34,7 +34,7 @@ class Bar:
     lane, lanes
         Its lane from the top, and how many the row has.
     text
-        What stands on it; empty for plain waiting.
+        What stands on it; empty for waiting, and for checks, which a gate names.
     """
 
     step: Step
@@ -99,7 +99,7 @@ def _lanes(steps: list[Step]) -> list[int]:
 
 def _text(plan: Plan, step: Step) -> str:
     """What stands on a bar."""
-    if step.kind == "flash":
+    if step.kind in {"flash", "check", "release"}:
         return ""
     if step.kind != "spray":
         return {"bake": "bake", "dehydrate": "dry out"}.get(step.kind, step.kind)

@@ -3,7 +3,7 @@
 from itertools import pairwise
 from math import hypot
 
-from laydown.report.frame import across_at, crossings, cut_near
+from laydown.report.frame import crossings, cut_near
 from laydown.report.style import JOIN_PX, Tones, join_tone
 from laydown.report.svg import element, number, track
 from laydown.schema.plan import Coat, Join, PlannedSide

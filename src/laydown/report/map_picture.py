@@ -1,6 +1,7 @@
 """Three maps of one coat in the same frame: film, age of the edge, dry spray."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from laydown.report.body_picture import backdrop, panel_data
 from laydown.report.frame import Bounds, Frame, side_bounds
@@ -231,7 +232,7 @@ def _scale_bar(block: _Block) -> str:
     limits = (low, *(edge for edge in scale.edges if low < edge < end), end)
     first = sum(edge <= low for edge in scale.edges)
     shapes = []
-    for index, (a, b) in enumerate(zip(limits, limits[1:], strict=False)):
+    for index, (a, b) in enumerate(pairwise(limits)):
         x, run = left + (a - low) / (end - low) * wide, (b - a) / (end - low) * wide
         number = first + index
         shapes.append(element("rect", x=x, y=top, width=run, height=high, fill=scale.colours[number]))

@@ -56,6 +56,40 @@ def plate_edge(scene: Scene) -> float:
     return PLATE_PX * scene.signs
 
 
+def step_place(scene: Scene, section: Section, plates: dict[int, Point]) -> Point:
+    """Find the place of a step: on the floor before its section, beside wheels and plates.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+    section
+        The section that needs a step.
+    plates
+        Middles of the plates [px].
+
+    Returns
+    -------
+    Middle of the sign [px].
+    """
+    frame = scene.frame
+    y = frame.bottom_px - 13 * scene.signs
+    room = 16 * scene.signs
+    ends = sorted((frame.across(section.x_from_m), frame.across(section.x_to_m)))
+    wheels = [
+        (frame.across(x), radius * frame.scale) for x, _, radius in scene.plan.side.outline.backdrop.wheels
+    ]
+    low = [x for x, plate_y in plates.values() if plate_y > y - 2 * PLATE_PX * scene.signs]
+    middle = sum(ends) / 2
+    tries = sorted(range(int(ends[0] + room), int(ends[1] - room) + 1, 4), key=lambda x: abs(x - middle))
+    for x in tries:
+        on_wheel = any(abs(x - wheel) < radius + room for wheel, radius in wheels)
+        on_plate = any(abs(x - plate) < PLATE_PX * scene.signs / 2 + room for plate in low)
+        if not on_wheel and not on_plate:
+            return float(x), y
+    return middle, y
+
+
 def _occupied(scene: Scene) -> _Cells:
     """Cells that strokes, joins and the flag take."""
     points = list(way_points(scene))

@@ -2,9 +2,7 @@
 
 import re
 
-import typst
-
-from laydown.report.typeface import font_folder
+from laydown.report.typeset import typeset_png
 
 _SIZE = re.compile(r'<svg[^>]* width="([\d.]+)" height="([\d.]+)"')
 _MOST_PX = 20_000
@@ -39,14 +37,5 @@ def png(svg: str, width_px: int) -> bytes:
         f"#set page(width: {size[1]}pt, height: {size[2]}pt, margin: 0pt)\n"
         '#image(bytes(sys.inputs.picture), format: "svg", width: 100%, height: 100%)'
     )
-    drawn = typst.compile(
-        source.encode(),
-        font_paths=[str(font_folder())],
-        ignore_system_fonts=True,
-        format="png",
-        ppi=_POINTS_PER_INCH * width_px / float(size[1]),
-        sys_inputs={"picture": svg},
-    )
-    if not isinstance(drawn, bytes):
-        raise TypeError("a picture must fit on one page")
-    return drawn
+    ppi = _POINTS_PER_INCH * width_px / float(size[1])
+    return typeset_png(source.encode(), {"picture": svg}, ppi)

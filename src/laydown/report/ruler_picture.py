@@ -5,6 +5,7 @@ from itertools import pairwise
 from laydown.report.join_picture import join_mark
 from laydown.report.measure_text import text_width
 from laydown.report.scene import Scene
+from laydown.report.side_by_side import spread
 from laydown.report.signs import sign
 from laydown.report.style import CLOSE_M, SMALLEST_PX
 from laydown.report.svg import element, label, track
@@ -133,8 +134,8 @@ def _line(scene: Scene, coat: Coat, y: float, *, short: bool = False) -> str:
     for join in coat.joins:
         x = frame.across(join.x_m)
         shapes.append(join_mark(((x, y + reach), (x, y - reach)), join.state, palette, 4.5))
-    for place in refill_places(scene, coat):
-        shapes.append(sign(scene.prefix, "cup", (place + 17, y), 24 if short else 34))
+    size = 24 if short else 34
+    shapes += [sign(scene.prefix, "cup", (place + 17, y), size) for place in refill_places(scene, coat)]
     return element("g", *shapes, data_ruler=f"{scene.layer.name}.{coat.number}")
 
 
@@ -194,7 +195,7 @@ def _tie(scene: Scene, joins: tuple[Join, Join], rows: Point) -> str:
     at = (max(a, b) + 8, middle + 5)
     if at[0] + text_width(text, SMALLEST_PX) > scene.frame.right_px:
         at = (min(a, b) - 8 - text_width(text, SMALLEST_PX), at[1])
-    return hair + _haloed(text, at, scene)
+    return hair + (_haloed(text, at, scene) if scene.signs == 1 else "")
 
 
 def _haloed(text: str, at: Point, scene: Scene, **more: str) -> str:
@@ -273,32 +274,3 @@ def _notes(scene: Scene, top: float) -> str:
             at = (middle, top + 20 + _NOTE_PX * index)
             shapes.append(_haloed(line, at, scene, text_anchor="middle", font_weight=weight))
     return "".join(shapes)
-
-
-def spread(places: list[float], widths: list[float], room: Point) -> list[float]:
-    """Push labels apart along a line until none touches the next.
-
-    Parameters
-    ----------
-    places
-        Wished middles, rising.
-    widths
-        Width of each.
-    room
-        Left and right end of the line.
-
-    Returns
-    -------
-    Middles in the same order, inside the room as far as it reaches.
-    """
-    middles = list(places)
-    for index in range(len(middles)):
-        least = room[0] + widths[0] / 2
-        if index:
-            least = middles[index - 1] + (widths[index - 1] + widths[index]) / 2
-        middles[index] = max(middles[index], least)
-    most = room[1]
-    for index in reversed(range(len(middles))):
-        middles[index] = min(middles[index], most - widths[index] / 2)
-        most = middles[index] - widths[index] / 2
-    return middles

@@ -29,11 +29,11 @@ def sections(scene: Scene) -> str:
     -------
     Markup: the panels of each section, clipped where two sections share a panel.
     """
-    shapes = []
-    for section in scene.coat.sections:
-        for panel in panels_of(scene, section):
-            shapes.append(_tinted(scene, section, panel))
-    return "".join(shapes)
+    return "".join(
+        _tinted(scene, section, panel)
+        for section in scene.coat.sections
+        for panel in panels_of(scene, section)
+    )
 
 
 def panels_of(scene: Scene, section: Section) -> tuple[SidePanel, ...]:

@@ -6,13 +6,13 @@ from laydown.report.join_picture import join_line, join_mark
 from laydown.report.layer_pattern import section_patterns
 from laydown.report.legend_picture import legend, legend_height
 from laydown.report.measure_text import shorten, text_width
-from laydown.report.plate_places import plate_edge, plate_places
+from laydown.report.plate_places import plate_edge, plate_places, step_place
 from laydown.report.reach_picture import reach, reach_height
 from laydown.report.ruler_picture import ruler, ruler_height
 from laydown.report.scene import Scene, coat_name, coat_numbered, layer_named
 from laydown.report.section_picture import sections, ways
 from laydown.report.signs import plate, sign, sign_symbols
-from laydown.report.style import HEAD_PX, JOIN_WORDS, JOIN_PX, TEXT_PX, tones
+from laydown.report.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
 from laydown.report.svg import element, label, picture
 from laydown.schema.plan import Coat, Layer, Plan
 from laydown.units import show
@@ -154,12 +154,15 @@ def _joins(scene: Scene) -> str:
 def _plates(scene: Scene) -> str:
     """The number of every section, and a step where it lies above reach."""
     shapes = []
-    for order, place in plate_places(scene).items():
-        edge = plate_edge(scene)
+    places = plate_places(scene)
+    edge = plate_edge(scene)
+    for order, place in places.items():
         shapes.append(element("g", plate(str(order), place, edge, scene.palette), data_order=order))
-        if any(section.needs_step for section in scene.coat.sections if section.order == order):
-            beside = (place[0] + edge, place[1])
-            shapes.append(sign(scene.prefix, "step", beside, 46 * scene.signs))
+    shapes += [
+        sign(scene.prefix, "step", step_place(scene, section, places), 50 * scene.signs)
+        for section in scene.coat.sections
+        if section.needs_step
+    ]
     return "".join(shapes)
 
 
@@ -238,19 +241,20 @@ def describe(scene: Scene) -> str:
     """
     plan = scene.plan
     parts = [f"{plan.side.shape}, {plan.side.side} side, start at {scene.coat.start}."]
-    for section in scene.coat.sections:
-        parts.append(
-            f"Section {section.order}: {', '.join(section.panels)}, {show(round(section.spray_s), 'spray_s')}, "
-            f"{show(round(section.sprayed_g), 'sprayed_g')}."
-        )
-    for join in scene.coat.joins:
-        spare = join.spare_s
-        parts.append(
-            f"Join {join.id} at {join.feature}: {JOIN_WORDS[join.state]}, spare {round(spare.value)} s "
-            f"({round(spare.low)} to {round(spare.high)})."
-        )
-    for refill in scene.coat.refills:
-        parts.append(f"Fill {show(round(refill.fill_g), 'fill_g')} after section {refill.after_section}.")
+    parts += [
+        f"Section {section.order}: {', '.join(section.panels)}, {show(round(section.spray_s), 'spray_s')}, "
+        f"{show(round(section.sprayed_g), 'sprayed_g')}."
+        for section in scene.coat.sections
+    ]
+    parts += [
+        f"Join {join.id} at {join.feature}: {JOIN_WORDS[join.state]}, spare {round(join.spare_s.value)} s "
+        f"({round(join.spare_s.low)} to {round(join.spare_s.high)})."
+        for join in scene.coat.joins
+    ]
+    parts += [
+        f"Fill {show(round(refill.fill_g), 'fill_g')} after section {refill.after_section}."
+        for refill in scene.coat.refills
+    ]
     return " ".join(parts)
 
 

@@ -1,0 +1,78 @@
+"""Words and numbers that the plain texts share."""
+
+from laydown.schema.figure import Spread
+from laydown.units import System, show
+
+MARKS = {"wet": "=", "hurry": "-", "late": "Z"}
+"""Mark of a join's state; the word always stands beside it."""
+
+
+def spread_text(spread: Spread) -> str:
+    """Write seconds with their interval.
+
+    Parameters
+    ----------
+    spread
+        Seconds.
+
+    Returns
+    -------
+    Such as "9 s (3-16)"; with a negative end "(-3 to 16)", so that a minus is not taken for a dash.
+    """
+    low, high = round(spread.low), round(spread.high)
+    between = "-" if low >= 0 else " to "
+    return f"{round(spread.value)} s ({low}{between}{high})"
+
+
+def minutes(seconds: float) -> str:
+    """Write elapsed time as hours and minutes.
+
+    Parameters
+    ----------
+    seconds
+        Time from the start [s].
+
+    Returns
+    -------
+    Such as "1:05".
+    """
+    whole = round(seconds / 60)
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def interval(low: float, high: float, name: str, system: System) -> str:
+    """Write two limits with one unit.
+
+    Parameters
+    ----------
+    low, high
+        In the house unit of the name.
+    name
+        Name whose suffix states the unit.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Such as "17 to 25 °C".
+    """
+    first, second = show(low, name, system), show(high, name, system)
+    number, _, unit = first.rpartition(" ")
+    return f"{number} to {second}" if unit and second.endswith(unit) else f"{first} to {second}"
+
+
+def water_text(share: float, system: System) -> str:
+    """Write how much water goes in.
+
+    Parameters
+    ----------
+    share
+        Share of the base.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Such as "5 % water" or "no water".
+    """
+    return f"{show(share, 'water', system)} water" if share else "no water"
