@@ -11,7 +11,7 @@ from laydown.report.typeface import font_folder
 def _fonts() -> typst.Fonts:
     """Read the typeface once."""
     return typst.Fonts(
-        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(font_folder()).encode()]
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(font_folder())]
     )
 
 
