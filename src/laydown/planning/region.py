@@ -1,11 +1,12 @@
 """From the side and its extents to the field of one layer."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
 from laydown.physics.passage import Sheet
-from laydown.planning.field import Field
+from laydown.planning.field import FULL_WEIGHT, Field
 from laydown.schema.job import Extent
 from laydown.schema.side import Side
 from laydown.trade.canvas import Canvas, layer_mask
@@ -56,3 +57,36 @@ def field_of(
         canvas.x0_m - along * canvas.cell_m, canvas.s0_m - up * canvas.cell_m, canvas.cell_m, rows, columns
     )
     return Field(sheet, padded > 0.0, padded, stretch, panel, side.girth)
+
+
+EFFECT_INSIDE_M = 0.30
+"""How far the effect coat ends inside a ground coat that ends on open panel [m]; common practice, no source: one to
+one and a half fans."""
+
+
+def kept_inside(effect: Field, ground: Field) -> Field:
+    """Return the effect coat drawn back from a ground coat that ends on open panel.
+
+    Parameters
+    ----------
+    effect, ground
+        Where both go, on the same sheet.
+
+    Returns
+    -------
+    The effect coat, ended 30 cm inside the closed ground coat on every panel where the ground coat fades.
+
+    Sources
+    -------
+    Common practice, no source: the effect coat stays inside the closed ground coat.
+    """
+    fading = np.unique(ground.panel[(ground.weight > 0.0) & (ground.weight < FULL_WEIGHT)])
+    if not fading.size:
+        return effect
+    on = np.isin(effect.panel, fading)
+    unsafe = on & (ground.weight < FULL_WEIGHT)
+    cells = round(EFFECT_INSIDE_M / ground.sheet.cell_m)
+    count = np.cumsum(np.pad(unsafe.astype(np.int64), ((0, 0), (cells + 1, cells))), axis=1)
+    near = count[:, 2 * cells + 1 :] - count[:, : -2 * cells - 1] > 0
+    weight = np.where(on & near, 0.0, effect.weight)
+    return replace(effect, weight=weight, mask=weight > 0.0)

@@ -1,0 +1,280 @@
+"""Layers: the adjustment, the direction, and coat after coat, each staggered against the one before."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from laydown.planning.board import Crew
+from laydown.planning.coat_plan import CoatTask, Ground, PlannedCoat, plan_coat
+from laydown.planning.counts import CoatPlan
+from laydown.planning.field import Field
+from laydown.planning.layer_search import Choice, Offer, choose, offer_of, task_of
+from laydown.planning.options import Option, closed_passes, options_of
+from laydown.planning.paint import Paint
+from laydown.planning.passes import Setting
+from laydown.planning.places import Place
+from laydown.planning.start import Start, resolve_start
+from laydown.planning.walking import walks_better
+from laydown.planning.wetting import Conditions, Wetting, conditions_of, wetting_of
+from laydown.schema.job import Job
+
+WET_ON_WET_SHARE = 0.5
+"""How long an effect coat waits for the next, as a share of its open time; common practice, no source: wet on wet."""
+
+
+@dataclass(frozen=True, slots=True)
+class LayerTask:
+    """One layer to be planned.
+
+    Attributes
+    ----------
+    job
+        The job.
+    paint
+        The product.
+    field, places
+        Where it goes and where sections may meet.
+    crew
+        Who sprays.
+    coats
+        What it consists of.
+    panel_c
+        Panel temperature at its start [°C].
+    base_um
+        Dry, absorbing film below [µm].
+    before
+        Joins of the last coat below: place [m] and whether it is a gap.
+    """
+
+    job: Job
+    paint: Paint
+    field: Field
+    places: tuple[Place, ...]
+    crew: Crew
+    coats: tuple[CoatPlan, ...]
+    panel_c: float
+    base_um: float
+    before: tuple[tuple[float, bool], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CoatResult:
+    """One planned coat with its times.
+
+    Attributes
+    ----------
+    number, plan, planned
+        Number from 1, what it consists of, and its sections.
+    open_s, flash_s, warm_c
+        Open time of the edge, time to the next step [s], and panel temperature then [°C].
+    """
+
+    number: int
+    plan: CoatPlan
+    planned: PlannedCoat
+    open_s: float
+    flash_s: float
+    warm_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class LayerResult:
+    """One planned layer.
+
+    Attributes
+    ----------
+    task
+        What was asked.
+    conditions
+        Air and standing of the film model.
+    offer, choice, option
+        What every adjustment leads to, and what was chosen.
+    start
+        Direction and start with the reason.
+    coats
+        The coats.
+    dry_um
+        Dry film of the whole layer [µm].
+    """
+
+    task: LayerTask
+    conditions: Conditions
+    offer: Offer
+    choice: Choice
+    option: Option
+    start: Start
+    coats: tuple[CoatResult, ...]
+    dry_um: float
+
+
+def _base(task: LayerTask, conditions: Conditions) -> Ground:
+    """What every coat of the layer stands on."""
+    return Ground(task.field, task.places, task.crew, task.paint.density_g_ml, conditions.open_ln_sd)
+
+
+def _wet_on_wet(task: LayerTask, number: int) -> bool:
+    """Whether the next coat goes on wet: between coats of the effect layer."""
+    return task.paint.product.kind == "effect" and number < len(task.coats)
+
+
+def plan_layer(task: LayerTask) -> LayerResult:
+    """Return a layer of waterborne paint with its best adjustment.
+
+    Parameters
+    ----------
+    task
+        The layer.
+
+    Returns
+    -------
+    Adjustment, start and coats. Later coats keep the adjustment and the direction of the first.
+
+    Sources
+    -------
+    ``laydown.planning.layer_search``.
+    """
+    job, paint = task.job, task.paint
+    options = options_of(job, paint)
+    closed = closed_passes(job, options)
+    conditions = conditions_of(job, paint, task.panel_c)
+    first = task.coats[0]
+    wetting = wetting_of(options, first.part, closed, paint, (conditions, task.base_um))
+    base = _base(task, conditions)
+    start = resolve_start(job, task.places)
+    asked = replace(task_of(first.part, closed[0], wetting, 0), before=task.before, start=start.feature)
+    offer = offer_of(base, asked, (options, closed), wetting, (len(task.coats), job.gun.nozzle_mm))
+    offer = start.keep(offer)
+    choice = choose(offer, job.gun.nozzle_mm)
+    start = start.settle(offer, choice.index, job.painter.habit)
+    option = options[choice.index]
+    coats = _coats(task, conditions, option, closed[choice.index], start)
+    dry = sum(paint.dry_um_of(coat.planned.outcome.mean_g_m2) for coat in coats)
+    return LayerResult(task, conditions, offer, choice, option, start, coats, dry)
+
+
+def _coats(
+    task: LayerTask, conditions: Conditions, option: Option, closed: Setting, start: Start
+) -> tuple[CoatResult, ...]:
+    """Coat after coat with the chosen adjustment."""
+    base = _base(task, conditions)
+    before, below = task.before, task.base_um
+    found: list[CoatResult] = []
+    wet_base = False
+    for number, plan in enumerate(task.coats, start=1):
+        wetting = wetting_of(
+            (option,), plan.part, (closed,), task.paint, (conditions, 0.0 if wet_base else below)
+        )
+        asked = CoatTask(
+            plan.part,
+            closed,
+            float(wetting.open_s[0]),
+            float(wetting.coat_open_s[0]),
+            before,
+            backwards=start.backwards,
+            start=start.feature,
+            walk=False,
+        )
+        planned = plan_coat(base, asked)
+        if task.job.job.can_walk:
+            walked = plan_coat(base, replace(asked, walk=True))
+            planned = walked if walks_better(planned, walked, conditions.open_ln_sd, task.crew) else planned
+        found.append(_result(task, number, plan, planned, wetting))
+        before = planned.joins()
+        below += task.paint.dry_um_of(planned.outcome.mean_g_m2)
+        wet_base = _wet_on_wet(task, number)
+    return tuple(found)
+
+
+def _result(
+    task: LayerTask, number: int, plan: CoatPlan, planned: PlannedCoat, wetting: Wetting
+) -> CoatResult:
+    """One coat with its times; wet on wet it only waits for the gloss to go."""
+    flash = float(wetting.flash_s[0])
+    if _wet_on_wet(task, number):
+        flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[0]))
+    return CoatResult(number, plan, planned, float(wetting.open_s[0]), flash, float(wetting.warm_c[0]))
+
+
+def plan_clear(
+    task: LayerTask, closed: Setting, times: tuple[float, float], open_ln_sd: float
+) -> LayerResult:
+    """Return the clear coat, whose adjustment is the sheet's.
+
+    Parameters
+    ----------
+    task
+        The layer.
+    closed
+        Its pass.
+    times
+        Open time of its edge and flash between coats [s].
+    open_ln_sd
+        Standard deviation of ln(open time).
+
+    Returns
+    -------
+    The layer with one option.
+
+    Sources
+    -------
+    The sheet; see ``laydown.physics.clear_film``.
+    """
+    open_s, flash_s = times
+    option = Option("standard", 0.0, task.paint.product.hardener.use != "none", task.job.gun.nozzle_mm)
+    conditions = replace(conditions_of(task.job, task.paint, task.panel_c), open_ln_sd=open_ln_sd)
+    one = np.array([open_s])
+    wetting = Wetting(one, one * 2.0, np.array([flash_s]), np.array([task.panel_c]))
+    base = _base(task, conditions)
+    start = resolve_start(task.job, task.places)
+    asked = replace(task_of("closed", closed, wetting, 0), before=task.before, start=start.feature)
+    offer = offer_of(base, asked, ((option,), (closed,)), wetting, (len(task.coats), task.job.gun.nozzle_mm))
+    offer = start.keep(offer)
+    choice = choose(offer, task.job.gun.nozzle_mm)
+    start = start.settle(offer, 0, task.job.painter.habit)
+    coats: list[CoatResult] = []
+    before = task.before
+    for number, plan in enumerate(task.coats, start=1):
+        planned = plan_coat(base, replace(asked, before=before, backwards=start.backwards))
+        coats.append(CoatResult(number, plan, planned, open_s, flash_s, task.panel_c))
+        before = planned.joins()
+    dry = sum(task.paint.dry_um_of(coat.planned.outcome.mean_g_m2) for coat in coats)
+    return LayerResult(task, conditions, offer, choice, option, start, tuple(coats), dry)
+
+
+def joins_of(result: LayerResult | None) -> tuple[tuple[float, bool], ...]:
+    """Return the joins of the last coat of a layer; none without a layer.
+
+    Parameters
+    ----------
+    result
+        The layer below.
+
+    Returns
+    -------
+    Place [m] and whether it is a gap.
+
+    Sources
+    -------
+    Definition.
+    """
+    return result.coats[-1].planned.joins() if result is not None else ()
+
+
+def slowest_flash_s(coats: Sequence[CoatResult]) -> float:
+    """Return the longest wait of some coats [s]; definition.
+
+    Parameters
+    ----------
+    coats
+        At least one.
+
+    Returns
+    -------
+    Seconds.
+
+    Sources
+    -------
+    Definition.
+    """
+    return max(coat.flash_s for coat in coats)

@@ -1,0 +1,109 @@
+"""Walking the length: every stroke from one end to the other, so that only neighbouring strokes meet."""
+
+import numpy as np
+
+from laydown.physics.hand import age_spread, wet_chance
+from laydown.planning.board import Crew
+from laydown.planning.coat_plan import PlannedCoat
+from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, WEIGHTS
+
+
+def stroke_age_s(planned: PlannedCoat) -> float:
+    """Return the greatest age between neighbouring strokes of a walked coat [s].
+
+    Parameters
+    ----------
+    planned
+        A coat of one section.
+
+    Returns
+    -------
+    Twice the longest stroke with its turn.
+
+    Sources
+    -------
+    Serpentine strokes: at the turning end the age is 0, at the other twice the stroke; definition.
+    """
+    strokes = planned.made.strokes
+    closed = strokes.only(strokes.light == strokes.light.min())
+    rows = np.unique(closed.centre_m, return_inverse=True)[1]
+    begin = np.full(int(rows.max()) + 1, np.inf)
+    end = np.zeros(int(rows.max()) + 1)
+    np.minimum.at(begin, rows, closed.begin_s)
+    np.maximum.at(end, rows, closed.begin_s + closed.duration_s())
+    return float(2.0 * (end - begin).max())
+
+
+def walk_chance(planned: PlannedCoat, open_ln_sd: float, crew: Crew) -> float:
+    """Return the chance that every stroke of a walked coat meets a wet one.
+
+    Parameters
+    ----------
+    planned
+        A coat of one section.
+    open_ln_sd
+        Standard deviation of ln(open time).
+    crew
+        Whose hand it is.
+
+    Returns
+    -------
+    Chance 0 to 1.
+
+    Sources
+    -------
+    ``wet_chance``.
+    """
+    spread = age_spread(crew.hand, 4.0, open_ln_sd)
+    age = np.array([stroke_age_s(planned)])
+    return float(wet_chance(age, np.array([planned.task.open_s]), spread, crew.hand)[0])
+
+
+def walk_cost(planned: PlannedCoat, open_ln_sd: float, crew: Crew) -> float:
+    """Return the minutes of work of a walked coat.
+
+    Parameters
+    ----------
+    planned
+        A coat of one section.
+    open_ln_sd
+        Standard deviation of ln(open time).
+    crew
+        Who sprays.
+
+    Returns
+    -------
+    Minutes; infinite where one cup does not last, since a walk cannot stop for a refill.
+
+    Sources
+    -------
+    House weights, see ``laydown.planning.weights``.
+    """
+    if float(planned.made.strokes.sprayed_g().sum()) / crew.painters > float(planned.board.cup_g[0]):
+        return float("inf")
+    return planned.made.total_s / 60.0 + WEIGHTS.redo * (1.0 - walk_chance(planned, open_ln_sd, crew))
+
+
+def walks_better(sections: PlannedCoat, walked: PlannedCoat, open_ln_sd: float, crew: Crew) -> bool:
+    """Tell whether walking beats sections by more than noise.
+
+    Parameters
+    ----------
+    sections, walked
+        The coat both ways.
+    open_ln_sd
+        Standard deviation of ln(open time).
+    crew
+        Who sprays.
+
+    Returns
+    -------
+    True where it does.
+
+    Sources
+    -------
+    ``SIMPLER_MINUTES`` and ``SIMPLER_SHARE``.
+    """
+    cost = walk_cost(walked, open_ln_sd, crew)
+    slack = max(SIMPLER_MINUTES, SIMPLER_SHARE * sections.cut.cost) if np.isfinite(sections.cut.cost) else 0.0
+    return cost + slack < sections.cut.cost
