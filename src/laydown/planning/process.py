@@ -1,0 +1,131 @@
+"""The whole process: ground coat, drying and cooling, effect coat, dehydration, clear."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from laydown.physics.hand import film_cv
+from laydown.physics.spray import PROFILE_EXPONENT
+from laydown.planning.between import Cooling, clear_times, cooling_of, dehydration_s, panel_start_c
+from laydown.planning.counts import colour_of, composition, hiding_of
+from laydown.planning.layers import LayerResult, LayerTask, joins_of, plan_clear, plan_layer
+from laydown.planning.passes import clear_pass, closed_pass
+from laydown.planning.setup import Setup
+from laydown.schema.finding import Finding
+from laydown.schema.job import PanelWork
+from laydown.schema.plan import ColourVerdict, HidingVerdict
+from laydown.schema.product import Kind
+
+CLEAR_OPEN_LN_SD = 0.5
+"""Standard deviation of ln(open time) of the clear; assumption."""
+
+
+@dataclass(frozen=True, slots=True)
+class Process:
+    """All layers and what lies between them.
+
+    Attributes
+    ----------
+    layers
+        Each layer that is wanted.
+    hiding, colour
+        Counts of ground and effect coats.
+    cooling
+        Between ground and effect coat; None without either.
+    dehydrate_s
+        Blowing before the clear [s]; infinite where it does not get dry in two hours.
+    findings
+        What the counts and the cooling bring.
+    """
+
+    layers: Mapping[Kind, LayerResult]
+    hiding: HidingVerdict
+    colour: ColourVerdict
+    cooling: Cooling | None
+    dehydrate_s: float
+    findings: tuple[Finding, ...]
+
+
+def process_of(setup: Setup) -> Process:
+    """Return all layers.
+
+    Parameters
+    ----------
+    setup
+        What the planner works with.
+
+    Returns
+    -------
+    Layers, counts, cooling and dehydration.
+
+    Sources
+    -------
+    See the modules of each part.
+    """
+    job = setup.job
+    closed = closed_pass(job.gun, job.choices.nozzle_mm or job.gun.nozzle_mm)
+    by_hand = film_cv(setup.crew.hand, closed.fan_m, closed.overlap, PROFILE_EXPONENT)
+    ground_paint, effect_paint = setup.paints["ground"], setup.paints["effect"]
+    panels = [
+        (reach.label, setup.works[reach.panel])
+        for reach in setup.extents.panels
+        if reach.ground != "none" and reach.panel in setup.works
+    ]
+    film = (ground_paint.dry_um_of(closed.film_g_m2()), by_hand)
+    hiding, found = _hiding(setup, panels, film)
+    colour, more = colour_of(job.sample, job.choices, effect_paint)
+    layers: dict[Kind, LayerResult] = {}
+    start_c = panel_start_c(job)
+    if "ground" in setup.fields:
+        layers["ground"] = plan_layer(_task(setup, "ground", hiding.ground_coats, (start_c, 0.0), ()))
+    cooling = cooling_of(setup, layers["ground"]) if "ground" in layers else None
+    panel_c = cooling.surface_c if cooling is not None else start_c
+    dehydrate = 0.0
+    if "effect" in setup.fields:
+        below = layers["ground"].dry_um if "ground" in layers else 0.0
+        before = joins_of(layers.get("ground"))
+        coats = colour.effect_coats or effect_paint.coats_min
+        layers["effect"] = plan_layer(_task(setup, "effect", coats, (min(70.0, panel_c), below), before))
+        dehydrate = dehydration_s(setup, layers["effect"], layers["effect"].conditions)
+    if "clear" in setup.fields:
+        layers["clear"] = _clear(setup, joins_of(layers.get("effect")))
+    return Process(layers, hiding, colour, cooling, dehydrate, (*found, *more))
+
+
+def _hiding(
+    setup: Setup, panels: Sequence[tuple[str, PanelWork]], film: tuple[float, float]
+) -> tuple[HidingVerdict, tuple[Finding, ...]]:
+    """Hiding of the ground coat, or an empty verdict where there is none."""
+    if not panels:
+        return HidingVerdict(0.0, 0.0, 0.0, None, "", (), "no ground coat is wanted"), ()
+    return hiding_of(panels, setup.paints["ground"], film, setup.job.choices)
+
+
+def _task(
+    setup: Setup,
+    layer: Kind,
+    coats: float,
+    below: tuple[float, float],
+    before: tuple[tuple[float, bool], ...],
+) -> LayerTask:
+    """One layer of waterborne paint as a task."""
+    panel_c, base_um = below
+    return LayerTask(
+        setup.job,
+        setup.paints[layer],
+        setup.fields[layer],
+        setup.places[layer],
+        setup.crew,
+        composition(coats, layer),
+        panel_c,
+        min(base_um, 500.0),
+        before,
+    )
+
+
+def _clear(setup: Setup, before: tuple[tuple[float, bool], ...]) -> LayerResult:
+    """The clear coat."""
+    job, paint = setup.job, setup.paints["clear"]
+    air_c = job.air.temperature_c.value
+    task = _task(setup, "clear", paint.coats_min, (air_c, 0.0), before)
+    closed = clear_pass(closed_pass(job.gun, job.gun.nozzle_mm), paint.sheet_g_m2())
+    return plan_clear(task, closed, clear_times(setup, air_c), CLEAR_OPEN_LN_SD)
