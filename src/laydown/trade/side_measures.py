@@ -209,7 +209,8 @@ def broken_rules(measures: Measures, own: Measures) -> tuple[Problem, ...]:
             came = "" if name in own or not own else " (kept in proportion to your own measures)"
             unit = "" if name == "girth" else " m"
             allowed = f"allowed {low:.3f} to {high:.3f}{unit}" if low <= high else "no value fits the others"
-            problems.append(Problem(f"body.measures.{name}", f"{value:.3f}{unit}{came}: {allowed}", AGAIN))
+            hint = f"give this measure too, or {AGAIN}" if came else AGAIN
+            problems.append(Problem(f"body.measures.{name}", f"{value:.3f}{unit}{came}: {allowed}", hint))
     return tuple(problems)
 
 

@@ -77,6 +77,19 @@ def test_nothing_is_clipped_when_doors_do_not_follow_each_other():
     assert [p.where for p in problems] == ["body.measures.door_mid_m"]
 
 
+def test_a_measure_that_was_only_carried_along_is_asked_for():
+    (problem,) = build_side("large van", {"arch_radius_m": 0.45})
+    assert problem.where == "body.measures.door_front_m"
+    assert "give this measure too" in problem.hint
+
+
+def test_measures_that_each_are_possible_but_make_no_side_together_are_refused():
+    own = {"door_mid_m": 1.0, "door_rear_m": 1.5}
+    (problem,) = build_side("medium hatch", own)
+    assert problem.where == "body.measures"
+    assert "measure again from the ground" in problem.hint
+
+
 def test_a_measure_of_another_kind_of_vehicle_is_refused():
     (problem,) = build_side("medium hatch", {"glass_top_m": 1.8})
     assert problem.where == "body.measures.glass_top_m"
