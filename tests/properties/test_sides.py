@@ -30,7 +30,7 @@ def own_measures(draw, shape):
 
 @pytest.mark.parametrize("shape", SHAPES)
 @settings(
-    max_examples=40,
+    max_examples=60,
     deadline=None,
     suppress_health_check=[
         HealthCheck.filter_too_much,
