@@ -10,7 +10,7 @@ from laydown.cli.plan import CODES, WIDTH, say_standing
 from laydown.cli.say import Progress, say, write_out
 
 
-@click.command()
+@click.command(short_help="Plan an invented job and write everything.")
 @click.argument("folder", type=PATH, default=Path("demo"), metavar="[DIR]")
 @as_json
 @units
@@ -35,7 +35,7 @@ def demo(folder: Path, as_json: bool, system: Any) -> int:
     if as_json:
         write_out(to_json(plan))
     else:
-        click.echo(plan_text(plan, system, WIDTH))
+        click.echo(plan_text(plan, system, WIDTH), nl=False)
     say(f"wrote {len(shown.files)} files into {folder}; the job: {shown.job}")
     say_standing(shown.answer.standing, plan.verdict.text)
     return CODES[shown.answer.standing]

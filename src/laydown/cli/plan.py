@@ -49,7 +49,7 @@ def plan(job: Path, folder: Path | None, as_json: bool, system: Any) -> int:
     if as_json:
         write_out(to_json(answer.planned.plan))
     else:
-        click.echo(plan_text(answer.planned.plan, system, WIDTH))
+        click.echo(plan_text(answer.planned.plan, system, WIDTH), nl=False)
     if folder is not None:
         say(f"wrote {len(written)} files into {folder}")
     say_standing(answer.standing, answer.planned.plan.verdict.text)
@@ -72,7 +72,7 @@ def say_standing(standing: str, verdict: str) -> None:
         say(f"no good plan: {verdict}")
 
 
-@click.command("try")
+@click.command("try", short_help="Show what changes if something were different.")
 @click.argument("job", type=PATH)
 @click.option("--air", help="Booth air, such as 24C,35%.")
 @click.option("--reducer", help="fast, standard or slow.")

@@ -11,13 +11,12 @@ from laydown.cli.say import Progress, say, write_out
 
 if TYPE_CHECKING:
     from laydown.desk.pour import Poured
-    from laydown.desk.why import Reason
 
 WIDTH = 80
 """Columns of printed text."""
 
 
-@click.command()
+@click.command(short_help="Say why the plan says what it says.")
 @click.argument("plan", type=PATH)
 @click.argument("item", required=False, shell_complete=complete_items)
 @as_json
@@ -27,7 +26,7 @@ def why(plan: Path, item: str | None, as_json: bool, system: Any) -> int:
     """Say why the plan says so: reason, next best, and what it rests on.
 
     ITEM is a join (e1.2), adjustment.effect, colour, hiding, coat.effect.1,
-    panel.front_wing, mix.ground, bake, limits-of-use, or the code of a finding.
+    panel.front_wing, mix.ground, bake, limits_of_use, or the code of a finding.
     Without it: the choices that weigh most.
 
     \b
@@ -36,31 +35,17 @@ def why(plan: Path, item: str | None, as_json: bool, system: Any) -> int:
       laydown why job.toml
     """
     from laydown.desk.plan import plan_of
-    from laydown.desk.why import why as reasons_of
+    from laydown.desk.why import why as explain
     from laydown.reader.encode import encode
+    from laydown.report.why_text import why_text
 
     with Progress() as progress:
-        reasons = reasons_of(plan_of(plan, progress), item, system)
+        explanations = explain(plan_of(plan, progress), item)
     if as_json:
-        write_out({"format": "laydown-why/1", "reasons": encode(reasons)})
+        write_out({"format": "laydown-why/1", "explanations": encode(explanations, 6)})
     else:
-        click.echo("\n\n".join(_reason_text(reason) for reason in reasons))
+        click.echo("\n".join(why_text(one, system, WIDTH) for one in explanations), nl=False)
     return 0
-
-
-def _reason_text(reason: "Reason") -> str:
-    """Write a reason in 80 columns."""
-    lines = _block(f"{reason.item}:", reason.says)
-    lines += _block("  why:", reason.reason or "nothing further is known")
-    if reason.runner_up:
-        lines += _block("  next best:", reason.runner_up)
-    for figure in reason.rests_on:
-        lines += _block("  rests on:", figure)
-    return "\n".join(lines)
-
-
-def _block(head: str, text: str) -> list[str]:
-    return wrap(f"{head} {text}", WIDTH, subsequent_indent="    ")
 
 
 @click.command()
@@ -85,7 +70,7 @@ def card(plan: Path, path: Path, system: Any) -> int:
     return 0
 
 
-@click.command()
+@click.command(short_help="Print the pour sheet, also after an over-pour.")
 @click.argument("plan", type=PATH)
 @layer
 @click.option(
@@ -109,12 +94,16 @@ def pour(plan: Path, poured: tuple[str, ...], have: tuple[str, ...], as_json: bo
     from laydown.desk.plan import plan_of
     from laydown.desk.pour import pour as sheets_of
     from laydown.reader.encode import encode
+    from laydown.report.pour_text import pour_text
 
     typed, there = pairs(poured, "--poured"), pairs(have, "--have")
     with Progress() as progress:
-        sheets = sheets_of(plan_of(plan, progress), more["layer"], typed, there)
+        kept = plan_of(plan, progress)
+    sheets = sheets_of(kept, more["layer"], typed, there)
     if as_json:
         write_out({"format": "laydown-pour/1", "sheets": encode(sheets, 6)})
+    elif not typed and not there:
+        click.echo(pour_text(kept, more["layer"], more["system"], WIDTH), nl=False)
     else:
         click.echo("\n\n".join(_sheet_text(sheet, more["system"]) for sheet in sheets))
     return 0

@@ -1,70 +1,46 @@
-"""Why the plan says what it says: reason, runner-up and what it rests on."""
+"""Why the plan says what it says: decision, reason, runner-up and the figures behind it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from laydown.desk.compare import weakest_join
 from laydown.reader.leaf import nearest
+from laydown.schema.explanation import Because, Explanation
+from laydown.schema.figure import Spread
 from laydown.schema.finding import Finding
 from laydown.schema.plan import Adjustment, Coat, Join, Layer, Mix, Plan
 from laydown.schema.problem import InputError, Problem
-from laydown.units import System, show
+
+COMPUTED = "computed"
+"""Source of a figure that the plan itself computed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """The reason for one item of a plan.
-
-    Attributes
-    ----------
-    item
-        Name by which it can be asked for.
-    says
-        What the plan says.
-    reason
-        Why.
-    runner_up
-        The next best and why it was not taken; empty if there is none.
-    rests_on
-        Figures and rules behind it.
-    """
-
-    item: str
-    says: str
-    reason: str
-    runner_up: str = ""
-    rests_on: tuple[str, ...] = ()
-
-
-def why(plan: Plan, item: str | None, system: System) -> tuple[Reason, ...]:
-    """Return the reasons for an item of a plan.
+def why(plan: Plan, item: str | None) -> tuple[Explanation, ...]:
+    """Explain an item of a plan.
 
     Parameters
     ----------
     plan
         The plan.
     item
-        Name of the item, or its beginning; None for the choices that cost most.
-    system
-        Units.
+        Name of the item, or its beginning; None for the choices that weigh most.
 
     Returns
     -------
-    One reason or several.
+    One explanation or several.
 
     Raises
     ------
     InputError
         The plan has no such item.
     """
-    known = tuple(_reasons(plan, system))
+    known = tuple(_explanations(plan))
     if item is None:
-        return _costliest(plan, known)
-    wanted = item.casefold().replace(" ", "-").removeprefix("join.").removeprefix("finding.")
-    found = [reason for reason in known if reason.item == wanted]
-    found = found or [reason for reason in known if reason.item.startswith(f"{wanted}.")]
+        return _weightiest(plan, known)
+    wanted = item.casefold().replace(" ", "_").removeprefix("join.").removeprefix("finding.")
+    found = [one for one in known if one.item.casefold() == wanted]
+    found = found or [one for one in known if one.item.startswith(f"{wanted}.")]
     if not found:
-        names = [reason.item for reason in known]
+        names = list(dict.fromkeys(one.item for one in known))
         near = nearest(wanted, names)
         hint = f"did you mean '{near}'? " if near else ""
         raise InputError(
@@ -85,112 +61,144 @@ def items(plan: Plan) -> tuple[str, ...]:
     -------
     Names, in the order of the plan.
     """
-    return tuple(reason.item for reason in _reasons(plan, "metric"))
+    return tuple(dict.fromkeys(one.item for one in _explanations(plan)))
 
 
-def _costliest(plan: Plan, known: tuple[Reason, ...]) -> tuple[Reason, ...]:
+def _weightiest(plan: Plan, known: tuple[Explanation, ...]) -> tuple[Explanation, ...]:
     """Verdict, adjustment, counts, and the weakest join of the plan."""
     weakest = weakest_join(plan)
     wanted = ("verdict", "adjustment.effect", "colour", "hiding", weakest.id if weakest else "")
-    return tuple(reason for name in wanted for reason in known if reason.item == name)
+    return tuple(one for name in wanted for one in known if one.item == name)
 
 
-def _reasons(plan: Plan, system: System) -> Iterator[Reason]:
-    """Go through everything in a plan that was chosen."""
-    verdict = plan.verdict
-    yield Reason("verdict", f"{verdict.state}: {verdict.text}", "findings behind it", "", verdict.because)
-    for name in ("ground", "effect", "clear"):
-        yield _adjustment(name, getattr(plan.adjustment, name), plan, system)
-    colour, hiding = plan.colour, plan.hiding
-    count = "not fixed" if colour.effect_coats is None else f"{colour.effect_coats:g}"
-    says = f"{count} effect coats ({colour.low:g} to {colour.high:g}): {colour.verdict.replace('_', ' ')}"
-    yield Reason("colour", says, colour.reason, "", (colour.next_step,) if colour.next_step else ())
-    says = f"{hiding.ground_coats:g} ground coats ({hiding.low:g} to {hiding.high:g})"
-    yield Reason("hiding", says, hiding.reason, "", (f"worst panel: {hiding.worst_panel}",))
+def _explanations(plan: Plan) -> Iterator[Explanation]:
+    """Go through everything in a plan that was decided."""
+    yield _verdict(plan)
+    chosen = plan.adjustment
+    for name, adjustment in (("ground", chosen.ground), ("effect", chosen.effect), ("clear", chosen.clear)):
+        yield _adjustment(name, adjustment, plan)
+    yield from _counts(plan)
     for panel in plan.side.panels:
         reach = f"ground {panel.ground}, effect {panel.effect}, clear {panel.clear}"
-        yield Reason(f"panel.{panel.id}", f"{panel.name}: {reach}", panel.reason or "as the job file says")
+        area = (Because("area_m2", panel.area_m2, COMPUTED),)
+        reason = panel.reason or "the job file says so"
+        yield Explanation(f"panel.{panel.id}", f"{panel.name}: {reach}", reason, area, "", ())
     for layer in plan.layers:
         for coat in layer.coats:
             yield _coat(layer, coat)
-            yield from (_join(join, system) for join in coat.joins)
-    yield from (_mix(mix, system) for mix in plan.mixes)
-    yield Reason("bake", f"{plan.bake.verdict}: {show(plan.bake.metal_c, 'metal_c', system)}", plan.bake.text)
-    limits = plan.limits_of_use
-    air = (
-        f"{show(limits.temperature_low_c, 'a_c', system)} to {show(limits.temperature_high_c, 'a_c', system)}"
+            yield from (_join(join) for join in coat.joins)
+    yield from (_mix(mix) for mix in plan.mixes)
+    metal = (
+        Because("metal_c", plan.bake.metal_c, "product sheet"),
+        Because("hold_s", plan.bake.hold_s, "product sheet"),
     )
-    says = f"good for {air}, {show(limits.rh_low, 'rh')} to {show(limits.rh_high, 'rh')} humidity"
-    yield Reason("limits-of-use", says, limits.text)
+    yield Explanation("bake", plan.bake.verdict, plan.bake.text, metal, "", ())
+    yield _limits_of_use(plan)
     yield from (_finding(finding) for finding in plan.findings)
 
 
-def _adjustment(name: str, chosen: Adjustment, plan: Plan, system: System) -> Reason:
-    """Reason for reducer, water, hardener and nozzle."""
-    next_best = ""
-    if chosen.runner_up is not None:
-        other = chosen.runner_up
-        next_best = f"{_set(other.reducer, other.water, other.hardener, other.nozzle_mm)}: {other.why_not}"
-    rests = tuple(
-        f"{key}: {show(figure.value, key, system)}"
-        + (
-            f" ({show(figure.low, key, system)} to {show(figure.high, key, system)})"
-            if figure.low is not None and figure.high is not None
-            else ""
+def _verdict(plan: Plan) -> Explanation:
+    """The verdict rests on findings."""
+    behind = [finding for finding in plan.findings if finding.code in plan.verdict.because]
+    figures = tuple(Because(finding.code, finding.text, finding.where) for finding in behind)
+    reason = "the findings below weigh most" if behind else "no finding speaks against it"
+    return Explanation("verdict", f"{plan.verdict.state}: {plan.verdict.text}", reason, figures, "", ())
+
+
+def _counts(plan: Plan) -> Iterator[Explanation]:
+    """How many coats, and how sure that is."""
+    colour, hiding = plan.colour, plan.hiding
+    count = "not fixed" if colour.effect_coats is None else f"{colour.effect_coats:g}"
+    says = f"{count} effect coats ({colour.low:g} to {colour.high:g}), {colour.verdict.replace('_', ' ')}"
+    after = (Because("next step", colour.next_step, ""),) if colour.next_step else ()
+    yield Explanation("colour", says, colour.reason, after, "", ())
+    says = f"{hiding.ground_coats:g} ground coats ({hiding.low:g} to {hiding.high:g})"
+    worst = (Because("worst panel", hiding.worst_panel, COMPUTED),)
+    yield Explanation("hiding", says, hiding.reason, worst, "", ())
+
+
+def _adjustment(name: str, chosen: Adjustment, plan: Plan) -> Explanation:
+    """Reducer, water, hardener and nozzle; they rest on the air."""
+    other = chosen.runner_up
+    second = ""
+    if other is not None:
+        second = (
+            f"{_set(other.reducer, other.water, other.nozzle_mm, hardener=other.hardener)}: {other.why_not}"
         )
-        + f", {figure.source}"
-        for key, figure in plan.inputs.air.items()
-    )
-    says = _set(chosen.reducer, chosen.water, chosen.hardener, chosen.nozzle_mm)
-    return Reason(f"adjustment.{name}", f"{name}: {says}", chosen.reason, next_best, rests)
+    figures = tuple(Because(key, figure.value, figure.source) for key, figure in plan.inputs.air.items())
+    says = f"{name}: {_set(chosen.reducer, chosen.water, chosen.nozzle_mm, hardener=chosen.hardener)}"
+    return Explanation(f"adjustment.{name}", says, chosen.reason, figures, second, ())
 
 
-def _set(reducer: str, water: float, hardener: bool, nozzle_mm: float) -> str:  # noqa: FBT001 - printed as it is
+def _set(reducer: str, water: float, nozzle_mm: float, *, hardener: bool) -> str:
     """Write an adjustment in a line."""
-    return f"{reducer} reducer, {show(water, 'water')} water, {'with' if hardener else 'no'} hardener, nozzle {nozzle_mm:g}"
+    with_hardener = "hardener" if hardener else "no hardener"
+    return f"{reducer} reducer, {100 * water:g} % water, {with_hardener}, nozzle {nozzle_mm:g} mm"
 
 
-def _coat(layer: Layer, coat: Coat) -> Reason:
-    """Reason for order and start of a coat."""
-    says = f"{layer.name} coat {coat.number}: {coat.direction}, start {coat.start}"
-    return Reason(f"coat.{layer.name}.{coat.number}", says, coat.reason)
-
-
-def _join(join: Join, system: System) -> Reason:
-    """Reason for the place of a join."""
-    age, still = show(join.age_s.value, "age_s"), show(join.open_s.value, "open_s")
-    says = (
-        f"join {join.id} at {show(join.x_m, 'x_m', system)}, {join.feature} ({join.kind.replace('_', ' ')}): "
-        f"{join.state}, wet in {100 * join.wet_chance:.0f} of 100 cases"
+def _coat(layer: Layer, coat: Coat) -> Explanation:
+    """Order and start of a coat."""
+    says = f"{layer.name} coat {coat.number}: {coat.pattern}, {coat.direction}, start {coat.start}"
+    figures = (
+        Because("spray_s", coat.spray_s, COMPUTED),
+        Because("sprayed_g", coat.sprayed_g, COMPUTED),
+        *_spread("open_s", coat.open_s),
+        *_spread("flash_s", coat.flash_s),
     )
+    return Explanation(f"coat.{layer.name}.{coat.number}", says, coat.reason, figures, "", ())
+
+
+def _join(join: Join) -> Explanation:
+    """Place of a join."""
+    kind = join.kind.replace("_", " ")
+    says = f"at {join.x_m:.2f} m, {join.feature} ({kind}): {join.state}, wet in {100 * join.wet_chance:.0f} of 100 cases"
     other = join.runner_up
-    next_best = f"{show(other.x_m, 'x_m', system)}, {other.feature}: {other.why_not}" if other else ""
-    spare = f"{show(join.spare_s.low, 'spare_s')} to {show(join.spare_s.high, 'spare_s')}"
-    rests = (
-        f"the edge is {age} old when met and stays open {still}",
-        f"spare {show(join.spare_s.value, 'spare_s')} ({spare})",
+    second = f"at {other.x_m:.2f} m, {other.feature}: {other.why_not}" if other is not None else ""
+    figures = (
+        *_spread("age_s", join.age_s),
+        *_spread("open_s", join.open_s),
+        *_spread("spare_s", join.spare_s),
     )
-    return Reason(join.id, says, join.reason, next_best, rests)
+    return Explanation(join.id, says, join.reason, figures, second, ())
 
 
-def _mix(mix: Mix, system: System) -> Reason:
-    """Reason for the size of a mix."""
-    need, mixed = show(mix.need_ml, "need_ml", system), show(mix.mix_ml, "mix_ml", system)
-    says = f"{mix.layer} mix: {mixed}, {show(mix.mix_g, 'mix_g')}"
-    rests = tuple(
-        f"{reading.reading}: {show(reading.water_g, 'water_g')} of water" for reading in mix.readings
+def _mix(mix: Mix) -> Explanation:
+    """Size of a mix, and what the sheet leaves open."""
+    figures = [Because("need_ml", mix.need_ml, COMPUTED), Because("mix_ml", mix.mix_ml, COMPUTED)]
+    figures.append(Because("mix_g", mix.mix_g, COMPUTED))
+    figures += [Because("water_g", reading.water_g, f"read as {reading.reading}") for reading in mix.readings]
+    says = f"{mix.layer}: {mix.mix_ml:.0f} mL of {mix.product}"
+    reason = "what the coats need, a reserve, and what stays in the gun" + (f". {mix.ask}" if mix.ask else "")
+    return Explanation(f"mix.{mix.layer}", says, reason, tuple(figures), "", ())
+
+
+def _limits_of_use(plan: Plan) -> Explanation:
+    """Air the plan is good for."""
+    limits = plan.limits_of_use
+    figures = (
+        Because("temperature_low_c", limits.temperature_low_c, COMPUTED),
+        Because("temperature_high_c", limits.temperature_high_c, COMPUTED),
+        Because("rh_low", limits.rh_low, COMPUTED),
+        Because("rh_high", limits.rh_high, COMPUTED),
     )
-    return Reason(
-        f"mix.{mix.layer}",
-        says,
-        f"the coats need {need}; the rest is reserve and what stays in the gun",
-        mix.ask,
-        rests,
+    return Explanation(
+        "limits_of_use", "good for this air; outside it, plan again", limits.text, figures, "", ()
     )
 
 
-def _finding(finding: Finding) -> Reason:
-    """Reason for a finding."""
-    return Reason(
-        finding.code, f"{finding.level}, {finding.where}: {finding.text}", finding.why, "", finding.do
+def _finding(finding: Finding) -> Explanation:
+    """What was found, why, and what helps."""
+    helps = tuple(Because(f"helps {number}", text, "") for number, text in enumerate(finding.do, start=1))
+    return Explanation(
+        finding.code, f"{finding.level}, {finding.where}: {finding.text}", finding.why, helps, "", ()
+    )
+
+
+def _spread(name: str, spread: Spread) -> tuple[Because, ...]:
+    """Write a computed figure with its ends."""
+    stem, unit = name.rsplit("_", 1)
+    return (
+        Because(name, spread.value, COMPUTED),
+        Because(f"{stem}_low_{unit}", spread.low, "middle 90 %"),
+        Because(f"{stem}_high_{unit}", spread.high, "middle 90 %"),
     )

@@ -94,7 +94,7 @@ def _neighbour(path: Path) -> str:
         names = [item.name for item in path.parent.iterdir()][:1000]
     except OSError:
         return "check the path"
-    near = nearest(path.name, names)
+    near = nearest(path.name, names, 0.75)
     return f"did you mean {path.parent / near}?" if near else "check the path"
 
 

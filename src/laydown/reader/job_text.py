@@ -1,5 +1,6 @@
 """Writing a job as a job file that a person can read and go on with."""
 
+import re
 from dataclasses import MISSING, fields, is_dataclass
 from typing import Any
 
@@ -35,14 +36,28 @@ _SAYS = {
     "sample.ground_check": "match, slightly off, off, not accessible or not done",
     "limits.electric_vehicle": "has the vehicle a traction battery?",
 }
-_ABOVE = {
+_BESIDE = {
     "panel": "one block for each panel that is touched; the rest is masked",
     "products": "names on the shelf, or file names",
     "choices": "leave out what laydown shall choose; what is given is kept and judged",
     "sample": "the let-down panel",
     "surface": "the sheet under the paint",
 }
-_ALWAYS = {"job", "body", "panel", "air", "gun", "painter", "products", "sample"}
+_EXAMPLES = {
+    "choices.reducer": '"slow"',
+    "choices.water": '"5 %"',
+    "choices.hardener": "true",
+    "choices.nozzle_mm": "1.3",
+    "choices.ground_coats": "2",
+    "choices.effect_coats": "2.5",
+    "surface.temperature_c": "20",
+    "limits.ready_by": "2026-11-25T16:00:00",
+}
+_ALWAYS = {"job", "body", "panel", "air", "gun", "painter", "products", "choices", "sample"}
+
+
+_BEFORE_TABLE = re.compile(r"(?<!\n)\n+\[(?=[\[a-z])")
+"""The line break before the head of a table; no text can match, because its line breaks are written as escapes."""
 
 
 def job_text(job: Job) -> str:
@@ -64,18 +79,19 @@ def job_text(job: Job) -> str:
     for item in fields(job):
         value = getattr(job, item.name)
         if item.name == "panel":
-            document.add(tomlkit.nl())
-            document.add(tomlkit.comment(_ABOVE["panel"]))
             blocks = tomlkit.aot()
-            for panel in value:
-                blocks.append(_table("panel", panel))
+            for number, panel in enumerate(value):
+                block = _table("panel", panel)
+                if number == 0:
+                    block.comment(_BESIDE["panel"])
+                blocks.append(block)
             document.add("panel", blocks)
         elif is_dataclass(value) and (item.name in _ALWAYS or value != _default(item)):
-            document.add(tomlkit.nl())
-            if item.name in _ABOVE:
-                document.add(tomlkit.comment(_ABOVE[item.name]))
-            document.add(item.name, _table(item.name, value))
-    return tomlkit.dumps(document)
+            table = _table(item.name, value)
+            if item.name in _BESIDE:
+                table.comment(_BESIDE[item.name])
+            document.add(item.name, table)
+    return _BEFORE_TABLE.sub("\n\n[", tomlkit.dumps(document))
 
 
 def _table(name: str, noun: Any) -> Table:
@@ -93,6 +109,8 @@ def _table(name: str, noun: Any) -> Table:
             shown = value.value if isinstance(value, Figure) else value
             line = f"{item.name} = {tomlkit.item(_value(shown)).as_string()}"
             table.add(tomlkit.comment(f"{line}   # {said}" if said else line))
+        elif f"{name}.{item.name}" in _EXAMPLES:
+            table.add(tomlkit.comment(f"{item.name} = {_EXAMPLES[f'{name}.{item.name}']}"))
     return table
 
 

@@ -191,7 +191,7 @@ def word(allowed: tuple[object, ...]) -> Callable[[object], object]:
     return read
 
 
-def nearest(given: str, names: list[str]) -> str:
+def nearest(given: str, names: list[str], cutoff: float = 0.6) -> str:
     """Return the name a mistyped one was meant to be.
 
     Parameters
@@ -200,13 +200,15 @@ def nearest(given: str, names: list[str]) -> str:
         As typed.
     names
         What is known.
+    cutoff
+        How alike they must be, 0 to 1.
 
     Returns
     -------
     The nearest name, or an empty text.
     """
     folded = {name.casefold().replace(" ", "_"): name for name in names}
-    near = get_close_matches(given[:80].casefold().replace(" ", "_"), folded, n=1, cutoff=0.6)
+    near = get_close_matches(given[:80].casefold().replace(" ", "_"), folded, n=1, cutoff=cutoff)
     return folded[near[0]] if near else ""
 
 
