@@ -21,6 +21,9 @@ LOSS_PER_STEP: Final = 0.04
 GROWTH_PER_STEP: Final = 0.15
 """A step is at most this share of the time gone by [1]; see the step check against LSODA."""
 
+LEAST_GROWTH_PER_STEP: Final = 0.005
+"""A step is at least this share of the time gone by, so that no film takes steps without end [1]."""
+
 _SATURATION_SLOPE_PER_K: Final = 0.06
 """Relative rise of saturation pressure per kelvin, for the panel's own time constant only."""
 
@@ -133,8 +136,9 @@ def _own_step_s(film: Film, air: Air, state: State, rates: Flows, since_s: Float
         second = np.ones_like(volume)
         held = _held(air, state, state.water_g_m2, second, state.water_g_m2 + state.absorbed_g_m2)
         leaving = leaving + np.abs(held - state.absorbed_g_m2)
-    by_time = FIRST_STEP_S + GROWTH_PER_STEP * (state.time_s - since_s)
-    step: Floats = np.minimum(LOSS_PER_STEP * volume / (leaving + _NOTHING_G_M2), by_time)
+    gone_s = state.time_s - since_s
+    by_loss = np.maximum(LOSS_PER_STEP * volume / (leaving + _NOTHING_G_M2), LEAST_GROWTH_PER_STEP * gone_s)
+    step: Floats = np.minimum(by_loss, FIRST_STEP_S + GROWTH_PER_STEP * gone_s)
     return step
 
 
