@@ -102,7 +102,7 @@ def test_a_drawing_of_the_right_side_is_stored_as_its_mirror_image():
 def test_everything_that_is_missing_is_reported_at_once():
     found = places(
         read(
-            '<path id="door" d="M0 0 h9 v9"/><path id="gap" data-kind="gap" d="M0 0 v9"/><rect id="x" data-kind="pannel"/>'
+            '<path id="door" d="M0 0 h9 v9"/><path id="gap" data-kind="gap" d="M0 0 v9"/><rect id="x" data-kind="panell"/>'
             '<path id="broken" d="M0 0 L 5"/><g transform="warp(3)"><rect id="in group" width="2" height="2"/></g>',
             'data-girth="3"',
         )

@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from laydown.schema.job import PanelWork
-from laydown.schema.side import Side, SidePanel
+from laydown.schema.side import Cut, Side, SidePanel
 from laydown.trade.borders import borders, run_beyond_m
 from laydown.trade.extents import match_panels, propose_extents
+from laydown.trade.reach import Fade
 from laydown.trade.side import build_side
 
 HATCH = build_side("medium hatch", {})
@@ -86,6 +87,15 @@ def test_a_short_neighbour_makes_the_effect_coat_stop_in_the_gap_and_says_both_w
     assert len(finding.do) == 2
     assert "stop at the gap a|b" in finding.do[0]
     assert "whole b" in finding.do[1]
+
+
+def test_without_a_gap_the_effect_coat_fades_over_whatever_room_there_is():
+    # A cut elsewhere makes the border of a and b an open one: one sheet of metal.
+    cut = Cut("gap.b.c", "gap", ("b", "c"), ((1.45, 0.2), (1.45, 1.0)))
+    side = replace(drawn(box("a", 0.0, 1.0), box("b", 1.0, 1.45), box("c", 1.45, 2.6)), cuts=(cut,))
+    extents = plan(side, PanelWork("a", "new"))
+    assert extents.fades_of("effect")["b"] == (Fade("a", 0.45),)
+    assert [(f.code, f.do) for f in extents.findings] == [("fade-short", ("take in the panel beyond the b",))]
 
 
 def test_what_the_user_set_is_kept_and_judged():

@@ -58,7 +58,7 @@ def test_every_panel_lies_within_the_outline_of_the_vehicle(shape):
 
 
 def test_an_unknown_shape_gets_the_nearest_name():
-    (problem,) = build_side("medium hach", {})
+    (problem,) = build_side("medium hatc", {})
     assert problem.where == "body.shape"
     assert "did you mean 'medium hatch'?" in problem.hint
 
