@@ -1,5 +1,6 @@
 """The door: all commands, exit codes, and one place where faults become words."""
 
+import os
 import sys
 import traceback
 from collections.abc import Sequence
@@ -57,14 +58,17 @@ class Door(click.Group):
                 write_out(problem_document([(error.file, error.problems)]))
             say_problems(error)
             return FAULTY_FILE if error.file else WRONG_CALL
-        except SystemExit as left:
-            # Whoever read our output has gone, as "| head" does: that is no fault of anybody.
-            if isinstance(left.__context__, BrokenPipeError):
-                return 0
-            raise
         except Exception as error:  # noqa: BLE001 - the last door: a fault becomes words, the trace is for --debug
             return _fault(error, debug="--debug" in given)
         return code if isinstance(code, int) else 0
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; a reader that has gone away, as in "| head", is nobody's fault."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            return 0
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
