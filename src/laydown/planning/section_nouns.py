@@ -1,0 +1,162 @@
+"""Sections and refills of a planned coat as nouns, with the way of the gun as drawn."""
+
+import itertools
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.physics.passage import Strokes
+from laydown.planning.coat_plan import PlannedCoat
+from laydown.schema.plan import Refill, Section
+from laydown.schema.side import Point, Side
+
+Floats = NDArray[np.float64]
+
+DRAWN_ROWS = 7
+"""Rows of a section that a picture shows at most; a choice."""
+
+CONNECT_M = 0.45
+"""Ends of successive drawn rows farther apart than this are not joined by a line [m]; a choice."""
+
+
+def _drawn(strokes: Strokes, girth: float) -> tuple[tuple[Point, ...], ...]:
+    """The way of the closed pass, thinned to a few rows, as polylines (x_m, y_m)."""
+    rows = np.unique(strokes.centre_m)
+    keep = rows[np.unique(np.linspace(0, len(rows) - 1, min(DRAWN_ROWS, len(rows))).round().astype(int))]
+    lines: list[list[Point]] = []
+    ahead = True
+    for number, centre in enumerate(keep):
+        here = np.flatnonzero(strokes.centre_m == centre)
+        ahead = bool(strokes.ahead[0] > 0) if number == 0 else not ahead
+        order = here[np.argsort(strokes.left_m[here] if ahead else -strokes.right_m[here])]
+        y = round(float(centre) / girth, 4)
+        for index in order:
+            ends = [(round(float(strokes.left_m[index]), 4), y), (round(float(strokes.right_m[index]), 4), y)]
+            ends = ends if ahead else ends[::-1]
+            last = lines[-1][-1] if lines else None
+            near = last is not None and np.hypot(last[0] - ends[0][0], last[1] - ends[0][1]) < CONNECT_M
+            if near and last is not None and abs(last[1] - y) > 1e-9:
+                lines[-1] += ends
+            else:
+                lines.append(ends)
+    return tuple(tuple(line) for line in lines)
+
+
+def section_nouns(
+    planned: PlannedCoat, side: Side, reach_m: float, density_g_ml: float
+) -> tuple[Section, ...]:
+    """Return the sections of a coat.
+
+    Parameters
+    ----------
+    planned
+        The coat.
+    side
+        For labels and girth.
+    reach_m
+        Height that is sprayed from the floor [m].
+    density_g_ml
+        Of the mix, for the cup [g/mL].
+
+    Returns
+    -------
+    Sections in the order of work. The cup starts as full as the coat needs, at most its usable volume.
+
+    Sources
+    -------
+    The simulated strokes.
+    """
+    strokes = planned.made.strokes
+    sprayed = strokes.sprayed_g()
+    painters = planned.work.painters
+    by_section = [
+        float(sprayed[strokes.section == index].sum()) / painters
+        for index in range(len(planned.made.begin_s))
+    ]
+    fills = dict(_fills(planned, density_g_ml))
+    cup = fills[-1]
+    found = []
+    for index, used in enumerate(by_section):
+        mine = strokes.only(strokes.section == index)
+        first = mine.only(mine.light == mine.light.min())
+        cup = max(0.0, cup - used)
+        low, high = sorted(
+            float(planned.reach.x_m[bound]) for bound in planned.work.bounds[index : index + 2]
+        )
+        top = float(first.centre_m.max()) / side.girth
+        found.append(
+            Section(
+                index + 1,
+                _panels(planned, side, mine),
+                low,
+                high,
+                float(mine.duration_s().sum()),
+                planned.made.end_s[index] - planned.made.begin_s[index],
+                float(sprayed[strokes.section == index].sum()),
+                cup,
+                planned.work.passes[0][0].overlap,
+                _drawn(first, side.girth),
+                top > reach_m,
+            )
+        )
+        if index in fills:
+            cup = fills[index]
+    return tuple(found)
+
+
+def _panels(planned: PlannedCoat, side: Side, strokes: Strokes) -> tuple[str, ...]:
+    """Labels of the panels a section lies on, most of it first; a sliver below 3 % is left out."""
+    field = planned.work.field
+    low, high = float(strokes.left_m.min()), float(strokes.right_m.max())
+    columns = (
+        np.arange(field.sheet.columns) * field.sheet.cell_m + field.sheet.x0_m + field.sheet.cell_m / 2.0
+    )
+    inside = field.mask & (columns >= low)[None, :] & (columns <= high)[None, :]
+    found = field.panel[inside]
+    counts = np.bincount(found[found >= 0], minlength=len(side.panels))
+    order = np.argsort(-counts, kind="stable")
+    return tuple(side.panels[int(index)].label for index in order if counts[index] > 0.03 * counts.sum())
+
+
+def _fills(planned: PlannedCoat, density_g_ml: float) -> list[tuple[int, float]]:
+    """What goes into the cup at the start (-1) and after each refill: what is needed until the next, and a reserve."""
+    strokes = planned.made.strokes
+    sprayed = strokes.sprayed_g() / planned.work.painters
+    count = len(planned.made.begin_s)
+    stops = [-1, *planned.work.refill_after, count - 1]
+    full = float(planned.board.cup_g[0])
+    fills = []
+    for before, last in itertools.pairwise(stops):
+        need = float(sprayed[(strokes.section > before) & (strokes.section <= last)].sum())
+        fills.append((before, min(full, need * 1.10 + 30.0 * density_g_ml)))
+    return fills
+
+
+def refill_nouns(planned: PlannedCoat, density_g_ml: float) -> tuple[Refill, ...]:
+    """Return the refills of a coat.
+
+    Parameters
+    ----------
+    planned
+        The coat.
+    density_g_ml
+        Of the mix [g/mL].
+
+    Returns
+    -------
+    Refills in the order of work, each at the end of a section.
+
+    Sources
+    -------
+    The search; reserve of 10 % and 30 mL in the gun: common practice, no source.
+    """
+    fills = dict(_fills(planned, density_g_ml))
+    return tuple(
+        Refill(
+            index + 1,
+            planned.reach.places[planned.work.bounds[index + 1] - 1].label,
+            planned.work.refill_s,
+            fills[index],
+        )
+        for index in planned.work.refill_after
+    )
