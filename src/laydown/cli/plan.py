@@ -120,7 +120,7 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
 
 def _row_document(row: "Tried") -> dict[str, Any]:
     """Return a row as plain tables."""
-    from laydown.desk.compare import minutes_of, weakest_join
+    from laydown.desk.weakest import minutes_of, weakest_join
 
     weakest = weakest_join(row.plan)
     return {
@@ -139,7 +139,7 @@ def _row_document(row: "Tried") -> dict[str, Any]:
 
 def _table(rows: "tuple[Tried, ...]", system: Any) -> str:
     """Return the comparison as text."""
-    from laydown.desk.compare import minutes_of, weakest_join
+    from laydown.desk.weakest import minutes_of, weakest_join
     from laydown.units import show
 
     lines = [f"{'change':<30} {'verdict':<7} {'weakest join':<12} {'spare':>12} {'wet in':>6} {'minutes':>8}"]

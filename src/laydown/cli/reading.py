@@ -11,9 +11,23 @@ from laydown.cli.say import Progress, say, write_out
 
 if TYPE_CHECKING:
     from laydown.desk.pour import Poured
+    from laydown.schema.plan import Plan
 
 WIDTH = 80
 """Columns of printed text."""
+
+
+def _plan_at(path: Path) -> "Plan":
+    """Read a kept plan, or plan the job at once; the planner is loaded only then."""
+    from laydown.desk.kept import kept_plan
+
+    kept = kept_plan(path)
+    if kept is not None:
+        return kept
+    from laydown.desk.plan import plan_job
+
+    with Progress() as progress:
+        return plan_job(path, progress).planned.plan
 
 
 @click.command(short_help="Say why the plan says what it says.")
@@ -34,13 +48,11 @@ def why(plan: Path, item: str | None, as_json: bool, system: Any) -> int:
       laydown why today e1.2
       laydown why job.toml
     """
-    from laydown.desk.plan import plan_of
     from laydown.desk.why import why as explain
     from laydown.reader.encode import encode
     from laydown.report.why_text import why_text
 
-    with Progress() as progress:
-        explanations = explain(plan_of(plan, progress), item)
+    explanations = explain(_plan_at(plan), item)
     if as_json:
         write_out({"format": "laydown-why/1", "explanations": encode(explanations, 6)})
     else:
@@ -62,10 +74,9 @@ def card(plan: Path, path: Path, system: Any) -> int:
     Example:
       laydown card today -o card.pdf
     """
-    from laydown.desk.plan import plan_of, write_card
+    from laydown.desk.card import write_card
 
-    with Progress() as progress:
-        write_card(plan_of(plan, progress), path, system)
+    write_card(_plan_at(plan), path, system)
     say(f"wrote {path}")
     return 0
 
@@ -91,14 +102,12 @@ def pour(plan: Path, poured: tuple[str, ...], have: tuple[str, ...], as_json: bo
       laydown pour today --layer ground --poured base=540
       laydown pour today --layer ground --have base=430
     """
-    from laydown.desk.plan import plan_of
     from laydown.desk.pour import pour as sheets_of
     from laydown.reader.encode import encode
     from laydown.report.pour_text import pour_text
 
     typed, there = pairs(poured, "--poured"), pairs(have, "--have")
-    with Progress() as progress:
-        kept = plan_of(plan, progress)
+    kept = _plan_at(plan)
     sheets = sheets_of(kept, more["layer"], typed, there)
     if as_json:
         write_out({"format": "laydown-pour/1", "sheets": encode(sheets, 6)})

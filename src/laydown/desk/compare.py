@@ -13,7 +13,7 @@ from laydown.planning.request import Request
 from laydown.reader.decode import decode
 from laydown.reader.job_rules import job_rules
 from laydown.schema.job import Job
-from laydown.schema.plan import Join, Plan
+from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 
 MOST_TRIES = 24
@@ -113,34 +113,3 @@ def _planned(row: tuple[str, Request], number: int, count: int, progress: Progre
         progress(f"trying {name}", number / count)
     plan = make_plan(request, thorough=False).plan
     return Tried(name, plan, standing(request, plan))
-
-
-def weakest_join(plan: Plan) -> Join | None:
-    """Return the join of a plan that is least likely to be wet.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    The join; None for a plan without joins.
-    """
-    joins = [join for layer in plan.layers for coat in layer.coats for join in coat.joins]
-    return min(joins, key=lambda join: (join.wet_chance, join.spare_s.value), default=None)
-
-
-def minutes_of(plan: Plan) -> float:
-    """Return how long the whole plan takes.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Minutes from its start to the end of its last step.
-    """
-    return max((step.end_s for step in plan.timeline), default=0.0) / 60.0

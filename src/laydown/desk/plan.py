@@ -9,8 +9,8 @@ from laydown.desk.job import open_job
 from laydown.planning.plan import make_plan
 from laydown.planning.request import Planned, Request
 from laydown.reader.encode import to_json
-from laydown.reader.plan_file import NAME, read_plan
-from laydown.reader.write import write_file, write_folder
+from laydown.reader.plan_file import NAME
+from laydown.reader.write import write_folder
 from laydown.report.card import card_pdf
 from laydown.report.day_picture import day_svg
 from laydown.report.map_picture import maps_svg
@@ -100,30 +100,6 @@ def standing(request: Request, plan: Plan) -> Standing:
     return "no good plan" if plan.verdict.state == "stop" else "good"
 
 
-def plan_of(path: Path, progress: Progress | None = None) -> Plan:
-    """Return a kept plan, or plan the job at once.
-
-    Parameters
-    ----------
-    path
-        A plan document, the folder of one, or a job file.
-    progress
-        Told how far the planner is.
-
-    Returns
-    -------
-    The plan.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the file.
-    """
-    if path.is_dir() or path.suffix.lower() == ".json":
-        return read_plan(path)
-    return plan_job(path, progress).planned.plan
-
-
 def write_outputs(
     planned: Planned, folder: Path, system: System, progress: Progress | None = None
 ) -> list[Path]:
@@ -166,23 +142,3 @@ def write_outputs(
         contents[f"{name}.svg"] = svg.encode()
         contents[f"{name}.png"] = png(svg, PICTURE_PX)
     return write_folder(folder, contents)
-
-
-def write_card(plan: Plan, path: Path, system: System) -> None:
-    """Write the booth card of a plan.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    path
-        The PDF to write.
-    system
-        Units of the card.
-
-    Raises
-    ------
-    InputError
-        The file cannot be written.
-    """
-    write_file(path, card_pdf(plan, system=system))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from laydown.desk.compare import weakest_join
+from laydown.desk.weakest import weakest_join
 from laydown.reader.leaf import nearest
 from laydown.schema.explanation import Because, Explanation
 from laydown.schema.figure import Spread
