@@ -28,7 +28,7 @@ _SKETCH_MM = {"full": 160.0, "main": 128.0, "small": 56.0}
 _LEAST_SKETCH = 0.76
 _HEAD_PT = 26.0
 _MM_PER_PT = 0.3528
-_ROOM = (1.0, 0.8, 0.6, 0.4, 0.2, 0.0)
+_ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.0)
 _TOO_LONG = "the card must be one page"
 _FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
 
@@ -149,6 +149,11 @@ def _clean(value: object) -> object:
     return value
 
 
+def _stretch(room: float, *, alone: bool) -> float:
+    """How wide a sketch is drawn; several side by side never grow past their share."""
+    return _LEAST_SKETCH + (1 - _LEAST_SKETCH) * min(room, 1.6 if alone else 1.0)
+
+
 def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float) -> list[dict[str, str]]:
     """One sketch for each way a layer is worked; the effect coat first and largest."""
     groups = distinct_orders(layers)
@@ -157,7 +162,7 @@ def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float) -> list[dict[s
     made = []
     for index, (layer, coats) in enumerate(groups):
         kind = "full" if alone else "main" if index == 0 and len(groups) <= 3 else "small"
-        wide = round(_SKETCH_MM[kind] * (_LEAST_SKETCH + (1 - _LEAST_SKETCH) * room), 1)
+        wide = round(_SKETCH_MM[kind] * _stretch(room, alone=alone), 1)
         made.append(
             {
                 "head": sketch_head(layer, coats),

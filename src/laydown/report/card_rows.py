@@ -181,7 +181,7 @@ def clock_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[st
         layer = next((part for part in clock.starts.split(".") if part in {"ground", "effect", "clear"}), "")
         if layer and layer not in names:
             continue
-        limit = "(sheet!)" if clock.limit_s is None else show(clock.limit_s, "limit_s", system)
+        limit = "(ask the sheet)" if clock.limit_s is None else show(clock.limit_s, "limit_s", system)
         rows.append(_CLOCKS[clock.kind].format(layer=layer or "job", limit=limit))
     if plan.bake.verdict != "not needed" and "clear" in names:
         metal = show(plan.bake.metal_c, "metal_c", system)

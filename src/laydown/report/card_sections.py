@@ -49,7 +49,7 @@ def coats_text(coats: list[Coat]) -> str:
     if plain:
         words.append(("coat " if len(plain) == 1 else "coats ") + ", ".join(plain))
     if len(plain) < len(coats):
-        words.append("control coat")
+        words.append("control" if plain else "control coat")
     return ", ".join(words)
 
 

@@ -20,6 +20,7 @@ from laydown.units import figures
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0
 _GAP_PX = 32.0
+_STRETCH = 1.2
 _HEAD_PX = 76.0
 _BLOCK_HEAD_PX = 54.0
 _BLOCK_FOOT_PX = 66.0
@@ -264,7 +265,7 @@ def _words(found: list[CoatMap], place: Point, wide: float) -> str:
     shapes = [label("How to read the maps", (place[0], place[1] + 22), 18, INK, font_weight="700")]
     y = place[1] + 50
     for field in found:
-        for line in wrap(_READING[field.kind], wide, TEXT_PX):
+        for line in wrap(_READING[field.kind], wide / _STRETCH, TEXT_PX):
             shapes.append(label(line, (place[0], y), TEXT_PX, INK))
             y += 22
         y += 8

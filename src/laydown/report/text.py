@@ -2,7 +2,7 @@
 
 from laydown.report.lines import NARROWEST, columns, fit, paragraph, plain
 from laydown.report.side_picture import INVENTED
-from laydown.report.text_coats import layer_lines
+from laydown.report.text_coats import layer_lines, plan_room
 from laydown.report.text_words import interval, minutes, water_text
 from laydown.schema.finding import Finding
 from laydown.schema.plan import Adjustment, Alternative, Mix, Plan
@@ -39,7 +39,7 @@ def plan_text(plan: Plan, system: System = "metric", width: int = 80) -> str:
     parts = [
         _head(plan, system, width),
         _adjustment(plan, system, width),
-        *(layer_lines(layer, system, width) for layer in plan.layers),
+        *(layer_lines(layer, plan_room(plan, system, width), system, width) for layer in plan.layers),
         _mixes(plan, system, width),
         _day(plan, width),
         _alternatives(plan, width),
@@ -133,7 +133,7 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
     )
     text = f"{mix.product}: {amount}, need {show(mix.need_ml, 'need_ml', system)}, {pot}"
     lines = paragraph(f"MIX      {mix.layer:7} ", text, width)
-    room = min(34, width - 40)
+    room = min(34, width - 41)
     lines += [
         columns(
             (

@@ -2,21 +2,49 @@
 
 from laydown.report.lines import columns, fit, paragraph
 from laydown.report.text_words import MARKS, interval, spread_text
-from laydown.schema.plan import Coat, Join, Layer, Section
+from laydown.schema.plan import Coat, Join, Layer, Plan, Section
 from laydown.units import System, show
 
 _Rows = tuple[str, ...]
 
-_FIXED = 25
+_FIXED = 26
+_LEAST_ROOM = 7
 
 
-def layer_lines(layer: Layer, system: System, width: int) -> list[str]:
+def plan_room(plan: Plan, system: System, width: int) -> int:
+    """Width that is left for names of panels, so that all tables of a plan stand under each other.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    system
+        How figures are shown.
+    width
+        Columns there are.
+
+    Returns
+    -------
+    Columns.
+    """
+    ends = [
+        len(_end(coat, section, system))
+        for layer in plan.layers
+        for coat in layer.coats
+        for section in coat.sections
+    ]
+    return max(_LEAST_ROOM, width - _FIXED - max(ends, default=0))
+
+
+def layer_lines(layer: Layer, room: int, system: System, width: int) -> list[str]:
     """Write one layer.
 
     Parameters
     ----------
     layer
         The layer.
+    room
+        Width for names of panels.
     system
         How figures are shown.
     width
@@ -33,7 +61,7 @@ def layer_lines(layer: Layer, system: System, width: int) -> list[str]:
     lines = [fit(f"{layer.name.upper():8} {count}   {layer.product}   panel {panel}", width).rstrip()]
     groups: dict[_Rows, list[Coat]] = {}
     for coat in layer.coats:
-        groups.setdefault(tuple(_coat(coat, system, width)), []).append(coat)
+        groups.setdefault(tuple(_coat(coat, room, system, width)), []).append(coat)
     for rows, coats in groups.items():
         lines += [f" {_names(coats)}", *rows]
     return lines
@@ -45,10 +73,9 @@ def _names(coats: list[Coat]) -> str:
     return f"{'coat' if len(names) == 1 else 'coats'} {', '.join(names)}"
 
 
-def _coat(coat: Coat, system: System, width: int) -> list[str]:
+def _coat(coat: Coat, room: int, system: System, width: int) -> list[str]:
     """Rows of one coat."""
     last = [_end(coat, section, system) for section in coat.sections]
-    room = max(8, width - _FIXED - max((len(text) for text in last), default=0))
     head = _row(("sec", "panel", "s", "g", "cup g"), "join to next", room)
     rows = [head] if coat.sections else []
     for section, end in zip(coat.sections, last, strict=True):

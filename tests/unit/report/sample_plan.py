@@ -1,3 +1,4 @@
+# ruff: noqa: PLR0917 - builders of a fixture read best as rows of a table
 """Two invented plans, written by hand: every figure is made up and no model stands behind any of them."""
 
 from dataclasses import replace

@@ -1,0 +1,175 @@
+import io
+from dataclasses import replace
+
+import pytest
+from pypdf import PdfReader
+
+from laydown.report.card import CardTooLongError, card_pdf
+from laydown.report.card_rows import lost_letters
+from laydown.report.card_sections import section_blocks
+from laydown.report.raster import png
+from laydown.report.side_picture import side_svg
+
+MM = 72 / 25.4
+
+
+def read(pdf):
+    reader = PdfReader(io.BytesIO(pdf))
+    return reader, " ".join(page.extract_text() for page in reader.pages).replace("\n", " ")
+
+
+@pytest.fixture(scope="module")
+def card(plan):
+    return read(card_pdf(plan))
+
+
+def test_the_card_is_one_a4_page(card):
+    reader, _ = card
+    assert len(reader.pages) == 1
+    # ISO 216: A4 is 210 mm by 297 mm.
+    assert float(reader.pages[0].mediabox.width) == pytest.approx(210 * MM, abs=0.5)
+    assert float(reader.pages[0].mediabox.height) == pytest.approx(297 * MM, abs=0.5)
+
+
+def test_every_number_a_painter_needs_is_on_the_card(card, plan):
+    _, text = card
+    for layer in plan.layers:
+        assert layer.product in text
+        for coat in layer.coats:
+            assert (
+                f"{coat.flash_s.value / 60:.0f} ({coat.flash_s.low / 60:.0f} to {coat.flash_s.high / 60:.0f})"
+                in text
+            )
+            for section in coat.sections:
+                assert f"{section.spray_s:.0f} {section.sprayed_g:.0f} {section.cup_g_after:.0f}" in text
+            for join in coat.joins:
+                assert f"{join.spare_s.value:.0f} s".replace("-", "−") in text
+            for refill in coat.refills:
+                assert f"fill {refill.fill_g:.0f} g" in text
+    for part in ("slow reducer", "5 % water", "10 % water", "nozzle 1.3 mm", "18 cm", "75 %", "1.8 bar"):
+        assert part in text
+
+
+def test_plan_id_watermark_and_deference_are_on_the_page(card, plan):
+    _, text = card
+    assert plan.id in text
+    assert text.count("INVENTED DATA") == 2
+    assert "the paint sheet and your eye come first" in text
+
+
+def test_gates_limits_remedies_clocks_and_protection_are_on_the_card(card):
+    _, text = card
+    for part in (
+        "GROUND RELEASED",
+        "card hidden",
+        "EFFECT RELEASED",
+        "Plan again if",
+        "under 17 °C or over 25 °C",
+        "Rough join",
+        "Ran low",
+        "pot life 2 h",
+        "metal 60 °C for 30 min",
+        "Breathe fed air",
+        "Visor stays down",
+        "No electronics inside",
+        "Airflow first",
+        "matt?",
+        "seen in daylight",
+    ):
+        assert part in text
+
+
+def test_no_text_on_the_card_is_smaller_than_eight_points(plan):
+    reader, _ = read(card_pdf(plan))
+    sizes = []
+
+    def visit(text, _cm, tm, _font, size):
+        if text.strip():
+            sizes.append(abs(size * tm[3]) if tm[3] else size)
+
+    reader.pages[0].extract_text(visitor_text=visit)
+    assert sizes
+    assert min(sizes) >= 7.99
+
+
+def test_pictures_on_the_card_are_described_for_those_who_do_not_see_them(card):
+    reader, _ = card
+    root = reader.trailer["/Root"]
+    assert bool(root["/MarkInfo"]["/Marked"])
+    assert root["/Lang"] == "en"
+    assert "/StructTreeRoot" in root
+
+
+def test_the_same_plan_gives_the_same_bytes(hatch):
+    assert card_pdf(hatch) == card_pdf(hatch)
+
+
+def test_coats_that_are_worked_alike_share_one_table(hatch, van):
+    assert len(section_blocks(hatch.layers, "metric")) == 3
+    assert len(section_blocks(van.layers, "metric")) == 7
+
+
+def test_long_names_are_cut_with_an_ellipsis(hatch):
+    long = replace(
+        hatch,
+        inputs=replace(
+            hatch.inputs, job="left side of the grey delivery van of the bakery by the old harbour"
+        ),
+    )
+    _, text = read(card_pdf(long))
+    assert "left side of the grey" in text
+    assert "…" in text
+
+
+def test_letters_the_typeface_lacks_are_replaced_and_said(hatch):
+    odd = replace(hatch, inputs=replace(hatch.inputs, job="漢 Дверь \x07"))
+    _, text = read(card_pdf(odd))
+    assert "? Дверь ?" in text
+    assert "U+0007, U+6F22" in text
+    assert lost_letters(["plain"]) == []
+
+
+def test_markup_in_a_name_stays_text(hatch):
+    named = replace(hatch, inputs=replace(hatch.inputs, job="#panic() *x* $y$ [z]"))
+    _, text = read(card_pdf(named))
+    assert "#panic() *x* $y$ [z]" in text
+
+
+def test_a_card_for_one_layer_shows_only_that_layer(hatch):
+    _, text = read(card_pdf(hatch, layer="effect"))
+    assert "effect-a" in text
+    assert "clear-a" not in text
+
+
+def test_american_units_change_what_is_not_grams(hatch):
+    _, text = read(card_pdf(hatch, system="us"))
+    assert "air 68 °F" in text  # 20 °C; definition of the degree Fahrenheit
+    assert "7.09 in" in text  # 0.18 m / 25.4 mm
+    assert "26.1 psi" in text  # 1.8 bar x 14.504 psi/bar, NIST SP 811
+
+
+def test_a_plan_with_more_rows_than_a_page_holds_is_refused_and_not_cut(van):
+    layer = van.layers[2]
+    coats = tuple(
+        replace(coat, number=n, sections=tuple(replace(s, spray_s=s.spray_s + n) for s in coat.sections))
+        for n, coat in enumerate(layer.coats * 9, 1)
+    )
+    with pytest.raises(CardTooLongError, match="one layer at a time"):
+        card_pdf(replace(van, layers=(replace(layer, coats=coats),)))
+
+
+def test_an_unknown_layer_is_refused(hatch):
+    with pytest.raises(ValueError, match="layer must be"):
+        card_pdf(hatch, layer="primer")
+
+
+def test_a_picture_becomes_a_png_of_the_wished_width(hatch):
+    data = png(side_svg(hatch, "effect", 1), 640)
+    assert data[:8] == b"\x89PNG\r\n\x1a\n"  # PNG, third edition, section 5.2
+    assert int.from_bytes(data[16:20], "big") == 640
+
+
+@pytest.mark.parametrize(("svg", "width"), [("<svg/>", 100), ("", 100), ("<svg width='1'/>", 0)])
+def test_what_is_no_picture_is_refused(svg, width):
+    with pytest.raises(ValueError, match=r"svg must|width_px must"):
+        png(svg, width)
