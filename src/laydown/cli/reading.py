@@ -124,12 +124,12 @@ def _sheet_text(sheet: "Poured", system: Any) -> str:
 
     mix = sheet.mix
     volume = show(sheet.factor * mix.mix_ml, "mix_ml", system)
-    lines = [f"{mix.layer}: {mix.product}, about {volume}", "tare once, do not tare between lines"]
-    add = ["add now"] if sheet.add_g else []
-    lines.append(f"  {'line':<34} {'step g':>9} {'SCALE g':>9}" + "".join(f" {head:>9}" for head in add))
+    lines = [f"{mix.layer}: {mix.product}, about {volume}; press zero with the empty cup only"]
+    cup = bool(sheet.in_cup_g)
+    lines.append(f"  {'line':<34}" + (f" {'in cup g':>9}" if cup else "") + f" {'add g':>9} {'SCALE g':>9}")
     for index, (line, step) in enumerate(zip(mix.lines, sheet.steps, strict=False)):
-        more = f" {sheet.add_g[index]:>9.1f}" if sheet.add_g else ""
-        lines.append(f"  {line.name[:34]:<34} {step.step_g:>9.1f} {step.running_g:>9.1f}{more}")
+        there = f" {sheet.in_cup_g[index]:>9.1f}" if cup else ""
+        lines.append(f"  {line.name[:34]:<34}{there} {step.step_g:>9.1f} {step.running_g:>9.1f}")
     life = show(mix.pot_life_s, "pot_life_s") if mix.pot_life_s is not None else "not on the sheet"
     lines.append(f"  pot life {life}; never mix less than {show(mix.least_mix_g, 'least_g')}")
     if sheet.text:

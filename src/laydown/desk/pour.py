@@ -24,10 +24,10 @@ class Poured:
     ----------
     mix
         As planned.
+    in_cup_g
+        What is in the cup already, by line [g]; empty if nothing is.
     steps
-        Step and running total of each line [g].
-    add_g
-        What each line still needs after an over-pour [g]; empty if nothing was poured yet.
+        What to add of each line, and what the scale shows then, the cup's content included [g].
     factor
         Size of this batch over the planned one.
     decision, text
@@ -35,8 +35,8 @@ class Poured:
     """
 
     mix: Mix
+    in_cup_g: tuple[float, ...]
     steps: tuple[PourStep, ...]
-    add_g: tuple[float, ...]
     factor: float
     decision: str
     text: str
@@ -122,20 +122,13 @@ def _sheet(mix: Mix, poured: Mapping[int, float], have: Mapping[int, float]) -> 
         return _smaller(mix, targets, factor)
     if not poured:
         steps = tuple(PourStep(line.step_g, line.running_g) for line in mix.lines)
-        return Poured(mix, steps, (), 1.0, "pour", "")
-    cup = [poured.get(index, 0.0) for index in range(max(poured) + 1)]
-    verdict = judge_pour(
-        _lines(mix), targets, cup, PourRoom(usable_extra_g=MOST_EXTRA * mix.mix_g, cup_g=math.inf)
-    )
-    correction = verdict.correction
-    return Poured(
-        mix,
-        pour_sheet(correction.target_g),
-        correction.add_g,
-        correction.factor,
-        verdict.decision,
-        verdict.text,
-    )
+        return Poured(mix, (), steps, 1.0, "pour", "")
+    cup = tuple(poured.get(index, 0.0) for index in range(len(targets)))
+    room = PourRoom(usable_extra_g=MOST_EXTRA * mix.mix_g, cup_g=math.inf)
+    verdict = judge_pour(_lines(mix), targets, cup, room)
+    # What is in the cup is the first entry, so that the scale can be read without taring it away.
+    steps = pour_sheet([sum(cup), *verdict.correction.add_g])[1:]
+    return Poured(mix, cup, steps, verdict.correction.factor, verdict.decision, verdict.text)
 
 
 def _smaller(mix: Mix, targets: list[float], factor: float) -> Poured:
@@ -148,7 +141,7 @@ def _smaller(mix: Mix, targets: list[float], factor: float) -> Poured:
         text += f" {short:.0f} mL are missing: do not start the coats before the rest is there from the same batch."
     if factor * mix.mix_g < mix.least_mix_g:
         text += f" Below {mix.least_mix_g:.0f} g the scale cannot weigh the lines within tolerance."
-    return Poured(mix, steps, (), factor, "scale down" if factor < 1 else "pour", text)
+    return Poured(mix, (), steps, factor, "scale down" if factor < 1 else "pour", text)
 
 
 def _lines(mix: Mix) -> tuple[RecipeLine, ...]:

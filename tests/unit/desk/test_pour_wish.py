@@ -48,16 +48,25 @@ def test_without_more_words_the_sheet_is_the_planned_one():
 
 
 def test_too_much_base_scales_the_other_lines_by_hand_worked_figures():
-    # 540 / 525 = 1.028571; 27.5, 49.5 and 25.0 times that: 28.3, 50.9, 25.7
+    # 560 / 525 = 1.066667; 27.5, 49.5 and 25.0 times that: 29.3, 52.8, 26.7; the scale goes on from 560.0
+    (sheet,) = pour(PLAN, "ground", {"base": "560"}, {})
+    assert sheet.factor == pytest.approx(560 / 525)
+    assert [step.step_g for step in sheet.steps] == pytest.approx([0, 29.3, 52.8, 26.7], abs=0.11)
+    assert [step.running_g for step in sheet.steps] == pytest.approx([560, 589.3, 642.1, 668.8])
+
+
+def test_within_tolerance_the_rest_is_poured_by_the_sheet_on_top_of_what_is_in_the_cup():
+    # 540 / 525 is 2.9 % over, below the 3 % of a base; the scale goes on from 540.0, not from 525.0
     (sheet,) = pour(PLAN, "ground", {"base": "540"}, {})
-    assert sheet.factor == pytest.approx(540 / 525)
-    assert sheet.add_g == pytest.approx((0, 28.29, 50.91, 25.71), abs=0.006)
+    assert sheet.decision == "leave"
+    assert [step.running_g for step in sheet.steps] == pytest.approx([540, 567.5, 617, 642])
 
 
 def test_too_much_hardener_needs_more_base_and_never_goes_back_into_a_tin():
-    # 30 / 27.5 = 1.090909; base 525 * 1.090909 = 572.7, so 47.7 g more
+    # 30 / 27.5 = 1.090909; base 525 * 1.090909 = 572.7, so 47.7 g more; reducer 54.0, water 27.3
     (sheet,) = pour(PLAN, "ground", {"base": "525", "hardener": "30 g"}, {})
-    assert sheet.add_g == pytest.approx((47.73, 0, 54.0, 27.27), abs=0.006)
+    assert [step.step_g for step in sheet.steps] == pytest.approx([47.7, 0, 54.0, 27.3], abs=0.11)
+    assert sheet.steps[0].running_g == pytest.approx(602.7)
     assert "nothing goes back into any tin" in sheet.text
 
 
