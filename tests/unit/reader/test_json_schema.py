@@ -51,3 +51,9 @@ def test_what_the_reader_refuses_the_schema_refuses(change):
     raw = tomllib.loads((shipped_folder() / "jobs" / "white-pearl-left.toml").read_text())
     raw["job"] |= change
     assert not validator("job").is_valid(raw)
+
+
+def test_the_schema_says_what_a_field_means_in_the_words_of_the_program():
+    described = json_schema("job")["$defs"]["Gun"]["properties"]
+    assert described["flow_g_s"]["description"].startswith("Paint flow with this nozzle [g/s]")
+    assert described["fan_m"]["description"] == described["distance_m"]["description"]
