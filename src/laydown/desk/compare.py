@@ -79,7 +79,7 @@ def _ways(job: Job, wishes: Mapping[str, Sequence[str]]) -> list[tuple[dict[str,
     for way in combined:
         raw = {name: _word(value) for name, value in way.items()}
         decoded = decode(Changes, raw, "asked")
-        problems += decoded.problems
+        problems += (_worded(problem) for problem in decoded.problems)
         if decoded.noun is not None:
             new = changed(job, decoded.noun)
             problems += job_rules({"choices": new.choices, "gun": new.gun}, {})
@@ -92,6 +92,11 @@ def _ways(job: Job, wishes: Mapping[str, Sequence[str]]) -> list[tuple[dict[str,
 def _word(value: str) -> str | bool:
     """Turn yes and no into truth values."""
     return {"yes": True, "no": False}.get(value, value)
+
+
+def _worded(problem: Problem) -> Problem:
+    """Ask for yes or no, as options are typed, where a file would say true or false."""
+    return replace(problem, hint="write yes or no") if "true nor false" in problem.what else problem
 
 
 def _words(way: Mapping[str, str]) -> str:

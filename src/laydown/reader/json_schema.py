@@ -43,6 +43,7 @@ def json_schema(kind: str) -> dict[str, Any]:
         said = _attributes(inside.get(name, noun))
         for field, form in described.get("properties", {}).items():
             form.pop("title", None)
+            form.pop("default", None)
             if field in said:
                 form["description"] = said[field]
     return {"$schema": DIALECT, "$id": f"urn:{first_line(noun).replace('/', ':')}", **schema}
