@@ -1,4 +1,7 @@
-"""What if: the same job with a few things changed."""
+"""What if: the same job with a few things changed.
+
+Sources: the user; definition.
+"""
 
 from dataclasses import dataclass, fields, replace
 from typing import Annotated

@@ -1,0 +1,239 @@
+"""One mix for each layer: grams, pour sheet, pot life, solvent, and the question a sheet leaves open."""
+
+from dataclasses import replace
+
+from laydown.planning.layers import LayerResult
+from laydown.planning.options import Option
+from laydown.planning.paint import WATER_DENSITY_G_ML, Paint
+from laydown.planning.setup import Setup
+from laydown.schema.figure import Spread
+from laydown.schema.finding import Finding
+from laydown.schema.plan import Assumption, Mix, PourLine, WaterReading
+from laydown.schema.product import Kind
+from laydown.schema.recipe import RecipeLine
+from laydown.trade.batch import Allowance, batch_ml, least_mix_g, leftover
+from laydown.trade.percent import in_house_convention, readings_of_percent
+from laydown.trade.potlife import pot_life
+from laydown.trade.pour import pour_sheet
+from laydown.trade.recipe import scale
+from laydown.trade.recipe_check import RecipeError
+from laydown.trade.voc import NotComputable, voc_material_g_l, voc_regulatory_g_l
+
+TEST_PANEL_ML = 40.0
+"""Paint for the let-down panel, mixed with the layer it belongs to [mL]; common practice, no source."""
+
+
+def lines_of(paint: Paint, option: Option) -> tuple[RecipeLine, ...]:
+    """Return the recipe of a mix: the sheet's lines, hardener only where it is used, and the water.
+
+    Parameters
+    ----------
+    paint
+        The product.
+    option
+        The adjustment.
+
+    Returns
+    -------
+    Lines in pouring order; the reducer carries its speed in its name.
+
+    Sources
+    -------
+    The sheet.
+    """
+    product = paint.product
+    lines = [
+        replace(line, name=f"{option.reducer} {line.name}")
+        if line.role == "reducer" and len(product.reducers) > 1
+        else line
+        for line in product.recipe
+        if line.role != "hardener" or option.hardener
+    ]
+    if option.water > 0.0:
+        lines.append(
+            RecipeLine(
+                "demineralised water",
+                "water",
+                option.water * 100.0,
+                "percent",
+                product.water_basis,
+                product.water_percent_of,
+                WATER_DENSITY_G_ML,
+                0.0,
+                1.0,
+                solids_volume_fraction=0.0,
+            )
+        )
+    return tuple(lines)
+
+
+def _need_ml(result: LayerResult, density_g_ml: float) -> float:
+    """Paint that leaves the gun for all coats."""
+    return sum(coat.planned.outcome.balance.sprayed_g for coat in result.coats) / density_g_ml
+
+
+def _question(
+    lines: tuple[RecipeLine, ...], mix_ml: float, layer: Kind
+) -> tuple[str, tuple[WaterReading, ...]]:
+    """The question an ambiguous water percentage raises, with the grams of each reading."""
+    index = next(
+        (
+            i
+            for i, line in enumerate(lines)
+            if line.role == "water" and (line.of is None or line.basis is None)
+        ),
+        None,
+    )
+    if index is None:
+        return "", ()
+    readings = readings_of_percent(lines, index, volume_ml=mix_ml)
+    words = {"base": "the base colour", "before": "everything poured before", "final": "the finished mix"}
+    found = tuple(
+        WaterReading(f"of {words[one.of]}, by {one.basis}", round(one.masses_g[index], 1))
+        for one in readings
+        if one.masses_g is not None
+    )
+    least, most = min(one.water_g for one in found), max(one.water_g for one in found)
+    ask = (
+        f"{lines[index].amount:g} % water of what? The sheet of the {layer} coat does not say; the readings give "
+        f"{least:.1f} to {most:.1f} g. The plan takes {found[0].reading}; ask the paint supplier."
+    )
+    return ask, found
+
+
+def _number(value: float | NotComputable) -> float | None:
+    """A number, or None where it cannot be computed."""
+    return None if isinstance(value, NotComputable) else value
+
+
+def mix_of(setup: Setup, layer: Kind, result: LayerResult) -> Mix | Finding:
+    """Return the mix of a layer.
+
+    Parameters
+    ----------
+    setup
+        The job.
+    layer
+        Which layer.
+    result
+        Its plan.
+
+    Returns
+    -------
+    One mix for all coats and the let-down panel, or a finding where the recipe cannot be weighed.
+
+    Sources
+    -------
+    ``laydown.trade.pour``, ``laydown.trade.batch``, ``laydown.trade.voc``.
+    """
+    paint = result.task.paint
+    lines = lines_of(paint, result.option)
+    need = _need_ml(result, paint.density_g_ml)
+    mix_ml = batch_ml(need + (TEST_PANEL_ML if layer != "clear" else 0.0), Allowance())
+    try:
+        held = in_house_convention(lines)
+        masses = scale(held, volume_ml=mix_ml)
+        ask, readings = _question(lines, mix_ml, layer)
+        least = least_mix_g(held)
+    except RecipeError as error:
+        return Finding(
+            "stop",
+            "recipe-not-weighable",
+            f"{layer}.mix",
+            f"the recipe of {paint.product.key} cannot be turned into grams.",
+            "; ".join(fault.what for fault in error.faults),
+            tuple(dict.fromkeys(fault.hint for fault in error.faults))
+            or ("complete the recipe from the sheet",),
+        )
+    steps = pour_sheet(masses)
+    left = leftover(mix_ml, need, hardened=result.option.hardener)
+    rule = paint.product.hardener
+    life: float | None = paint.product.pot_life_s
+    if result.option.hardener and rule.pot_life_s is not None:
+        life = pot_life(rule.pot_life_s.value, rule.pot_life_c, setup.job.air.temperature_c.value).life_s
+    return Mix(
+        layer,
+        paint.product.key,
+        need,
+        mix_ml,
+        sum(masses),
+        sum(masses) / mix_ml,
+        tuple(
+            PourLine(line.name, line.role, step.step_g, step.running_g)
+            for line, step in zip(lines, steps, strict=True)
+        ),
+        life,
+        least,
+        Spread(left.expected_ml, left.low_ml, left.high_ml),
+        _number(voc_material_g_l(held, masses)),
+        _number(voc_regulatory_g_l(held, masses)),
+        ask,
+        readings,
+    )
+
+
+def mix_findings(mix: Mix, use_s: float) -> list[Finding]:
+    """Return what there is to fear of a mix.
+
+    Parameters
+    ----------
+    mix
+        The mix.
+    use_s
+        From mixing to the last stroke of the layer [s].
+
+    Returns
+    -------
+    Findings; may be empty.
+
+    Sources
+    -------
+    The sheet; common practice, no source.
+    """
+    found = []
+    where = f"{mix.layer}.mix"
+    if mix.ask:
+        found.append(
+            Finding(
+                "care",
+                "water-percent-of-what",
+                where,
+                mix.ask,
+                "the readings differ in grams",
+                ("ask and write water_percent_of and water_basis into the product file",),
+            )
+        )
+    if mix.pot_life_s is not None and use_s > mix.pot_life_s:
+        found.append(
+            Finding(
+                "stop",
+                "pot-life-too-short",
+                where,
+                f"the mix lives {mix.pot_life_s / 60:.0f} min at this temperature, the layer takes {use_s / 60:.0f} min.",
+                "pot life of the sheet, moved to the booth's temperature",
+                (
+                    "blend all colour first, then harden it in parts, each when its turn comes",
+                    "keep the cup cool",
+                ),
+            )
+        )
+    if mix.mix_g < mix.least_mix_g:
+        found.append(
+            Finding(
+                "care",
+                "mix-too-small",
+                where,
+                f"{mix.mix_g:.0f} g is too small to weigh within tolerance: at least {mix.least_mix_g:.0f} g.",
+                "reading error of a scale with 0.1 g against the share of the smallest line",
+                (f"mix {mix.least_mix_g:.0f} g", "use a scale that shows 0.01 g"),
+            )
+        )
+    return found
+
+
+MIX_ASSUMPTIONS = (
+    Assumption("mix.reserve_share", Allowance().reserve_share, "common practice, no source"),
+    Assumption("mix.dead_ml", Allowance().dead_ml, "common practice, no source"),
+    Assumption("mix.test_panel_ml", TEST_PANEL_ML, "common practice, no source"),
+)
+"""Defaults that every mix leans on."""

@@ -1,0 +1,239 @@
+"""Every step on one clock: spraying, flashing, cooling, clear, bake."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from laydown.planning.bake_nouns import BakeTimes
+from laydown.planning.coat_nouns import LAYERS
+from laydown.planning.process import Process
+from laydown.schema.plan import Layer, Step
+from laydown.schema.product import Kind
+
+PREPARE_S = 600.0
+"""Blowing off, tack cloth, last look [s]; common practice, no source."""
+
+MIX_S = 300.0
+"""Weighing and straining one mix [s]; common practice, no source."""
+
+RELEASE_S = 120.0
+"""Looking at a layer before the next [s]; common practice, no source."""
+
+BEFORE_BAKE_S = 600.0
+"""Flash after the last clear coat before the heat goes on [s]; common practice, no source (0 to 10 min)."""
+
+SPRAY_SHARE = 0.15
+"""Middle 90 % of a coat's time to either side, as a share; assumption."""
+
+OTHER_SHARE = 0.25
+"""Middle 90 % of the other hand work to either side, as a share; assumption."""
+
+
+@dataclass(slots=True)
+class _Line:
+    """The booth's clock while the steps are laid out."""
+
+    now_s: float = 0.0
+    low_square: float = 0.0
+    high_square: float = 0.0
+    steps: list[Step] = field(default_factory=list)
+
+    def add(
+        self,
+        name: tuple[str, str],
+        length: tuple[float, float, float],
+        text: str,
+        layer: Kind | None,
+        coat: int | None,
+    ) -> None:
+        """Put a step after the last one in the booth; its spread adds to that of all before it."""
+        step_id, kind = name
+        value, low, high = length
+        start = self.now_s
+        self.now_s += value
+        self.low_square += (value - low) ** 2
+        self.high_square += (high - value) ** 2
+        needs = (self.steps[-1].id,) if self.steps else ()
+        self.steps.append(
+            Step(
+                step_id,
+                kind,  # type: ignore[arg-type]
+                layer,
+                coat,
+                start,
+                self.now_s,
+                max(start, self.now_s - math.sqrt(self.low_square)),
+                self.now_s + math.sqrt(self.high_square),
+                needs,
+                "booth",
+                text,
+            )
+        )
+
+
+def _around(value: float, share: float) -> tuple[float, float, float]:
+    """A length with a share to either side."""
+    return value, value * (1.0 - share), value * (1.0 + share)
+
+
+def _colour_layer(line: _Line, layer: Layer, *, wet_on_wet: bool) -> None:
+    """Spray and flash of every coat of a layer."""
+    for coat in layer.coats:
+        name = f"{layer.name}.{coat.number}"
+        line.add(
+            (f"{name}.spray", "spray"),
+            _around(coat.elapsed_s, SPRAY_SHARE),
+            f"{layer.name} coat {coat.number}",
+            layer.name,
+            coat.number,
+        )
+        last = coat is layer.coats[-1]
+        text = (
+            "wait until the gloss goes, wet on wet"
+            if wet_on_wet and not last
+            else "flash until matt everywhere"
+        )
+        flash = coat.flash_s
+        value = flash.value if math.isfinite(flash.value) else 7200.0
+        low = flash.low if math.isfinite(flash.low) else value
+        high = flash.high if math.isfinite(flash.high) else value * 2.0
+        line.add((f"{name}.flash", "flash"), (value, low, high), text, layer.name, coat.number)
+
+
+def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> tuple[Step, ...]:
+    """Return every step on one clock.
+
+    Parameters
+    ----------
+    process
+        Cooling and dehydration.
+    layers
+        Planned layers.
+    bake
+        Bake, cooling and the clocks after it.
+
+    Returns
+    -------
+    Steps in the order of their start, seconds from the start of preparing. Steps in the booth do not overlap; a mix
+    is made beside them. Low and high are the middle 90 % of the end, spreads added in squares.
+
+    Sources
+    -------
+    Hand times: common practice, no source.
+    """
+    line = _Line()
+    line.add(
+        ("prepare", "prepare"),
+        _around(PREPARE_S, OTHER_SHARE),
+        "blow off, tack, check air and panel",
+        None,
+        None,
+    )
+    by_name = {layer.name: layer for layer in layers}
+    if "ground" in by_name:
+        _colour_layer(line, by_name["ground"], wet_on_wet=False)
+        if process.cooling is not None and process.cooling.dry_s > 0.0:
+            line.add(
+                ("ground.bake", "bake"),
+                _around(process.cooling.dry_s, 0.2),
+                "dry by the sheet",
+                "ground",
+                None,
+            )
+        line.add(
+            ("ground.release", "release"), _around(RELEASE_S, OTHER_SHARE), "ground released?", "ground", None
+        )
+        if process.cooling is not None and process.cooling.cool_s:
+            line.add(
+                ("ground.cool", "cool"),
+                _around(process.cooling.cool_s, 0.4),
+                process.cooling.text,
+                "ground",
+                None,
+            )
+    if "effect" in by_name:
+        _colour_layer(line, by_name["effect"], wet_on_wet=True)
+        rest = max(0.0, min(process.dehydrate_s, 7200.0) - by_name["effect"].coats[-1].flash_s.value)
+        if rest > 0.0:
+            line.add(
+                ("effect.dehydrate", "dehydrate"),
+                _around(rest, 0.4),
+                "blow at 35 to 40 °C or with venturis until water and co-solvent are out",
+                "effect",
+                None,
+            )
+        line.add(
+            ("effect.release", "release"), _around(RELEASE_S, OTHER_SHARE), "effect released?", "effect", None
+        )
+    if "clear" in by_name:
+        _clear(line, by_name["clear"], bake)
+    return tuple(
+        sorted([*line.steps, *_mixes(line.steps, by_name)], key=lambda step: (step.start_s, step.id))
+    )
+
+
+def _clear(line: _Line, layer: Layer, bake: BakeTimes) -> None:
+    """Clear coats, bake, cooling, unmasking."""
+    for coat in layer.coats:
+        name = f"clear.{coat.number}"
+        line.add(
+            (f"{name}.spray", "spray"),
+            _around(coat.elapsed_s, SPRAY_SHARE),
+            f"clear coat {coat.number}",
+            "clear",
+            coat.number,
+        )
+        wait = coat.flash_s if coat is not layer.coats[-1] else None
+        length = (wait.value, wait.low, wait.high) if wait is not None else _around(BEFORE_BAKE_S, 0.5)
+        line.add((f"{name}.flash", "flash"), length, "flash by the sheet", "clear", coat.number)
+    if bake.on_s is not None:
+        line.add(("bake", "bake"), _around(bake.on_s, 0.15), bake.text, "clear", None)
+    if bake.handle_s is not None:
+        line.add(
+            ("bake.cool", "cool"), _around(bake.handle_s, 0.3), "cool until it can be handled", "clear", None
+        )
+    line.add(("unmask", "unmask"), _around(900.0, OTHER_SHARE), "unmask while the edges are soft", None, None)
+    if bake.polish_s is not None:
+        start = line.steps[-1].end_s
+        more = max(0.0, bake.polish_s - (bake.handle_s or 0.0) - 900.0)
+        line.steps.append(
+            Step(
+                "polish",
+                "polish",
+                None,
+                None,
+                start + more,
+                start + more,
+                start + more,
+                start + more * 1.3 + 60.0,
+                ("unmask",),
+                "outside",
+                "polish from here on, cooled through",
+            )
+        )
+
+
+def _mixes(steps: Sequence[Step], by_name: dict[Kind, Layer]) -> list[Step]:
+    """One mix for each layer, made beside the booth just in time for its first coat."""
+    found = []
+    for name in LAYERS:
+        if name not in by_name:
+            continue
+        first = next(step for step in steps if step.id == f"{name}.1.spray")
+        start = max(0.0, first.start_s - MIX_S)
+        found.append(
+            Step(
+                f"mix.{name}",
+                "mix",
+                name,
+                None,
+                start,
+                start + MIX_S,
+                start + 0.75 * MIX_S,
+                start + 1.25 * MIX_S,
+                (),
+                "mixing room",
+                f"mix the {name} coat, strain it",
+            )
+        )
+    return found
