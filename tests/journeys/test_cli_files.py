@@ -163,6 +163,18 @@ def test_new_without_a_terminal_names_what_is_missing(tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
+def test_new_on_a_terminal_asks_for_what_is_missing_and_asks_again_after_a_wrong_word(tmp_path, monkeypatch):
+    monkeypatch.setattr("laydown.cli.new._can_ask", lambda: True)
+    typed = "up\nleft\nmedium hatch\nfront wing=new,sill\n20\n30 %\n"
+    result = run("new", "--name", "4711", "-o", tmp_path / "job.toml", input=typed)
+    assert result.exit_code == 0
+    assert result.stdout == ""
+    raw = tomllib.loads((tmp_path / "job.toml").read_text())
+    assert raw["job"]["side"] == "left"
+    assert [panel["name"] for panel in raw["panel"]] == ["front wing", "sill"]
+    assert raw["air"]["rh"] == 0.3
+
+
 def test_new_does_not_replace_a_file_unasked(tmp_path):
     path = tmp_path / "job.toml"
     path.write_text("mine")
@@ -240,7 +252,7 @@ def test_sides_are_listed_measured_mirrored_drawn_and_read_back(tmp_path):
         (["side", "medium hatch", "--measure", "roof_m=2 furlongs"], "cannot read"),
         (["side", "medium hatch", "--measure", "roof"], "NAME=VALUE"),
         (["side", "-o", "x.json"], "Name a shape"),
-        (["chek"], "Did you mean 'check'?"),
+        (["plam"], "Did you mean 'plan'?"),
         (["check", "--jsn", "x"], "Did you mean '--json'?"),
         (["schema", "jop"], "jop"),
         (["try", "x.toml"], "--water"),

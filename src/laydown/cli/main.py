@@ -22,6 +22,10 @@ First steps:
   laydown plan job.toml            prints the plan
   laydown plan job.toml -o DIR     writes plan, card and pictures
 
+\b
+Completion of commands, shapes, panels and layers (bash; also zsh, fish):
+  eval "$(_LAYDOWN_COMPLETE=bash_source laydown)"
+
 Exit codes: 0 done, 1 fault in laydown, 2 wrong call, 3 faulty file, 4 outside
 a limit of the product sheet, 5 no good plan, 6 not known, 130 stopped.
 """

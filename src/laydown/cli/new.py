@@ -44,7 +44,7 @@ def new(path: Path, replace: bool, **given: Any) -> int:
 
     answers = _answers(given)
     missing = [name for name in NEEDED if not answers.get(name)]
-    if missing and not sys.stdin.isatty():
+    if missing and not _can_ask():
         options = {"temperature_c": "--air", "rh": "--air", "panels": "--panel"}
         names = dict.fromkeys(options.get(name, f"--{name}") for name in missing)
         raise click.UsageError(f"Missing: {', '.join(names)} (no terminal to ask on).")
@@ -55,6 +55,11 @@ def new(path: Path, replace: bool, **given: Any) -> int:
     job = new_job(answers, path, replace=replace)
     say(f"wrote {path}: {len(job.panel)} panels; next: laydown check {path}, laydown plan {path}")
     return 0
+
+
+def _can_ask() -> bool:
+    """Whether somebody sits at a terminal."""
+    return sys.stdin.isatty()
 
 
 def _answers(given: dict[str, Any]) -> dict[str, str]:

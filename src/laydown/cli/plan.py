@@ -100,8 +100,6 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
       laydown try job.toml --painters 2 --spare-cup yes
       laydown try job.toml --air 24C,35%
     """
-    from laydown.desk.compare import try_changes
-
     values = {
         name: [part.strip() for part in text.split(",")] for name, text in wishes.items() if text is not None
     }
@@ -109,6 +107,8 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
         values |= {name: [text] for name, text in air_parts(air).items()}
     if not values:
         raise click.UsageError("Say what to change, such as --water 0,5%,10% (see: laydown try --help).")
+    from laydown.desk.compare import try_changes
+
     with Progress() as progress:
         rows = try_changes(job, values, progress)
     if as_json:
