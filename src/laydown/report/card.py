@@ -19,16 +19,19 @@ from laydown.report.side_picture import INVENTED
 from laydown.report.sketch_picture import sketch_svg
 from laydown.report.typeface import FAMILY
 from laydown.report.typeset import typeset_pdf
-from laydown.schema.plan import Layer, Plan
+from laydown.schema.plan import Coat, Layer, Plan
 from laydown.units import System, show
 
 _PX_PER_MM = 4.6
 _FULL_MM = 190.0
-_SKETCH_MM = {"full": 160.0, "main": 128.0, "small": 56.0}
-_LEAST_SKETCH = 0.76
+_MAIN_MM = 128.0
+_SMALL_MM = 56.0
+_ROW_MM = 61.0
+_SKETCH_AT_ZERO = 0.76
 _HEAD_PT = 26.0
 _MM_PER_PT = 0.3528
-_ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.0)
+_NARROW = 0.2
+_ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.1, 0.0, -0.5, -1.0)
 _TOO_LONG = "the card must be one page"
 _FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
 
@@ -64,13 +67,30 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
     if not layers:
         raise ValueError(f"layer must be all, ground, effect or clear; got {layer!r}")
     data = card_data(plan, layers, system)
-    for room in _ROOM:
-        try:
-            return _compile(data | {"room": room, "sketches": _sketches(plan, layers, room)})
-        except typst.TypstError as error:
-            if _TOO_LONG not in str(error):
-                raise
-    raise CardTooLongError("the card does not fit on one page; print one layer at a time")
+    best: bytes | None = None
+    low, high = 0, len(_ROOM)
+    while low < high:
+        middle = (low + high) // 2
+        room = _ROOM[middle]
+        blocks = section_blocks(layers, system, narrow=room <= _NARROW)
+        made = _try(data | {"room": room, "sketches": _sketches(plan, layers, room), "sections": blocks})
+        if made is None:
+            low = middle + 1
+        else:
+            best, high = made, middle
+    if best is None:
+        raise CardTooLongError("the card does not fit on one page; print one layer at a time")
+    return best
+
+
+def _try(data: dict[str, object]) -> bytes | None:
+    """Set the card once; None when it needs a second page."""
+    try:
+        return _compile(data)
+    except typst.TypstError as error:
+        if _TOO_LONG in str(error):
+            return None
+        raise
 
 
 def _compile(data: dict[str, object]) -> bytes:
@@ -118,7 +138,6 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
         "plan": plan.id,
         "mark": INVENTED.upper() if plan.inputs.invented else "",
         "adjustment": adjustment_rows(plan, layers, system),
-        "sections": section_blocks(layers, system),
         "coats": coat_rows(plan, layers, system),
         "limits": limits_text(plan, system),
         "ifthen": [list(pair) for pair in IF_THEN],
@@ -149,26 +168,34 @@ def _clean(value: object) -> object:
     return value
 
 
-def _stretch(room: float, *, alone: bool) -> float:
-    """How wide a sketch is drawn; several side by side never grow past their share."""
-    return _LEAST_SKETCH + (1 - _LEAST_SKETCH) * min(room, 1.6 if alone else 1.0)
-
-
 def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float) -> list[dict[str, str]]:
-    """One sketch for each way a layer is worked; the effect coat first and largest."""
+    """One sketch for each way a layer is worked, the effect coat first; where room is short one for each layer."""
     groups = distinct_orders(layers)
+    if room < 0:
+        groups = [next(group for group in groups if group[0] is layer) for layer in layers]
     groups.sort(key=lambda group: (group[0].name != "effect", plan.layers.index(group[0])))
-    alone = len(groups) == 1
-    made = []
-    for index, (layer, coats) in enumerate(groups):
-        kind = "full" if alone else "main" if index == 0 and len(groups) <= 3 else "small"
-        wide = round(_SKETCH_MM[kind] * _stretch(room, alone=alone), 1)
-        made.append(
-            {
-                "head": sketch_head(layer, coats),
-                "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM),
-                "mm": f"{wide:g}",
-                "alt": f"{sketch_head(layer, coats)}: sections, joins and start; the tables repeat them in words",
-            }
-        )
-    return made
+    widths = _widths(len(groups), room)
+    return [_sketch(plan, layer, coats, wide) for (layer, coats), wide in zip(groups, widths, strict=True)]
+
+
+def _widths(count: int, room: float) -> list[float]:
+    """Width of each sketch [mm]: one large, or one large and two small, or all alike."""
+    if count == 1:
+        return [round(_FULL_MM * (0.64 + 0.2 * min(room, 1.6)), 1)]
+    if room < 0 or count > 3:
+        return [round(_ROW_MM * (1 + 0.2 * min(room, 0.0)), 1)] * count
+    share = _SKETCH_AT_ZERO + (1 - _SKETCH_AT_ZERO) * min(room, 1.0)
+    return [round(_MAIN_MM * share, 1)] + [round(_SMALL_MM * share, 1)] * (count - 1)
+
+
+def _sketch(plan: Plan, layer: Layer, coats: list[Coat], wide: float) -> dict[str, str]:
+    """One sketch with its caption."""
+    head = sketch_head(layer, coats)
+    if len(coats) < len(layer.coats):
+        head += " (others: see table)"
+    return {
+        "head": shorten(head, wide / _MM_PER_PT, 8, bold=True),
+        "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM),
+        "mm": f"{wide:g}",
+        "alt": f"{head}: sections, joins and start; the tables repeat them in words",
+    }

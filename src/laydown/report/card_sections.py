@@ -1,13 +1,17 @@
 """The sections on the card: which coats share a table or a sketch, and what stands in each row."""
 
+from laydown.report.measure_text import shorten, text_width
 from laydown.report.scene import coat_name
 from laydown.schema.plan import Coat, Join, Layer, Section
 from laydown.units import System, show
 
+_PANEL_PT = 64.0
+_REFILL_PT = 46.0
+_ANY_PT = 1e6
 _JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}
 
 
-def section_blocks(layers: tuple[Layer, ...], system: System) -> list[dict[str, object]]:
+def section_blocks(layers: tuple[Layer, ...], system: System, *, narrow: bool) -> list[dict[str, object]]:
     """Tables of sections; coats that are worked alike to the last printed figure share one.
 
     Parameters
@@ -16,6 +20,8 @@ def section_blocks(layers: tuple[Layer, ...], system: System) -> list[dict[str, 
         Layers on the card.
     system
         How figures are shown.
+    narrow
+        Whether names of panels are cut to one line at 8 pt.
 
     Returns
     -------
@@ -25,11 +31,20 @@ def section_blocks(layers: tuple[Layer, ...], system: System) -> list[dict[str, 
     for layer in layers:
         tables: dict[tuple[tuple[str, ...], ...], list[Coat]] = {}
         for coat in layer.coats:
-            rows = tuple(_section(coat, section, system) for section in coat.sections)
+            rows = tuple(
+                _section(coat, section, system, room=_room(coat, narrow=narrow)) for section in coat.sections
+            )
             tables.setdefault(rows, []).append(coat)
         for rows, coats in tables.items():
             blocks.append({"head": f"{layer.name} {coats_text(coats)}", "rows": [list(row) for row in rows]})
     return blocks
+
+
+def _room(coat: Coat, *, narrow: bool) -> float:
+    """Room for names of panels [pt]; a refill needs some of it."""
+    if not narrow:
+        return _ANY_PT
+    return _REFILL_PT if coat.refills else _PANEL_PT
 
 
 def coats_text(coats: list[Coat]) -> str:
@@ -53,13 +68,14 @@ def coats_text(coats: list[Coat]) -> str:
     return ", ".join(words)
 
 
-def _section(coat: Coat, section: Section, system: System) -> tuple[str, ...]:
+def _section(coat: Coat, section: Section, system: System, *, room: float) -> tuple[str, ...]:
     """Order, panels, seconds, grams, cup, join to the next section."""
     join = next((row for row in coat.joins if row.between[0] == section.order), None)
     refill = next((row for row in coat.refills if row.after_section == section.order), None)
+    step = " (step)" if section.needs_step else ""
     cells = [
         str(section.order),
-        ", ".join(section.panels) + (" (step)" if section.needs_step else ""),
+        f"{shorten(', '.join(section.panels), room - text_width(step, 8), 8)}{step}",
         f"{section.spray_s:.0f}",
         f"{section.sprayed_g:.0f}",
         f"{section.cup_g_after:.0f}",

@@ -110,28 +110,21 @@ def ways(scene: Scene) -> str:
     Markup: thin lines, an arrow at the end of each section, the flag at the start of the coat.
     """
     shapes = []
-    palette = scene.palette
+    tone = scene.palette.muted
     last: Point | None = None
     for section in scene.coat.sections:
-        for way in section.path:
-            points = fewer_strokes(scene.frame.all(way), _PITCH_PX * scene.signs)
-            if len(points) < 2:
-                continue
-            if last is not None and _apart(last, points[0]) > 12:
-                shapes.append(_walk(last, points[0], palette.muted))
-            shapes.append(
-                element(
-                    "path",
-                    d=track(points),
-                    fill="none",
-                    stroke=palette.muted,
-                    stroke_width=1.8,
-                    stroke_linejoin="round",
-                    data_section=section.order,
-                )
-            )
-            shapes.append(_arrow(points, palette.muted))
+        drawn = [
+            fewer_strokes(scene.frame.all(way), _PITCH_PX * scene.signs)
+            for way in section.path
+            if len(way) > 1
+        ]
+        for points in drawn:
+            if last is not None and _apart(last, points[0]) > _PITCH_PX / 4:
+                shapes.append(_walk(last, points[0], tone))
+            shapes.append(_way(points, tone, section.order))
             last = points[-1]
+        if drawn:
+            shapes.append(_arrow(drawn[-1], tone))
     shapes.append(sign(scene.prefix, "flag", scene.frame.at(scene.coat.start_at), 60 * scene.signs))
     return "".join(shapes)
 
@@ -186,6 +179,19 @@ def way_points(scene: Scene) -> tuple[Point, ...]:
                     for i in range(count + 1)
                 ]
     return tuple(found)
+
+
+def _way(points: tuple[Point, ...], tone: str, order: int) -> str:
+    """One unbroken way of the gun."""
+    return element(
+        "path",
+        d=track(points),
+        fill="none",
+        stroke=tone,
+        stroke_width=1.8,
+        stroke_linejoin="round",
+        data_section=order,
+    )
 
 
 def _walk(a: Point, b: Point, tone: str) -> str:

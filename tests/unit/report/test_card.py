@@ -105,8 +105,8 @@ def test_the_same_plan_gives_the_same_bytes(hatch):
 
 
 def test_coats_that_are_worked_alike_share_one_table(hatch, van):
-    assert len(section_blocks(hatch.layers, "metric")) == 3
-    assert len(section_blocks(van.layers, "metric")) == 7
+    assert len(section_blocks(hatch.layers, "metric", narrow=True)) == 3
+    assert len(section_blocks(van.layers, "metric", narrow=True)) == 7
 
 
 def test_long_names_are_cut_with_an_ellipsis(hatch):
@@ -156,6 +156,25 @@ def test_a_plan_with_more_rows_than_a_page_holds_is_refused_and_not_cut(van):
     )
     with pytest.raises(CardTooLongError, match="one layer at a time"):
         card_pdf(replace(van, layers=(replace(layer, coats=coats),)))
+
+
+def test_a_van_with_every_coat_different_still_fits_one_page(van):
+    layers = []
+    for layer, count in zip(van.layers, (4, 5, 2), strict=True):
+        coats = [
+            replace(
+                layer.coats[n % len(layer.coats)],
+                number=n + 1,
+                sections=tuple(replace(s, spray_s=s.spray_s + n) for s in layer.coats[0].sections),
+                direction=("rear to front", "front to rear")[n % 2],
+            )
+            for n in range(count)
+        ]
+        layers.append(replace(layer, coats=tuple(coats)))
+    reader, text = read(card_pdf(replace(van, layers=tuple(layers))))
+    assert len(reader.pages) == 1
+    assert "effect coat 5" in text
+    assert "(others: see table)" in text
 
 
 def test_an_unknown_layer_is_refused(hatch):
