@@ -61,7 +61,8 @@ def de2000(first: Floats, second: Floats) -> Floats:
 
         dE = sqrt((dL/S_L)^2 + (dC/S_C)^2 + (dH/S_H)^2 + R_T dC/S_C dH/S_H)     (1)
 
-    with k_L = k_C = k_H = 1. Equal to published pairs to 1e-4 (checked in ``tests/published/test_colour_published.py``).
+    with k_L = k_C = k_H = 1. Equal to the 34 published pairs to 1e-4
+    (checked in ``tests/published/test_colour_published.py``).
 
     Sources
     -------

@@ -1,4 +1,7 @@
-"""How much faster a reaction runs when it is warmer, and what a course of temperatures is worth."""
+"""How much faster a reaction runs when it is warmer, and what a course of temperatures is worth.
+
+Sources: integrals and sums along a course of temperature; definition, unless a function names its own.
+"""
 
 import itertools
 import math

@@ -2,6 +2,8 @@
 
 Many films are integrated side by side: every field of `Wet` and `Surroundings` is one float for all or an array
 with one float per column.
+
+Sources: the equations of film_rates, unless a function names its own.
 """
 
 from collections.abc import Sequence
@@ -88,15 +90,7 @@ class Course:
 
 
 def stack(wets: Sequence[Wet], each: int = 1) -> Wet:
-    """Many mixes as one, side by side in columns.
-
-    Parameters
-    ----------
-    wets
-        Mixes whose fields are single floats.
-    each
-        How many neighbouring columns each mix gets (one for each mass, say).
-    """
+    """Return many mixes of single floats as one, each repeated in ``each`` neighbouring columns."""
     columns = {
         field.name: np.repeat([float(getattr(wet, field.name)) for wet in wets], each)
         for field in fields(Wet)
@@ -105,7 +99,7 @@ def stack(wets: Sequence[Wet], each: int = 1) -> Wet:
 
 
 def arrive(wet: Wet, loss_share: Values) -> Wet:
-    """Give the mix as it lands, after its drops lost water in flight.
+    """Return the mix as it lands, after its drops lost water in flight.
 
     Parameters
     ----------
@@ -139,7 +133,7 @@ def arrive(wet: Wet, loss_share: Values) -> Wet:
 
 
 def dry(mass_g_m2: Values, wet: Wet, surroundings: Surroundings, times_s: Floats | None = None) -> Course:
-    r"""Dry films side by side.
+    r"""Return the course of films that dry side by side.
 
     Parameters
     ----------
@@ -190,7 +184,7 @@ def dry_in_two(
     switch_s: float,
     times_s: Floats | None = None,
 ) -> Course:
-    """Dry films whose air changes once, as when blowers are switched on some time after the coat.
+    """Return the course of films whose air changes once, as when blowers are switched on some time after the coat.
 
     Parameters
     ----------

@@ -120,7 +120,7 @@ def liquid_activity(binder_fraction: Floats) -> Floats:
 
 
 def flows(film: Film, air: Air, water_g_m2: Floats, cosolvent_g_m2: Floats, panel_c: Floats) -> Flows:
-    r"""Evaporation of both liquids at one moment.
+    r"""Return the evaporation of both liquids at one moment.
 
     Parameters
     ----------

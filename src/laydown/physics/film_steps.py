@@ -1,4 +1,7 @@
-"""Time steps for wet films: exponential midpoint, each column with steps of its own length."""
+"""Time steps for wet films: exponential midpoint, each column with steps of its own length.
+
+Sources: the equations of film_rates; the step is named at its function.
+"""
 
 from dataclasses import dataclass
 from typing import Final
@@ -72,7 +75,7 @@ def _held(air: Air, state: State, water_g_m2: Floats, step_s: Floats, both_g_m2:
 
 
 def stepped(film: Film, air: Air, state: State, step_s: Floats) -> State:
-    """Give the films one step later.
+    """Return the films one step later.
 
     Parameters
     ----------
@@ -162,6 +165,10 @@ def walk(film: Film, air: Air, state: State, until_s: Floats, *, stop_when_matt:
     stop_when_matt
         Whether to stop as soon as all columns are matt.
 
+    Returns
+    -------
+    State after each step, in order.
+
     Sources
     -------
     Definition.
@@ -215,6 +222,10 @@ def march(film: Film, air: Air, state: State, times_s: Floats) -> list[State]:
         The films at the start; not repeated in the answer.
     times_s
         Rising times after the start [s], (time,) or (time, column).
+
+    Returns
+    -------
+    State at each time.
 
     Sources
     -------

@@ -1,4 +1,7 @@
-"""Thousands of film cells from one table: each cell keeps its solids and when it would have been laid in one go."""
+"""Thousands of film cells from one table: each cell keeps its solids and when it would have been laid in one go.
+
+Sources: the films of film.py; what is interpolated is named at its function.
+"""
 
 from dataclasses import dataclass
 from typing import Final
@@ -60,7 +63,7 @@ class FilmTable:
 
 
 def film_table(wet: Wet, surroundings: Surroundings) -> FilmTable:
-    """Dry films of many masses once and keep them as a table.
+    """Return a table of films of many masses, dried once.
 
     Parameters
     ----------
@@ -111,7 +114,7 @@ def film_table(wet: Wet, surroundings: Surroundings) -> FilmTable:
 
 
 def bare(cell_count: int) -> Cells:
-    """Give cells without paint.
+    """Return cells without paint.
 
     Parameters
     ----------
@@ -122,7 +125,7 @@ def bare(cell_count: int) -> Cells:
 
 
 def deposit(table: FilmTable, cells: Cells, mass_g_m2: Floats, at_s: Values) -> Cells:
-    r"""Lay paint on cells.
+    r"""Return the cells with more paint on them.
 
     Parameters
     ----------
@@ -155,7 +158,7 @@ def deposit(table: FilmTable, cells: Cells, mass_g_m2: Floats, at_s: Values) -> 
 
 
 def open_fraction(table: FilmTable, cells: Cells, at_s: Values) -> Floats:
-    """Find how far each cell has gone towards closing: 0 fresh, from 1 on it takes nothing in; bare cells 0.
+    """Return how far each cell has gone towards closing: 0 fresh, from 1 on it takes nothing in; bare cells 0.
 
     Parameters
     ----------
@@ -178,7 +181,7 @@ def open_fraction(table: FilmTable, cells: Cells, at_s: Values) -> Floats:
 
 
 def open_left_s(table: FilmTable, cells: Cells, at_s: Values) -> Floats:
-    """Find how long each cell still takes in a neighbour [s]; negative since when it no longer does; bare cells 0.
+    """Return how long each cell still takes in a neighbour [s]; negative since when it no longer does; bare cells 0.
 
     Parameters
     ----------
@@ -196,7 +199,7 @@ def open_left_s(table: FilmTable, cells: Cells, at_s: Values) -> Floats:
 
 
 def matt_left_s(table: FilmTable, cells: Cells, at_s: Values) -> Floats:
-    """Find how long until each cell is matt [s]; negative since when it is; bare cells 0.
+    """Return how long until each cell is matt [s]; negative since when it is; bare cells 0.
 
     Parameters
     ----------
@@ -218,7 +221,7 @@ def matt_left_s(table: FilmTable, cells: Cells, at_s: Values) -> Floats:
 
 
 def carried(old: FilmTable, new: FilmTable, cells: Cells, at_s: float) -> Cells:
-    """Move cells to other air, as when blowers are switched on: same solids, same liquid, another birth.
+    """Return the cells in other air, as when blowers are switched on: same solids, same liquid, another birth.
 
     Parameters
     ----------

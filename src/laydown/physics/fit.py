@@ -40,7 +40,7 @@ _FACTOR_HIGH: Final = 20.0
 
 
 def is_plausible(observed_s: float, predicted_s: float) -> bool:
-    """Tell whether an observed time is near enough to the prediction to learn from.
+    """Return whether an observed time is near enough to the prediction to learn from.
 
     Parameters
     ----------

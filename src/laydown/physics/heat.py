@@ -1,4 +1,7 @@
-"""A painted panel in warm or cool air: time constant, temperature, time to a temperature."""
+"""A painted panel in warm or cool air: time constant, temperature, time to a temperature.
+
+Sources: heat balance of one node; definition, unless a function names its own.
+"""
 
 import math
 from dataclasses import dataclass

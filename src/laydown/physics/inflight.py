@@ -61,7 +61,7 @@ def drop_loss_share(
     water_share: float = 0.70,
     jet: Jet | None = None,
 ) -> Floats:
-    r"""Find the share of its water each drop has lost at each distance, (distance, drop).
+    r"""Return the share of its water each drop has lost at each distance, (distance, drop).
 
     Parameters
     ----------
@@ -113,7 +113,7 @@ def water_loss_share(
     water_share: float = 0.70,
     jet: Jet | None = None,
 ) -> Values:
-    """Find the share of its water the paint that lands has lost in flight.
+    """Return the share of its water the paint that lands has lost in flight.
 
     Parameters
     ----------

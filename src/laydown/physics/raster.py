@@ -1,4 +1,7 @@
-"""Rings onto a grid of square cells, and rings onto each other: even-odd, exact to the cell centre."""
+"""Rings onto a grid of square cells, and rings onto each other: even-odd, exact to the cell centre.
+
+Sources: plane geometry; definition.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -29,8 +29,10 @@ _TABLE_SIZE = 4097
 @lru_cache(maxsize=16)
 def _profile_table(exponent: float) -> tuple[Floats, Floats]:
     """Return u from -1 to 1 and the share of the profile (1 - u^2)^k below it."""
-    u = np.linspace(-1.0, 1.0, _TABLE_SIZE)
-    height = np.clip(1.0 - u * u, 0.0, None) ** exponent
+    # Steps of equal angle are fine at the edges, where a flat profile (k below 1) is steep.
+    angle = np.linspace(0.0, np.pi, _TABLE_SIZE)
+    u = -np.cos(angle)
+    height = np.sin(angle) ** (2.0 * exponent + 1.0)
     share = np.concatenate([[0.0], np.cumsum((height[1:] + height[:-1]) / 2.0)])
     return u, share / share[-1]
 

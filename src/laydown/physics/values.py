@@ -1,4 +1,7 @@
-"""The two shapes every law accepts: one number or an array of numbers."""
+"""The two shapes every law accepts: one number or an array of numbers.
+
+Sources: definition.
+"""
 
 from typing import TypeAlias
 

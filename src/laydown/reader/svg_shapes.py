@@ -41,7 +41,17 @@ class Shape:
 
 
 def elements(root: Element) -> Iterator[tuple[Element, Matrix | Problem]]:
-    """Walk the drawn elements of a drawing with the product of their groups' transforms; definitions are left out."""
+    """Walk the drawn elements of a drawing.
+
+    Parameters
+    ----------
+    root
+        Top element of the drawing.
+
+    Returns
+    -------
+    Each drawn element with the product of its groups' transforms, or the problem of one; definitions are left out.
+    """
     waiting: list[tuple[Element, Matrix | Problem]] = [(root, IDENTITY)]
     while waiting:
         element, outer = waiting.pop()

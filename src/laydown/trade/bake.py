@@ -1,4 +1,7 @@
-"""The bake, judged by the metal temperature of the slowest part."""
+"""The bake, judged by the metal temperature of the slowest part.
+
+Sources: the product sheet, unless a function names its own.
+"""
 
 import math
 from collections.abc import Sequence

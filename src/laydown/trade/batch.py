@@ -1,4 +1,7 @@
-"""How much to mix: need, reserve, least batch, one mix for a layer, the cup, and what is left."""
+"""How much to mix: need, reserve, least batch, one mix for a layer, the cup, and what is left.
+
+Sources: mass and volume balance; definition, unless a function names its own.
+"""
 
 import math
 from collections.abc import Sequence

@@ -1,4 +1,7 @@
-"""The developed sheet of a side as a grid: which panel each cell belongs to, and how much of a layer it gets."""
+"""The developed sheet of a side as a grid: which panel each cell belongs to, and how much of a layer it gets.
+
+Sources: plane geometry; definition.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""Safety words by key, and which of them a plan must show."""
+"""Safety words by key, and which of them a plan must show.
+
+Sources: public guidance on spraying isocyanate paint, named at `cautions`.
+"""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,7 @@
-"""The clocks of a job: windows that close and waits that end, and what to do in each state."""
+"""The clocks of a job: windows that close and waits that end, and what to do in each state.
+
+Sources: the product sheet; definition of a clock.
+"""
 
 from dataclasses import dataclass
 from typing import Literal

@@ -1,12 +1,16 @@
-"""Where panels touch: gaps of a side that was drawn without them, and who neighbours whom."""
+"""Where panels touch: gaps of a side that was drawn without them, and who neighbours whom.
+
+Sources: plane geometry; definition.
+"""
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise
 
 import numpy as np
 
-from laydown.physics.outline import Floats, polyline_length
+from laydown.physics.outline import Floats
 from laydown.physics.raster import Mask, inside
+from laydown.physics.ring import polyline_length
 from laydown.schema.side import Cut, Side, SidePanel
 from laydown.trade.side_draw import polyline
 

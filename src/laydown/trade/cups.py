@@ -1,4 +1,7 @@
-"""Flow cups: seconds to kinematic viscosity and back, and whether two readings may be compared."""
+"""Flow cups: seconds to kinematic viscosity and back, and whether two readings may be compared.
+
+Sources: the standards of the cups, named at their constants.
+"""
 
 import math
 from dataclasses import dataclass
@@ -182,6 +185,10 @@ def compare_with_target(target: CupTarget, cup: str, time_s: float, paint_c: flo
         The cup that was used and its efflux time [s].
     paint_c
         Temperature of the paint [°C]; ``None``: not measured.
+
+    Returns
+    -------
+    The comparison in words; "not comparable" where cup or temperature differ.
 
     Notes
     -----

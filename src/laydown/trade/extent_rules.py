@@ -1,4 +1,7 @@
-"""Judges how far the layers reach: each rule of the craft that is broken becomes a finding."""
+"""Judges how far the layers reach: each rule of the craft that is broken becomes a finding.
+
+Sources: common practice, no source.
+"""
 
 from collections.abc import Mapping, Sequence
 

@@ -1,4 +1,7 @@
-"""Proposes how far ground, effect and clear coat reach on each panel, from what is damaged and what the user set."""
+"""Proposes how far ground, effect and clear coat reach on each panel, from what is damaged and what the user set.
+
+Sources: common practice, no source; 61 cm: a data sheet for three-stage colours, from memory.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

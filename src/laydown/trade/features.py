@@ -1,4 +1,7 @@
-"""Where a join may lie: gaps, arch feet, pillars and lines of a side, with what each place costs."""
+"""Where a join may lie: gaps, arch feet, pillars and lines of a side, with what each place costs.
+
+Sources: order of places common practice, no source; costs assumptions.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""When the next coat may go on a warm panel, and when the car may be touched after the bake."""
+"""When the next coat may go on a warm panel, and when the car may be touched after the bake.
+
+Sources: the product sheet, and practice of ISO 8502-4, second hand, unless a function names its own.
+"""
 
 import math
 from collections.abc import Sequence

@@ -1,4 +1,7 @@
-"""The till: cost of a plan from the user's own prices, exact in minor units."""
+"""The till: cost of a plan from the user's own prices, exact in minor units.
+
+Sources: arithmetic of a till; definition.
+"""
 
 import math
 from collections.abc import Sequence

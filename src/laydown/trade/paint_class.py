@@ -73,7 +73,7 @@ _COSOLVENT_SOURCES: Final = {
 
 
 def defaults(reducer: str, *, activated: bool, material: str) -> tuple[Default, ...]:
-    """List the defaults a mix and a sheet lean on, each with its standing.
+    """Return the defaults a mix and a sheet lean on, each with its standing.
 
     Parameters
     ----------
@@ -117,7 +117,7 @@ def defaults(reducer: str, *, activated: bool, material: str) -> tuple[Default, 
 
 
 def ready_mix(reducer: str, water_share: float, *, activated: bool, solids_share: float | None = None) -> Wet:
-    """Make the ready-to-spray mix of a reducer, extra water and hardener.
+    """Return the ready-to-spray mix of a reducer, extra water and hardener.
 
     Parameters
     ----------

@@ -1,4 +1,7 @@
-"""A percentage the sheet leaves open: the house convention, and every reading with its grams."""
+"""A percentage the sheet leaves open: the house convention, and every reading with its grams.
+
+Sources: meanings of "x percent" found on data sheets; definition.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -36,6 +39,11 @@ class PercentReading:
 
 def ratio_basis(lines: Sequence[RecipeLine]) -> Basis:
     """Return the basis of the sheet's ratio line: that of the first line in parts.
+
+    Parameters
+    ----------
+    lines
+        Lines of the recipe.
 
     Raises
     ------

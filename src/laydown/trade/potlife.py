@@ -1,4 +1,7 @@
-"""How long a hardened mix may be used, at the temperature of the cup."""
+"""How long a hardened mix may be used, at the temperature of the cup.
+
+Sources: the product sheet, unless a function names its own.
+"""
 
 from dataclasses import dataclass
 from typing import Literal

@@ -1,4 +1,7 @@
-"""The pour sheet: running totals for the scale, and what to do when too much went in."""
+"""The pour sheet: running totals for the scale, and what to do when too much went in.
+
+Sources: proportions of a recipe; definition. Tolerances: common practice, no source.
+"""
 
 import math
 from collections.abc import Sequence

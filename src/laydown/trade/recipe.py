@@ -1,4 +1,7 @@
-"""A recipe becomes grams: relative masses, scaling to a batch, density and solids of the mix."""
+"""A recipe becomes grams: relative masses, scaling to a batch, density and solids of the mix.
+
+Sources: mass and volume balance, volumes add; definition.
+"""
 
 import math
 from collections.abc import Sequence
@@ -160,7 +163,13 @@ def mix_density_g_ml(lines: Sequence[RecipeLine]) -> float:
 
 
 def mix_solids_volume_fraction(lines: Sequence[RecipeLine]) -> float | None:
-    """Return the share of the finished mix that stays as dry film, by volume; None if a line is silent."""
+    """Return the share of the finished mix that stays as dry film, by volume; None if a line is silent.
+
+    Parameters
+    ----------
+    lines
+        Lines of a sound recipe.
+    """
     masses = relative_masses(lines)
     volume_ml = mix_volume_ml(lines, masses)
     solids = 0.0

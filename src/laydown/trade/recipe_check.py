@@ -1,4 +1,7 @@
-"""What can be wrong with a recipe before it becomes grams: every fault at once."""
+"""What can be wrong with a recipe before it becomes grams: every fault at once.
+
+Sources: definition; usual densities: common practice, no source.
+"""
 
 import math
 from collections.abc import Iterator, Sequence

@@ -1,4 +1,7 @@
-"""What may be shown of the rules of a region: only what the shop has switched on and confirmed."""
+"""What may be shown of the rules of a region: only what the shop has switched on and confirmed.
+
+Sources: the rows of data/voc_limits.toml, each with its own source.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""Sides: build one from tape measures, check one, and give the areas that are planned with."""
+"""Sides: build one from tape measures, check one, and give the areas that are planned with.
+
+Sources: plane geometry; definition.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -7,8 +10,9 @@ from itertools import combinations
 
 import numpy as np
 
-from laydown.physics.outline import Floats, crosses, polyline_length, ring_area
+from laydown.physics.outline import Floats
 from laydown.physics.raster import inside, overlap_area
+from laydown.physics.ring import crosses, polyline_length, ring_area
 from laydown.schema.problem import Problem
 from laydown.schema.side import Ring, Side, SidePanel
 from laydown.trade.side_car import car_parts

@@ -1,8 +1,12 @@
-"""What a picture shows around the panels of a car: outline, glass, bumpers, wheels. Nothing is computed from it."""
+"""What a picture shows around the panels of a car: outline, glass, bumpers, wheels. Nothing is computed from it.
+
+Sources: proportions of no vehicle in particular; assumptions, for pictures only.
+"""
 
 import numpy as np
 
-from laydown.physics.outline import Floats, angle_at, arc, clip_x, hermite, ring_area
+from laydown.physics.outline import Floats, angle_at, arc, hermite
+from laydown.physics.ring import clip_x, ring_area
 from laydown.schema.side import Backdrop, Point, Ring
 from laydown.trade.side_car_curves import CarCurves, CarFrame
 from laydown.trade.side_draw import at_height, ring, under_body

@@ -1,4 +1,7 @@
-"""Shared curves of a car's side: every border between two panels is drawn once."""
+"""Shared curves of a car's side: every border between two panels is drawn once.
+
+Sources: proportions of no vehicle in particular; assumptions.
+"""
 
 from dataclasses import dataclass
 
@@ -78,7 +81,17 @@ class CarCurves:
 
 
 def car_curves(f: CarFrame) -> CarCurves:
-    """Draw all shared curves."""
+    """Draw all shared curves.
+
+    Parameters
+    ----------
+    f
+        Stations and heights of the car [m].
+
+    Returns
+    -------
+    Curves, from the front or from below.
+    """
     d1, d2, _ = f.doors
     middle = (f.waist_front + f.waist_rear) / 2 - 0.004
     behind = f.waist_rear + (0.012 if f.saloon else 0.03)

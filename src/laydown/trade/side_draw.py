@@ -1,4 +1,7 @@
-"""From curves to the nouns of a side: rings to a tenth of a millimetre, cuts, handles."""
+"""From curves to the nouns of a side: rings to a tenth of a millimetre, cuts, handles.
+
+Sources: plane geometry; definition.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""Side of a panel van: closed rings of shared curves, built from tape measures."""
+"""Side of a panel van: closed rings of shared curves, built from tape measures.
+
+Sources: proportions of no vehicle in particular; assumptions.
+"""
 
 from collections.abc import Mapping
 

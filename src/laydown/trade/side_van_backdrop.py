@@ -1,4 +1,7 @@
-"""What a picture shows around the panels of a van: outline, glass, bumpers, wheels. Nothing is computed from it."""
+"""What a picture shows around the panels of a van: outline, glass, bumpers, wheels. Nothing is computed from it.
+
+Sources: proportions of no vehicle in particular; assumptions, for pictures only.
+"""
 
 import numpy as np
 
@@ -9,7 +12,17 @@ from laydown.trade.side_van_curves import VanCurves, VanFrame, rim
 
 
 def van_backdrop(v: VanFrame, c: VanCurves, grips: tuple[Point, ...]) -> Backdrop:
-    """Outline, glass, bumpers and wheels; for pictures only."""
+    """Draw outline, glass, bumpers and wheels.
+
+    Parameters
+    ----------
+    v, c, grips
+        Stations, shared curves and centres of the door handles [m].
+
+    Returns
+    -------
+    The backdrop; for pictures only.
+    """
     nose = hermite(
         np.array(
             [

@@ -1,4 +1,7 @@
-"""Shared curves of a panel van's side: every border between two panels is drawn once."""
+"""Shared curves of a panel van's side: every border between two panels is drawn once.
+
+Sources: proportions of no vehicle in particular; assumptions.
+"""
 
 from dataclasses import dataclass
 
@@ -58,7 +61,17 @@ class VanCurves:
 
 
 def van_curves(v: VanFrame) -> VanCurves:
-    """Draw all shared curves."""
+    """Draw all shared curves.
+
+    Parameters
+    ----------
+    v
+        Stations and heights of the van [m].
+
+    Returns
+    -------
+    Curves, from the front or from below.
+    """
     d1 = v.doors[0]
     below = [(d1 + 0.02, v.waist - 0.36), (d1 + 0.02, v.high)]
     gap = [(d1 - 0.44, v.waist + 0.04), (d1 - 0.22, v.waist - 0.11), (d1 - 0.03, v.waist - 0.20), *below]

@@ -1,4 +1,7 @@
-"""Solvent content of a mix: two numbers with two names, or a plain "not computable"."""
+"""Solvent content of a mix: two numbers with two names, or a plain "not computable".
+
+Sources: mass and volume balance; definition, unless a function names its own.
+"""
 
 import math
 from collections.abc import Sequence
@@ -189,7 +192,13 @@ def voc_composite_g_l(ground_g_l: float, effects_g_l: Sequence[float], clear_g_l
 
 
 def voc_mass_fraction(lines: Sequence[RecipeLine], masses_g: Sequence[float]) -> float | NotComputable:
-    """Return the solvent's share of the mass of a mix, 0 to 1; weighted by mass, never by volume."""
+    """Return the solvent's share of the mass of a mix, 0 to 1; weighted by mass, never by volume.
+
+    Parameters
+    ----------
+    lines, masses_g
+        Lines of a recipe and the mass of each [g].
+    """
     missing = _missing(lines, masses_g, ("voc_mass_fraction",))
     if missing:
         return NotComputable("the sheet leaves figures out", missing)

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from laydown.physics.outline import ring_area
+from laydown.physics.ring import ring_area
 from laydown.reader.side_svg import MOST_BYTES, read_side_svg
 from laydown.reader.svg_outline import flatten_path, read_transform
 from laydown.schema.side import Side

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from laydown.physics.outline import polyline_length
+from laydown.physics.ring import polyline_length
 from laydown.schema.side import Side, SidePanel
 from laydown.trade.contact import derive_cuts, distance_to_lines
 from laydown.trade.side import build_side

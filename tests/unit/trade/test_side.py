@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.physics.outline import ring_area
+from laydown.physics.ring import ring_area
 from laydown.schema.problem import Problem
 from laydown.schema.side import Cut, Masked, Side, SidePanel
 from laydown.trade.side import build_side, check_side, find_panel, panel_area

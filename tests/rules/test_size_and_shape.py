@@ -1,0 +1,92 @@
+"""Files and functions stay small, packages stay empty, and no module is named after nothing."""
+
+import ast
+import sys
+import tomllib
+
+import pytest
+from source_tree import ROOT, SOURCE, functions, modules
+
+LONGEST_FILE = 300
+LONGEST_FUNCTION = 60
+NAMES_THAT_SAY_NOTHING = {
+    "utils",
+    "util",
+    "helpers",
+    "helper",
+    "common",
+    "base",
+    "manager",
+    "service",
+    "misc",
+}
+
+
+@pytest.mark.parametrize("name", modules())
+def test_no_file_is_longer_than_it_can_be_read_in_one_go(name):
+    lines = len((SOURCE / name).read_text(encoding="utf-8").splitlines())
+    assert lines <= LONGEST_FILE, (
+        f"src/laydown/{name} has {lines} lines; split it at a noun (at most {LONGEST_FILE})"
+    )
+
+
+@pytest.mark.parametrize("name", modules())
+def test_no_function_is_longer_than_a_screen(name):
+    long = {
+        node.name: node.end_lineno - node.lineno + 1
+        for node in functions(modules()[name])
+        if node.end_lineno - node.lineno + 1 > LONGEST_FUNCTION
+    }
+    assert not long, (
+        f"src/laydown/{name}: functions over {LONGEST_FUNCTION} lines, docstring included: {long}"
+    )
+
+
+@pytest.mark.parametrize("name", [name for name in modules() if name.endswith("__init__.py")])
+def test_a_package_holds_one_docstring_and_nothing_else(name):
+    body = modules()[name].body
+    only_words = len(body) == 1 and isinstance(body[0], ast.Expr) and isinstance(body[0].value, ast.Constant)
+    assert only_words, f"src/laydown/{name} holds more than a docstring; import from the module itself"
+
+
+def test_no_module_is_named_after_nothing():
+    named = [name for name in modules() if set(name[:-3].split("/")) & NAMES_THAT_SAY_NOTHING]
+    assert not named, f"name these after what they hold: {named}"
+
+
+@pytest.mark.parametrize("name", [name for name in modules() if not name.startswith("cli/")])
+def test_imports_stand_at_the_top_except_behind_the_door(name):
+    inside = [
+        f"{function.name}, line {node.lineno}"
+        for function in functions(modules()[name])
+        for node in ast.walk(function)
+        if isinstance(node, ast.Import | ast.ImportFrom)
+    ]
+    assert not inside, f"src/laydown/{name} imports inside functions: {inside}; only cli may"
+
+
+@pytest.mark.parametrize("name", modules())
+def test_imports_are_absolute_and_never_of_everything(name):
+    odd = [
+        node.lineno
+        for node in ast.walk(modules()[name])
+        if isinstance(node, ast.ImportFrom) and (node.level or any(a.name == "*" for a in node.names))
+    ]
+    assert not odd, f"src/laydown/{name}: relative or star imports in lines {odd}"
+
+
+def test_every_run_time_dependency_is_imported_and_every_import_is_declared():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    declared = {line.split(">")[0].strip().replace("-", "_") for line in project["dependencies"]}
+    own = {"laydown", "pydantic_core"}  # pydantic_core is part of pydantic
+    used = set()
+    for tree in modules().values():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Import):
+                used |= {alias.name.split(".")[0] for alias in node.names}
+            elif isinstance(node, ast.ImportFrom) and node.module:
+                used.add(node.module.split(".")[0])
+    outside = used - set(sys.stdlib_module_names) - own
+    assert outside == declared, (
+        f"declared but not used: {declared - outside}; used but not declared: {outside - declared}"
+    )
