@@ -7,7 +7,7 @@ import numpy as np
 
 from laydown.physics.air import dew_point_c, vapour_pa
 from laydown.physics.clear_film import clear_flash_s
-from laydown.physics.film import arrive, dry
+from laydown.physics.film import Wet, arrive, dry
 from laydown.physics.film_course import residual_share
 from laydown.physics.film_steps import spread_times_s
 from laydown.physics.heat import cool_time_s
@@ -195,13 +195,30 @@ def dehydration_s(setup: Setup, effect: LayerResult, conditions: Conditions) -> 
     mix = ready_mix(
         option.reducer, water_on_mix(setup.paints["effect"], option.water), activated=option.hardener
     )
-    mass = min(200.0, THICK_SHARE * sum(coat.planned.outcome.mean_g_m2 for coat in effect.coats))
+    arrived = arrive(mix, conditions.loss_share)
+    mass = _standing_g_m2(effect, conditions, arrived)
     times = spread_times_s(LONGEST_S, growth=0.06, longest_s=30.0)
-    course = dry(mass, arrive(mix, conditions.loss_share), blown, times)
+    course = dry(mass, arrived, blown, times)
     left = np.array([float(residual_share(course, float(at))[0]) for at in times[1:]])
     done = np.flatnonzero(left <= RESIDUAL_SHARE)
     # The first half minute of drying before the blowers is part of the flash, so the whole course counts.
     return float(times[1:][done[0]]) if done.size else math.inf
+
+
+def _standing_g_m2(effect: LayerResult, conditions: Conditions, arrived: Wet) -> float:
+    """Fresh film that holds as much volatile matter as all coats do when the last is on, in the thick places."""
+    standing = 0.0
+    volatile = 1.0 - float(np.asarray(arrived.solids_share))
+    for number, coat in enumerate(effect.coats):
+        mass = min(200.0, standing + THICK_SHARE * coat.planned.outcome.mean_g_m2)
+        if number + 1 == len(effect.coats):
+            return mass
+        wait = coat.flash_s + effect.coats[number + 1].planned.made.total_s
+        wait = min(wait, LONGEST_S)
+        course = dry(mass, arrived, conditions.still, spread_times_s(wait, growth=0.06, longest_s=30.0))
+        left = float(residual_share(course, wait)[0]) * mass * (1.0 - volatile)
+        standing = left / volatile
+    return standing
 
 
 def clear_times(setup: Setup, panel_c: float) -> tuple[float, float]:

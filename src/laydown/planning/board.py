@@ -307,6 +307,7 @@ def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: 
         joins[1],
         times.used_g,
         np.full(len(open_s), crew.cup_ml * rules.density_g_ml),
+        dict(zip(follow, ages.T, strict=True)),
     )
 
 

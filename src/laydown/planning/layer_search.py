@@ -1,11 +1,13 @@
 """The adjustment and the direction of a layer: all options over all sections at once."""
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from laydown.physics.hand import age_spread, wet_chance
 from laydown.planning.board import board_of, lattice_of, times_of
 from laydown.planning.bounds import reach_of
 from laydown.planning.coat_plan import CoatTask, Ground, rules_of
@@ -29,6 +31,11 @@ class Offer:
         Adjustments, their closed passes and their times.
     forward, backward
         Minutes of work front to rear and rear to front, without the adjustment's own cost.
+    chance, spare_s
+        Least chance that an edge of the first coat is open when it is reached, and least spare time [s], with the
+        better direction; 1 and infinite where there is no join.
+    spray_s
+        Time of the first coat with the better direction [s].
     own
         The adjustment's own cost in minutes.
     """
@@ -38,6 +45,9 @@ class Offer:
     wetting: Wetting
     forward: Floats
     backward: Floats
+    chance: Floats
+    spare_s: Floats
+    spray_s: Floats
     own: Floats
 
     def total(self) -> Floats:
@@ -128,10 +138,30 @@ def departures(option: Option, own_nozzle_mm: float) -> int:
     )
 
 
-def direction_costs(
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One direction of one coat with c options, each of shape (c,).
+
+    Attributes
+    ----------
+    cost
+        Minutes of work; infinite where no sections are possible.
+    chance, spare_s
+        Of its tightest join; 1 and infinite where there is none.
+    spray_s
+        Time of the coat [s].
+    """
+
+    cost: Floats
+    chance: Floats
+    spare_s: Floats
+    spray_s: Floats
+
+
+def way_of(
     base: Ground, task: CoatTask, closed: Sequence[Setting], open_s: Floats, *, backwards: bool
-) -> Floats:
-    """Return the minutes of one coat in one direction, for every option.
+) -> Way:
+    """Return the best sections of one coat in one direction, for every option.
 
     Parameters
     ----------
@@ -140,13 +170,13 @@ def direction_costs(
     task
         The coat; its own adjustment is not used.
     closed, open_s
-        Closed pass and open time of each of n options.
+        Closed pass and open time of each of c options.
     backwards
         Whether the work goes from the rear to the front.
 
     Returns
     -------
-    Minutes of work, shape (n,); infinite where no sections are possible.
+    Cost, tightest join and time.
 
     Sources
     -------
@@ -155,8 +185,27 @@ def direction_costs(
     reach = reach_of(base.field, base.places, backwards=backwards)
     lattice = lattice_of(base.field, reach, settings_of(task.part, closed[0]))
     times = times_of(lattice, task.part, closed, base.crew)
-    board = board_of(lattice, times, open_s, base.crew, rules_of(base, reach, task))
-    return best_cuts(board)[0]
+    rules = rules_of(base, reach, task)
+    board = board_of(lattice, times, open_s, base.crew, rules)
+    costs, cuts = best_cuts(board)
+    spare, spray, chance = (np.full(len(costs), value) for value in (np.inf, np.inf, 1.0))
+    spread = age_spread(base.crew.hand, max(4.0, float(len(lattice.rows[0].centre_m))), base.open_ln_sd)
+    for case, cut in enumerate(cuts):
+        sections = list(itertools.pairwise(cut.bounds))
+        if not sections:
+            chance[case], spare[case] = 0.0, -np.inf
+            continue
+        spray[case] = sum(float(times.elapsed_s[case, i, j]) for i, j in sections)
+        spray[case] += base.crew.refill_s * len(cut.refills)
+        ages = [
+            float(board.age_s[both][case]) + (base.crew.refill_s if both[0][1] in cut.refills else 0.0)
+            for both in itertools.pairwise(sections)
+        ]
+        if ages:
+            opening = min(max(float(open_s[case]), 1e-3), 1e6)
+            spare[case] = opening - max(ages)
+            chance[case] = wet_chance(np.array([max(ages)]), np.array([opening]), spread, base.crew.hand)[0]
+    return Way(costs, chance, spare, spray)
 
 
 def offer_of(
@@ -187,16 +236,25 @@ def offer_of(
 
     Sources
     -------
-    ``direction_costs``.
+    ``way_of``.
     """
     count, nozzle_mm = coats
     adjustments, closed = options
-    ways = [
-        count * direction_costs(base, task, closed, wetting.open_s, backwards=backwards)
-        for backwards in (False, True)
-    ]
+    ahead = way_of(base, task, closed, wetting.open_s, backwards=False)
+    back = way_of(base, task, closed, wetting.open_s, backwards=True)
+    first = ahead.cost <= back.cost
     own = own_cost(adjustments, wetting.flash_s, count, nozzle_mm)
-    return Offer(adjustments, closed, wetting, ways[0], ways[1], own)
+    return Offer(
+        adjustments,
+        closed,
+        wetting,
+        count * ahead.cost,
+        count * back.cost,
+        np.where(first, ahead.chance, back.chance),
+        np.where(first, ahead.spare_s, back.spare_s),
+        np.where(first, ahead.spray_s, back.spray_s),
+        own,
+    )
 
 
 def choose(offer: Offer, own_nozzle_mm: float) -> Choice:

@@ -12,7 +12,7 @@ from laydown.planning.field import Field
 from laydown.planning.layer_search import Choice, Offer, choose, offer_of, task_of
 from laydown.planning.options import Option, closed_passes, options_of
 from laydown.planning.paint import Paint
-from laydown.planning.passes import Setting
+from laydown.planning.passes import Setting, settings_of
 from laydown.planning.places import Place
 from laydown.planning.start import Start, resolve_start
 from laydown.planning.walking import walks_better
@@ -21,6 +21,13 @@ from laydown.schema.job import Job
 
 WET_ON_WET_SHARE = 0.5
 """How long an effect coat waits for the next, as a share of its open time; common practice, no source: wet on wet."""
+
+HEAVY_G_M2 = 90.0
+"""Standing wet film above which the next effect coat waits for matt: a thick film turns whitish and keeps its water
+[g/m²]; assumption."""
+
+STANDING_SHARE = 0.6
+"""Share of an effect coat's wet film that still stands when the next lands wet on wet; assumption."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +75,8 @@ class CoatResult:
         Number from 1, what it consists of, and its sections.
     open_s, flash_s, warm_c
         Open time of the edge, time to the next step [s], and panel temperature then [°C].
+    wet_next
+        Whether the next coat goes on wet.
     """
 
     number: int
@@ -76,6 +85,7 @@ class CoatResult:
     open_s: float
     flash_s: float
     warm_c: float
+    wet_next: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,9 +123,12 @@ def _base(task: LayerTask, conditions: Conditions) -> Ground:
     return Ground(task.field, task.places, task.crew, task.paint.density_g_ml, conditions.open_ln_sd)
 
 
-def _wet_on_wet(task: LayerTask, number: int) -> bool:
-    """Whether the next coat goes on wet: between coats of the effect layer."""
-    return task.paint.product.kind == "effect" and number < len(task.coats)
+def _wet_on_wet(task: LayerTask, number: int, closed: Setting) -> bool:
+    """Whether the coat after this one goes on wet: between effect coats, unless the film would stand too thick."""
+    if task.paint.product.kind != "effect" or number >= len(task.coats):
+        return False
+    films = [sum(one.film_g_m2() for one in settings_of(plan.part, closed)) for plan in task.coats]
+    return STANDING_SHARE * sum(films[:number]) + films[number] <= HEAVY_G_M2
 
 
 def plan_layer(task: LayerTask) -> LayerResult:
@@ -182,7 +195,7 @@ def _coats(
         found.append(_result(task, number, plan, planned, wetting))
         before = planned.joins()
         below += task.paint.dry_um_of(planned.outcome.mean_g_m2)
-        wet_base = _wet_on_wet(task, number)
+        wet_base = _wet_on_wet(task, number, closed)
     return tuple(found)
 
 
@@ -191,9 +204,10 @@ def _result(
 ) -> CoatResult:
     """One coat with its times; wet on wet it only waits for the gloss to go."""
     flash = float(wetting.flash_s[0])
-    if _wet_on_wet(task, number):
+    wet = _wet_on_wet(task, number, planned.task.closed)
+    if wet:
         flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[0]))
-    return CoatResult(number, plan, planned, float(wetting.open_s[0]), flash, float(wetting.warm_c[0]))
+    return CoatResult(number, plan, planned, float(wetting.open_s[0]), flash, float(wetting.warm_c[0]), wet)
 
 
 def plan_clear(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from laydown.planning.bake_nouns import BakeTimes
 from laydown.planning.coat_nouns import LAYERS
+from laydown.planning.layers import LayerResult
 from laydown.planning.process import Process
 from laydown.schema.plan import Layer, Step
 from laydown.schema.product import Kind
@@ -76,7 +77,7 @@ def _around(value: float, share: float) -> tuple[float, float, float]:
     return value, value * (1.0 - share), value * (1.0 + share)
 
 
-def _colour_layer(line: _Line, layer: Layer, *, wet_on_wet: bool) -> None:
+def _colour_layer(line: _Line, layer: Layer, result: LayerResult) -> None:
     """Spray and flash of every coat of a layer."""
     for coat in layer.coats:
         name = f"{layer.name}.{coat.number}"
@@ -87,12 +88,8 @@ def _colour_layer(line: _Line, layer: Layer, *, wet_on_wet: bool) -> None:
             layer.name,
             coat.number,
         )
-        last = coat is layer.coats[-1]
-        text = (
-            "wait until the gloss goes, wet on wet"
-            if wet_on_wet and not last
-            else "flash until matt everywhere"
-        )
+        wet = result.coats[coat.number - 1].wet_next
+        text = "wait until the gloss goes, wet on wet" if wet else "flash until matt everywhere"
         flash = coat.flash_s
         value = flash.value if math.isfinite(flash.value) else 7200.0
         low = flash.low if math.isfinite(flash.low) else value
@@ -131,7 +128,7 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
     )
     by_name = {layer.name: layer for layer in layers}
     if "ground" in by_name:
-        _colour_layer(line, by_name["ground"], wet_on_wet=False)
+        _colour_layer(line, by_name["ground"], process.layers["ground"])
         if process.cooling is not None and process.cooling.dry_s > 0.0:
             line.add(
                 ("ground.bake", "bake"),
@@ -152,7 +149,7 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
                 None,
             )
     if "effect" in by_name:
-        _colour_layer(line, by_name["effect"], wet_on_wet=True)
+        _colour_layer(line, by_name["effect"], process.layers["effect"])
         rest = max(0.0, min(process.dehydrate_s, 7200.0) - by_name["effect"].coats[-1].flash_s.value)
         if rest > 0.0:
             line.add(

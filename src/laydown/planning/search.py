@@ -29,6 +29,8 @@ class Board:
         Paint from the start to each bound, shape (c, n); grams do not depend on the cuts between.
     cup_g
         What the cup holds, shape (c,).
+    age_s
+        Age of the edge between two successive sections without a refill, shape (c,); not used by the search.
     """
 
     bounds: int
@@ -37,6 +39,7 @@ class Board:
     refill_join: Mapping[tuple[Section, Section], Floats]
     used_g: Floats
     cup_g: Floats
+    age_s: Mapping[tuple[Section, Section], Floats]
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ import numpy as np
 from laydown.physics.hand import age_spread, wet_chance
 from laydown.planning.board import Crew
 from laydown.planning.coat_plan import PlannedCoat
-from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, WEIGHTS
+from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, TURN_S, WEIGHTS
 
 
 def stroke_age_s(planned: PlannedCoat) -> float:
@@ -57,6 +57,34 @@ def walk_chance(planned: PlannedCoat, open_ln_sd: float, crew: Crew) -> float:
     spread = age_spread(crew.hand, 4.0, open_ln_sd)
     age = np.array([stroke_age_s(planned)])
     return float(wet_chance(age, np.array([planned.task.open_s]), spread, crew.hand)[0])
+
+
+def stride_chance(stroke_s: float, open_s: float, open_ln_sd: float, crew: Crew) -> tuple[float, float]:
+    """Return the chance that strokes of a given length meet a wet one, and their greatest age [s].
+
+    Parameters
+    ----------
+    stroke_s
+        Time of one stroke over the whole length [s].
+    open_s
+        Open time of the edge [s].
+    open_ln_sd
+        Standard deviation of ln(open time).
+    crew
+        Whose hand it is.
+
+    Returns
+    -------
+    Chance 0 to 1, and age [s].
+
+    Sources
+    -------
+    ``wet_chance``.
+    """
+    age = 2.0 * (stroke_s + TURN_S)
+    spread = age_spread(crew.hand, 4.0, open_ln_sd)
+    opening = min(max(open_s, 1e-3), 1e6)
+    return float(wet_chance(np.array([age]), np.array([opening]), spread, crew.hand)[0]), age
 
 
 def walk_cost(planned: PlannedCoat, open_ln_sd: float, crew: Crew) -> float:

@@ -16,7 +16,7 @@ def random_board(seed: int, cases: int, bounds: int) -> Board:
     join = {both: dice.uniform(0, 6, cases) for both in follow}
     refill = {both: cost + dice.uniform(0, 8, cases) for both, cost in join.items()}
     used = np.sort(dice.uniform(0, 100, (cases, bounds)), axis=1)
-    return Board(bounds, section, join, refill, used, dice.uniform(35, 120, cases))
+    return Board(bounds, section, join, refill, used, dice.uniform(35, 120, cases), {})
 
 
 def cost_of(board: Board, case: int, way: tuple[int, ...], fills: tuple[bool, ...]) -> float:
@@ -68,7 +68,9 @@ def test_the_cuts_cost_what_the_search_says(seed):
 
 def test_a_side_that_no_cup_can_paint_has_no_way():
     board = random_board(3, cases=1, bounds=5)
-    tiny = Board(5, board.section, board.join, board.refill_join, np.arange(5.0)[None, :], np.array([0.0]))
+    tiny = Board(
+        5, board.section, board.join, board.refill_join, np.arange(5.0)[None, :], np.array([0.0]), {}
+    )
     costs, cuts = best_cuts(tiny)
     assert np.isinf(costs[0])
     assert cuts[0].bounds == ()
