@@ -6,7 +6,6 @@ from laydown.schema.plan import Coat, Join, Layer, Section
 from laydown.units import System, show
 
 _PANEL_PT = 64.0
-_REFILL_PT = 46.0
 _ANY_PT = 1e6
 _JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}
 
@@ -32,19 +31,13 @@ def section_blocks(layers: tuple[Layer, ...], system: System, *, narrow: bool) -
         tables: dict[tuple[tuple[str, ...], ...], list[Coat]] = {}
         for coat in layer.coats:
             rows = tuple(
-                _section(coat, section, system, room=_room(coat, narrow=narrow)) for section in coat.sections
+                _section(coat, section, system, room=_PANEL_PT if narrow else _ANY_PT)
+                for section in coat.sections
             )
             tables.setdefault(rows, []).append(coat)
         for rows, coats in tables.items():
             blocks.append({"head": f"{layer.name} {coats_text(coats)}", "rows": [list(row) for row in rows]})
     return blocks
-
-
-def _room(coat: Coat, *, narrow: bool) -> float:
-    """Room for names of panels [pt]; a refill needs some of it."""
-    if not narrow:
-        return _ANY_PT
-    return _REFILL_PT if coat.refills else _PANEL_PT
 
 
 def coats_text(coats: list[Coat]) -> str:
@@ -68,22 +61,31 @@ def coats_text(coats: list[Coat]) -> str:
     return ", ".join(words)
 
 
-def _section(coat: Coat, section: Section, system: System, *, room: float) -> tuple[str, ...]:
+def _rows(coat: Coat, system: System, room: float) -> list[tuple[str, ...]]:
+    """Sections of a coat, and a row of its own wherever the cup is filled."""
+    rows: list[tuple[str, ...]] = []
+    for section in coat.sections:
+        rows.append(_section(coat, section, system, room))
+        rows += [
+            (f"fill {refill.fill_g:.0f} g here ({show(refill.takes_s, 'takes_s', system)})",)
+            for refill in coat.refills
+            if refill.after_section == section.order
+        ]
+    return rows
+
+
+def _section(coat: Coat, section: Section, system: System, room: float) -> tuple[str, ...]:
     """Order, panels, seconds, grams, cup, join to the next section."""
     join = next((row for row in coat.joins if row.between[0] == section.order), None)
-    refill = next((row for row in coat.refills if row.after_section == section.order), None)
     step = " (step)" if section.needs_step else ""
-    cells = [
+    return (
         str(section.order),
         f"{shorten(', '.join(section.panels), room - text_width(step, 8), 8)}{step}",
         f"{section.spray_s:.0f}",
         f"{section.sprayed_g:.0f}",
         f"{section.cup_g_after:.0f}",
         "end" if join is None else join_text(join, system),
-    ]
-    if refill is not None:
-        cells[-1] += f"; fill {refill.fill_g:.0f} g"
-    return tuple(cells)
+    )
 
 
 def join_text(join: Join, system: System) -> str:

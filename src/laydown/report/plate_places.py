@@ -11,9 +11,9 @@ from laydown.report.style import PLATE_PX
 from laydown.schema.plan import Section
 from laydown.schema.side import Point
 
-_CELL_PX = 4
-_STEP_PX = 10
-_AIR_PX = 5
+_CELL_PX = 3
+_STEP_PX = 8
+_AIR_PX = 4
 
 _Cells = set[tuple[int, int]]
 
