@@ -30,10 +30,7 @@ def section_blocks(layers: tuple[Layer, ...], system: System, *, narrow: bool) -
     for layer in layers:
         tables: dict[tuple[tuple[str, ...], ...], list[Coat]] = {}
         for coat in layer.coats:
-            rows = tuple(
-                _section(coat, section, system, room=_PANEL_PT if narrow else _ANY_PT)
-                for section in coat.sections
-            )
+            rows = tuple(_rows(coat, system, _PANEL_PT if narrow else _ANY_PT))
             tables.setdefault(rows, []).append(coat)
         for rows, coats in tables.items():
             blocks.append({"head": f"{layer.name} {coats_text(coats)}", "rows": [list(row) for row in rows]})
