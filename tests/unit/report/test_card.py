@@ -1,5 +1,6 @@
 import io
 from dataclasses import replace
+from importlib.resources import files
 
 import pytest
 from pypdf import PdfReader
@@ -192,3 +193,10 @@ def test_a_picture_becomes_a_png_of_the_wished_width(hatch):
 def test_what_is_no_picture_is_refused(svg, width):
     with pytest.raises(ValueError, match=r"svg must|width_px must"):
         png(svg, width)
+
+
+def test_the_template_asks_for_nothing_from_outside():
+    template = files("laydown.report").joinpath("templates", "card.typ").read_text()
+    assert "@preview" not in template
+    assert "#import" not in template
+    assert "read(" not in template
