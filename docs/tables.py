@@ -1,0 +1,158 @@
+"""Writes the tables of docs/files.md from the nouns of laydown.schema, so that they stay true.
+
+Run ``python docs/tables.py`` after a change of a noun; a test tells when it was forgotten.
+"""
+
+import re
+from dataclasses import MISSING, Field, fields, is_dataclass
+from importlib import import_module
+from inspect import getdoc
+from pathlib import Path
+from typing import Any, Literal, get_args, get_origin
+
+from laydown.reader.structure import field_types, unwrap
+from laydown.schema.bounds import Within, Words
+from laydown.unit_table import UNITS as READ
+
+PAGE = Path(__file__).with_name("files.md")
+
+UNITS = {
+    "_g_m2": "g/m²",
+    "_m_s": "m/s",
+    "_g_s": "g/s",
+    "_g_ml": "g/mL",
+    "_g_l": "g/L",
+    "_per_um": "1/µm",
+    "_um_per_coat": "µm",
+    "_per_l": "money/L",
+    "_per_h": "money/h",
+    "_pa": "Pa",
+    "_bar": "bar",
+    "_mm": "mm",
+    "_um": "µm",
+    "_m2": "m²",
+    "_ml": "mL",
+    "_mg": "mg",
+    "_c": "°C",
+    "_s": "s",
+    "_g": "g",
+    "_m": "m",
+}
+"""Unit by ending, longer endings first."""
+
+_MARK = re.compile(r"(<!-- table: (\w+)\.(\w+) -->\n).*?(<!-- end -->)", re.DOTALL)
+
+
+_UNIT_MARK = re.compile(r"(<!-- units -->\n).*?(<!-- end -->)", re.DOTALL)
+
+
+def with_tables(text: str) -> str:
+    """Return a page with every marked table made anew."""
+    text = _UNIT_MARK.sub(lambda found: found[1] + "\n" + table_of_units() + "\n" + found[2], text)
+    return _MARK.sub(lambda found: found[1] + "\n" + table(noun(found[2], found[3])) + "\n" + found[4], text)
+
+
+def table_of_units() -> str:
+    """Return the table of the units that a text may carry."""
+    rows = ["| key ends in | units that are read, the house unit first |", "|---|---|"]
+    rows += [f"| `{ending}` | {', '.join(f'`{unit}`' for unit in read)} |" for ending, read in READ.items()]
+    return "\n".join(rows) + "\n"
+
+
+def noun(module: str, name: str) -> type:
+    """Return a noun of the schema."""
+    found: type = getattr(import_module(f"laydown.schema.{module}"), name)
+    return found
+
+
+def table(of: type) -> str:
+    """Return the table of a noun's fields."""
+    meanings = meaning_of_fields(of)
+    rows = ["| key | value | unit | range | left out | meaning |", "|---|---|---|---|---|---|"]
+    types = field_types(of)
+    for item in fields(of):
+        kind = unwrap(types[item.name])
+        row = (
+            f"`{item.name}`",
+            words_for(types[item.name]),
+            unit_of(item.name, types[item.name]),
+            range_of(kind.bound),
+            left_out(item),
+            meanings.get(item.name, ""),
+        )
+        rows.append("| " + " | ".join(row) + " |")
+    return "\n".join(rows) + "\n"
+
+
+def meaning_of_fields(of: type) -> dict[str, str]:
+    """Read the meaning of each field out of the section Attributes of the docstring."""
+    lines = (getdoc(of) or "").split("Attributes\n----------\n")[-1].splitlines()
+    found: dict[str, str] = {}
+    names: list[str] = []
+    for line in lines:
+        if line and not line.startswith(" "):
+            names = [name.strip() for name in line.split(",")]
+        elif line.strip():
+            for name in names:
+                found[name] = f"{found.get(name, '')} {line.strip()}".strip()
+    return found
+
+
+def words_for(annotation: Any) -> str:
+    """Say in words what may stand in a field."""
+    bare = unwrap(annotation).type
+    origin, inner = get_origin(bare), get_args(bare)
+    if origin is Literal:
+        return " / ".join(f"`{word}`" for word in inner)
+    if origin is tuple:
+        listed = words_for(inner[0])
+        return f"list of {listed}" if inner[-1] is Ellipsis else f"{len(inner)} × {listed}"
+    if origin is dict:
+        return "table by name"
+    if origin is not None:
+        return " or ".join(words_for(one) for one in inner)
+    if isinstance(bare, type) and is_dataclass(bare):
+        return {"Figure": "figure", "Spread": "value, low, high"}.get(bare.__name__, f"table {bare.__name__}")
+    plain = {float: "number", int: "whole number", str: "text", bool: "true / false"}
+    return plain.get(bare, str(bare))
+
+
+def unit_of(name: str, annotation: Any) -> str:
+    """Return the unit that the name of a field states."""
+    if not any(word in words_for(annotation) for word in ("number", "figure", "value")):
+        return ""
+    return next((unit for ending, unit in UNITS.items() if name.endswith(ending)), "")
+
+
+def range_of(bound: Within | Words | None) -> str:
+    """Return the range of a field."""
+    if isinstance(bound, Within):
+        return f"{bound.low:g} to {bound.high:g}"
+    return f"{bound.longest} characters" if isinstance(bound, Words) else ""
+
+
+def left_out(item: "Field[Any]") -> str:
+    """Say what holds when the field is left out."""
+    value = item.default if item.default is not MISSING else MISSING
+    if value is MISSING and item.default_factory is not MISSING:
+        value = item.default_factory()
+    if value is MISSING:
+        return "must be there"
+    if is_dataclass(value):
+        figure = getattr(value, "value", None)
+        return f"{figure:g}" if isinstance(figure, float) else "defaults of its keys"
+    if value is None or value in ((), {}, ""):
+        return "none"
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    return (
+        str(value).lower()
+        if isinstance(value, bool)
+        else f"{value:g}"
+        if isinstance(value, float)
+        else f"{value}"
+    )
+
+
+if __name__ == "__main__":
+    PAGE.write_text(with_tables(PAGE.read_text(encoding="utf-8")), encoding="utf-8")

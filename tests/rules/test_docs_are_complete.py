@@ -1,0 +1,116 @@
+"""The documentation keeps up with the program: findings, fields, commands, models, links, job files."""
+
+import re
+import tomllib
+
+import click
+import pytest
+from source_tree import DOCS, ROOT, classes, fields, finding_codes, modules
+
+from laydown.cli.main import cli
+from laydown.reader.job_text import decode_job
+
+PAGES = sorted(DOCS.rglob("*.md"))
+FINDINGS = DOCS / "findings"
+WORDS_AND_FILES = (DOCS / "files.md", DOCS / "words.md")
+FILE_NOUNS = ("job", "product", "recipe", "side", "plan", "figure", "finding")
+
+
+def test_findings_are_made_with_codes_that_can_be_read_from_the_source():
+    assert len(finding_codes()) >= 20
+
+
+@pytest.mark.parametrize("code", sorted(finding_codes()))
+def test_every_finding_has_a_page(code):
+    page = FINDINGS / f"{code}.md"
+    assert page.exists(), f"{', '.join(finding_codes()[code])} makes the finding {code}: write docs/findings/{code}.md"
+    text = page.read_text(encoding="utf-8")
+    assert text.startswith(f"# {code}\n"), f"{page.name} must begin with '# {code}'"
+    for part in ("## What it means", "## Why", "## What to do"):
+        assert part in text, f"docs/findings/{code}.md has no part '{part}'"
+
+
+def test_every_page_of_a_finding_has_its_finding():
+    pages = {page.stem for page in FINDINGS.glob("*.md")} - {"index"}
+    assert not pages - set(finding_codes()), f"no finding any more: {sorted(pages - set(finding_codes()))}"
+
+
+def test_the_list_of_findings_names_each_of_them():
+    text = (FINDINGS / "index.md").read_text(encoding="utf-8")
+    missing = [code for code in finding_codes() if f"({code}.md)" not in text]
+    assert not missing, f"docs/findings/index.md does not link {missing}"
+
+
+@pytest.mark.parametrize("noun", FILE_NOUNS)
+def test_every_field_of_a_file_is_described(noun):
+    described = "\n".join(page.read_text(encoding="utf-8") for page in WORDS_AND_FILES)
+    names = {item.target.id for node in classes(modules()[f"schema/{noun}.py"]) for item in fields(node)}
+    missing = sorted(name for name in names if f"`{name}`" not in described)
+    assert not missing, f"schema/{noun}.py: describe in docs/files.md (make: python docs/tables.py) or docs/words.md: {missing}"
+
+
+@pytest.mark.parametrize("command", sorted(cli.commands))
+def test_every_command_is_shown_in_the_documentation(command):
+    text = "\n".join(page.read_text(encoding="utf-8") for page in PAGES)
+    assert f"laydown {command}" in text, f"no page shows how to use 'laydown {command}'"
+
+
+@pytest.mark.parametrize("command", sorted(cli.commands))
+def test_every_command_has_help_with_an_example(command):
+    text = cli.commands[command].get_help(click.Context(cli.commands[command], info_name=command))
+    assert f"laydown {command}" in text.split("Example", 1)[-1], f"laydown {command} --help shows no example"
+
+
+def test_every_law_belongs_to_a_page_about_models():
+    text = "\n".join(page.read_text(encoding="utf-8") for page in sorted((DOCS / "models").glob("*.md")))
+    laws = {name[len("physics/") : -3] for name in modules() if name.startswith("physics/")} - {"__init__"}
+    missing = sorted(name for name in laws if not re.search(rf"\b{name}\b", text))
+    assert not missing, f"no page under docs/models names the module physics/{missing}"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[str(page.relative_to(DOCS)) for page in PAGES])
+def test_links_between_pages_lead_somewhere(page):
+    for target in re.findall(r"\]\((?!https?:|#)([^)#\s]+)", page.read_text(encoding="utf-8")):
+        assert (page.parent / target).exists(), f"docs/{page.relative_to(DOCS)} links to {target}, which is not there"
+
+
+def test_links_of_the_front_page_lead_somewhere():
+    for name in ("README.md", "CONTRIBUTING.md"):
+        text = (ROOT / name).read_text(encoding="utf-8")
+        for target in re.findall(r"\]\((?!https?:|#)([^)#\s]+)", text):
+            assert (ROOT / target).exists(), f"{name} links to {target}, which is not there"
+
+
+def _job_files():
+    for page in [*PAGES, ROOT / "README.md"]:
+        for number, block in enumerate(re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL), 1):
+            if 'format = "laydown-job/1"' in block:
+                yield pytest.param(block, id=f"{page.name}-{number}")
+
+
+@pytest.mark.parametrize("text", _job_files())
+def test_job_files_in_the_documentation_are_read(text):
+    job = decode_job(tomllib.loads(text), ROOT / "documentation.toml")
+    assert job.panel, "a job without panels shows nothing"
+
+
+def test_the_documentation_shows_a_job_file():
+    assert list(_job_files())
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[str(page.relative_to(DOCS)) for page in PAGES])
+def test_parts_of_files_in_the_documentation_are_toml(page):
+    for block in re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL):
+        tomllib.loads(block)
+
+
+def test_the_tables_of_the_files_are_what_the_schema_says():
+    import sys
+
+    sys.path.insert(0, str(DOCS))
+    try:
+        from tables import with_tables
+    finally:
+        sys.path.remove(str(DOCS))
+    text = (DOCS / "files.md").read_text(encoding="utf-8")
+    assert with_tables(text) == text, "docs/files.md is behind the schema: run python docs/tables.py"
