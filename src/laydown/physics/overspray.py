@@ -33,7 +33,7 @@ class Fog:
     bare_g_m2
         Fog on places that this coat never wets [g/m²].
     landed_g
-        All fog that comes down on the sheet [g].
+        All fog that comes down on the sheet, stretched to the planned area [g].
     """
 
     dry_g_m2: Floats
@@ -93,4 +93,5 @@ def fog_of_coat(strokes: Strokes, sheet: Sheet, open_s: float) -> Fog:
     ever = np.asarray(wets.any(axis=0), bool)
     dry = np.einsum("ny,nx,nyx->yx", fog_up, fog_along, (set_by_then & ever[None]).astype(float))
     total = fog_up.T @ fog_along
-    return Fog(dry, np.where(ever, 0.0, total), float(total.sum() * sheet.cell_m**2))
+    landed = (fog_up.sum(axis=1) * fog_along.sum(axis=1) * strokes.stretch).sum() * sheet.cell_m**2
+    return Fog(dry, np.where(ever, 0.0, total), float(landed))

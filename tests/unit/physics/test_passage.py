@@ -1,0 +1,164 @@
+"""Film, touches and ages against loops stroke by stroke and against numbers worked by hand."""
+
+import numpy as np
+import pytest
+from made_strokes import random_strokes, strokes
+from scipy import special
+
+from laydown.physics.passage import (
+    WET_G_M2,
+    Sheet,
+    film_factors,
+    first_wet_s,
+    join_age_s,
+    last_wet_s,
+    passing_s,
+)
+from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT
+
+WHOLE = Sheet(0.0, 0.0, 0.02, 50, 100)
+"""2.0 by 1.0 m: holds every fan of ``random_strokes``."""
+
+
+def share(u, exponent):
+    """Share of the profile (1 - t^2)^exponent below u."""
+    return special.betainc(exponent + 1.0, exponent + 1.0, np.clip((1.0 + u) / 2.0, 0.0, 1.0))
+
+
+def film_at(made, index, s, x):
+    """Film of one stroke at places, from its definition."""
+    half = made.fan_m[index] / 2.0
+    u = (s - made.centre_m[index]) / half
+    profile = np.clip(1.0 - u * u, 0.0, None) ** PROFILE_EXPONENT
+    across = profile / (half * special.beta(0.5, PROFILE_EXPONENT + 1.0))
+    height = made.half_m[index]
+    along = share((x - made.left_m[index]) / height, ALONG_EXPONENT) - share(
+        (x - made.right_m[index]) / height, ALONG_EXPONENT
+    )
+    rate = made.flow_g_s[index] * made.transfer[index] / made.speed_m_s[index]
+    return rate * across[:, None] * along[None, :]
+
+
+def means(made, index, sheet, parts=16):
+    """Cell means of the film of one stroke by sampling each cell in parts times parts places."""
+    fine = (np.arange(parts) + 0.5) / parts
+    s = (sheet.s0_m + sheet.cell_m * (np.arange(sheet.rows)[:, None] + fine[None, :])).ravel()
+    x = (sheet.x0_m + sheet.cell_m * (np.arange(sheet.columns)[:, None] + fine[None, :])).ravel()
+    film = film_at(made, index, s, x)
+    return film.reshape(sheet.rows, parts, sheet.columns, parts).mean(axis=(1, 3))
+
+
+def touches(made, sheet):
+    """For each stroke: its film and the time it passes each column, worked out by itself."""
+    middle = sheet.x0_m + sheet.cell_m * (np.arange(sheet.columns) + 0.5)
+    for index in range(len(made.begin_s)):
+        up, along = film_factors(made.only(np.arange(len(made.begin_s)) == index), sheet)
+        times = []
+        for x in middle:
+            inside = min(max(x, made.left_m[index]), made.right_m[index])
+            start = made.left_m[index] if made.ahead[index] > 0 else made.right_m[index]
+            way = abs(inside - start) * made.stretch[index]
+            times.append(made.begin_s[index] + way / made.speed_m_s[index])
+        yield up @ along, np.array(times)
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_film_on_a_sheet_that_holds_every_fan_is_what_landed(seed):
+    made = random_strokes(seed, 40)
+    up, along = film_factors(made, WHOLE)
+    landed = (made.sprayed_g() * made.transfer).sum()
+    weighed = (up @ (along * made.stretch[:, None])).sum() * WHOLE.cell_m**2
+    assert weighed == pytest.approx(landed, rel=1e-9)
+
+
+def test_film_is_the_sum_stroke_by_stroke_of_its_definition():
+    made = random_strokes(4, 12)
+    up, along = film_factors(made, WHOLE)
+    film = up @ along
+    summed = sum(means(made, index, WHOLE) for index in range(12))
+    assert np.abs(film - summed).max() < 2e-3 * film.max()
+
+
+def test_film_stops_at_the_edge_of_the_fan_and_past_the_end_of_the_stroke():
+    made = strokes(1, begin_s=0.0, left_m=0.5, right_m=1.5, centre_m=0.5)
+    up, along = film_factors(made, WHOLE)
+    film = up @ along
+    # Fan 0.25 about 0.5: rows from 0.375 to 0.625; footprint of 0.02 about each end: columns from 0.48 to 1.52.
+    assert not film[:18].any()
+    assert not film[32:].any()
+    assert film[:, :24].max() < 1e-9
+    assert film[:, 76:].max() < 1e-9
+    assert (film[19:31, 24:76] > 0.0).all()
+
+
+def test_middle_of_a_stroke_carries_the_peak_of_its_profile():
+    # 3 g/s, 0.6, 0.5 m/s: 3.6 g/m over 0.125 m times B(1/2, 2.7) = 1.0264 gives 28.1 g/m2 on the centre line.
+    made = strokes(1, begin_s=0.0, left_m=0.5, right_m=1.5, centre_m=0.501)
+    narrow = Sheet(1.0, 0.5, 0.002, 1, 1)
+    up, along = film_factors(made, narrow)
+    peak = 3.6 / (0.125 * special.beta(0.5, 2.7))
+    assert float((up @ along)[0, 0]) == pytest.approx(peak, rel=1e-4)
+
+
+def test_gun_passes_places_in_the_direction_it_moves():
+    made = strokes(
+        2, begin_s=[10.0, 20.0], left_m=0.5, right_m=1.5, ahead=[1.0, -1.0], centre_m=0.5, stretch=[1.0, 1.2]
+    )
+    # Ahead: 0.25 m at 0.5 m/s is 0.5 s. Back from 1.5: 0.75 m stretched by 1.2 to 0.9 m is 1.8 s. Ends are held.
+    times = passing_s(made, np.array([0.0, 0.75, 3.0]))
+    assert times == pytest.approx(np.array([[10.0, 10.5, 12.0], [22.4, 21.8, 20.0]]))
+    assert made.duration_s() == pytest.approx([2.0, 2.4])
+    assert made.sprayed_g() == pytest.approx([6.0, 7.2])
+
+
+@pytest.mark.parametrize("seed", [5, 6])
+def test_last_and_first_touch_are_those_of_a_loop(seed):
+    made = random_strokes(seed, 30)
+    last = np.full((WHOLE.rows, WHOLE.columns), -np.inf)
+    first = np.full((WHOLE.rows, WHOLE.columns), np.inf)
+    for film, times in touches(made, WHOLE):
+        for row, column in np.argwhere(film > WET_G_M2):
+            last[row, column] = max(last[row, column], times[column])
+            first[row, column] = min(first[row, column], times[column])
+    np.testing.assert_allclose(last_wet_s(made, WHOLE), last, atol=1e-9)
+    np.testing.assert_allclose(first_wet_s(made, WHOLE), first, atol=1e-9)
+
+
+def test_a_window_knows_the_touches_of_the_whole_sheet():
+    made = random_strokes(7, 30)
+    window = Sheet(0.6, 0.0, 0.02, 50, 12)
+    np.testing.assert_allclose(last_wet_s(made, window), last_wet_s(made, WHOLE)[:, 30:42], atol=1e-9)
+    np.testing.assert_allclose(first_wet_s(made, window), first_wet_s(made, WHOLE)[:, 30:42], atol=1e-9)
+
+
+def test_nothing_touches_where_no_stroke_goes():
+    made = strokes(1, begin_s=0.0, left_m=0.5, right_m=0.9, centre_m=0.5)
+    away = Sheet(1.2, 0.0, 0.02, 50, 20)
+    assert np.isneginf(last_wet_s(made, away)).all()
+    assert np.isposinf(first_wet_s(made, away)).all()
+    assert np.isnan(join_age_s(made, made, away)).all()
+
+
+def test_a_mist_thinner_than_a_wet_touch_does_not_count():
+    # A tenth of 28.1 g/m2 on the centre line stays below 5 g/m2.
+    made = strokes(1, begin_s=0.0, left_m=0.5, right_m=0.9, centre_m=0.5, flow_g_s=0.3)
+    assert np.isneginf(last_wet_s(made, WHOLE)).all()
+
+
+def test_the_edge_of_one_section_is_as_old_as_worked_by_hand():
+    # First section: along 0 to 1.00 m at 0.5 m/s, at 0 s and once more at 10 s, both ahead.
+    before = strokes(2, begin_s=[0.0, 10.0], left_m=0.0, right_m=1.00, centre_m=0.5)
+    # Second: from 2.00 m back to 0.96 m at 30 s, and again at 50 s, which meets film that is wet anyway.
+    after = strokes(2, begin_s=[30.0, 50.0], left_m=0.96, right_m=2.0, ahead=-1.0, centre_m=0.5)
+    age = join_age_s(before, after, Sheet(0.90, 0.49, 0.02, 1, 8))[0]
+    # Both wet the cells about 0.97 and 0.99 m. 0.97: left at 10 + 1.94, reached at 30 + 2.06; 0.99: 11.98 and 32.02.
+    assert age[[3, 4]] == pytest.approx([20.12, 20.04])
+    assert np.isnan(age[[0, 1, 2, 5, 6, 7]]).all()
+
+
+def test_strokes_are_chosen_in_their_order():
+    made = random_strokes(8, 10)
+    late = made.only(made.begin_s > 30.0)
+    assert (late.begin_s > 30.0).all()
+    assert (np.diff(late.begin_s) >= 0.0).all()
+    assert len(late.section) == int((made.begin_s > 30.0).sum())
