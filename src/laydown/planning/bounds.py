@@ -166,22 +166,22 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
     )
 
 
-def shift_of(setting: Setting, closed: Setting) -> float:
-    """Return how far a pass is drawn back from an open edge [m]: one fan for the lighter one.
+def shift_of(setting: Setting, first: Setting) -> float:
+    """Return how far a pass is drawn back from an open edge [m]: one fan where it follows a closed one.
 
     Parameters
     ----------
     setting
         The pass.
-    closed
-        The closed pass of the coat.
+    first
+        The first pass of the coat.
 
     Returns
     -------
-    0 for a closed pass, else the width of its fan [m].
+    0 for the first pass, else the width of its fan [m].
 
     Sources
     -------
     Common practice, no source: the lighter pass ends inside the closed one.
     """
-    return 0.0 if setting.name == "closed" else closed.fan_m
+    return 0.0 if setting == first else first.fan_m

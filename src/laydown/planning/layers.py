@@ -178,10 +178,14 @@ def _coats(
         wetting = wetting_of(
             (option,), plan.part, (closed,), task.paint, (conditions, 0.0 if wet_base else below)
         )
+        opening = float(wetting.open_s[0])
+        if wet_base:
+            # On a film that is still wet an edge cannot close before that film does.
+            opening = max(opening, found[-1].planned.task.coat_open_s - found[-1].flash_s)
         asked = CoatTask(
             plan.part,
             closed,
-            float(wetting.open_s[0]),
+            opening,
             float(wetting.coat_open_s[0]),
             before,
             backwards=start.backwards,
@@ -207,7 +211,7 @@ def _result(
     wet = _wet_on_wet(task, number, planned.task.closed)
     if wet:
         flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[0]))
-    return CoatResult(number, plan, planned, float(wetting.open_s[0]), flash, float(wetting.warm_c[0]), wet)
+    return CoatResult(number, plan, planned, planned.task.open_s, flash, float(wetting.warm_c[0]), wet)
 
 
 def plan_clear(

@@ -187,7 +187,7 @@ def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcom
         film_g_m2=film,
         mean_g_m2=float(inside.mean()),
         film_cv=float(np.hypot(inside.std() / inside.mean(), by_hand)),
-        thin_fraction=float(thin.mean()),
+        thin_fraction=float(thin.mean()) if closed.any() else 0.0,
         balance=balance,
         joins=joins,
         age_s=ages,

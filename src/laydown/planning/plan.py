@@ -1,0 +1,239 @@
+"""make_plan: from a request to the plan document; calls the other parts in order, nothing else."""
+
+import hashlib
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from laydown.planning.adjust_nouns import adjustment_findings, adjustments_of
+from laydown.planning.alternatives import ADJUSTED, alternatives_of
+from laydown.planning.assumptions import assumptions_of
+from laydown.planning.bake_nouns import bake_of
+from laydown.planning.coat_nouns import layer_nouns
+from laydown.planning.costs import cost_of
+from laydown.planning.gates import clocks_of, gates_of
+from laydown.planning.judge import coat_findings, no_good_plan, verdict_of
+from laydown.planning.limits_of_use import limits_of_use
+from laydown.planning.map_nouns import maps_of
+from laydown.planning.mixes import mix_findings, mix_of
+from laydown.planning.process import Process, process_of
+from laydown.planning.process_findings import process_findings
+from laydown.planning.request import Planned, Request
+from laydown.planning.schedule import timeline_of
+from laydown.planning.setup import Setup, setup_of
+from laydown.schema.figure import Figure
+from laydown.schema.finding import Finding
+from laydown.schema.maps import Maps
+from laydown.schema.plan import (
+    Alternative,
+    Appearance,
+    DrySpray,
+    Inputs,
+    Layer,
+    Mix,
+    Plan,
+    PlannedPanel,
+    PlannedSide,
+    Program,
+    Step,
+)
+from laydown.trade.caution import Occasion, caution_keys, cautions
+from laydown.trade.side import panel_areas
+
+Progress = Callable[[str, float], None]
+"""Told what is being done and the share that is done, 0 to 1."""
+
+_LEVELS = {"stop": 0, "care": 1, "note": 2}
+
+
+def _silent(_text: str, _share: float) -> None:
+    """Tell nobody."""
+
+
+def make_plan(request: Request, progress: Progress | None = None, *, thorough: bool = True) -> Planned:
+    """Return the plan of a job.
+
+    Parameters
+    ----------
+    request
+        Job, side and products.
+    progress
+        Told what is being done; None = nobody.
+    thorough
+        Whether alternatives, limits of use and maps are worked out too; without them a re-plan is quicker.
+
+    Returns
+    -------
+    The plan document and its maps. The same request gives the same plan, bit for bit.
+
+    Raises
+    ------
+    InputError
+        If the job names panels the side does not have.
+
+    Sources
+    -------
+    The parts that are called.
+    """
+    tell = progress or _silent
+    tell("side and layers", 0.0)
+    setup = setup_of(request)
+    tell("sections and coats", 0.2)
+    process = process_of(setup)
+    tell("what else could be done", 0.7)
+    alternatives = alternatives_of(setup, process) if thorough else ()
+    layers = layer_nouns(setup, process)
+    tell("clocks and grams", 0.9)
+    plan = _plan(request, setup, process, layers, alternatives, thorough=thorough)
+    maps = maps_of(setup.side, process) if thorough else Maps(())
+    tell("done", 1.0)
+    return Planned(plan, maps)
+
+
+def _mixes(setup: Setup, process: Process) -> tuple[list[Mix], list[Finding]]:
+    """One mix for each layer."""
+    made = [mix_of(setup, name, layer) for name, layer in process.layers.items()]
+    return [one for one in made if isinstance(one, Mix)], [one for one in made if isinstance(one, Finding)]
+
+
+def _use_s(steps: Sequence[Step], layer: str) -> float:
+    """From mixing to the last stroke of a layer."""
+    begin = next((step.start_s for step in steps if step.id == f"mix.{layer}"), 0.0)
+    return (
+        max((step.end_s for step in steps if step.layer == layer and step.kind == "spray"), default=begin)
+        - begin
+    )
+
+
+def _plan(
+    request: Request,
+    setup: Setup,
+    process: Process,
+    layers: tuple[Layer, ...],
+    alternatives: tuple[Alternative, ...],
+    *,
+    thorough: bool,
+) -> Plan:
+    """The document."""
+    job = setup.job
+    bake, bake_times, bake_found, _ = bake_of(setup)
+    steps = timeline_of(process, layers, bake_times)
+    mixes, mix_faults = _mixes(setup, process)
+    findings = [
+        *setup.extents.findings,
+        *process.findings,
+        *adjustment_findings(setup, dict(process.layers)),
+        *process_findings(setup, process),
+        *coat_findings(layers, alternatives),
+        *mix_faults,
+        *(one for mix in mixes for one in mix_findings(mix, _use_s(steps, mix.layer))),
+        *bake_found,
+    ]
+    bad = no_good_plan(process, layers, alternatives)
+    findings = sorted([bad, *findings] if bad is not None else findings, key=lambda one: _LEVELS[one.level])
+    colour_layers = [process.layers[name] for name in ADJUSTED if name in process.layers]
+    occasion = Occasion(
+        hardener=any(layer.option.hardener for layer in process.layers.values()),
+        clear="clear" in process.layers,
+        bake=bake_times.on_s is not None,
+        blowers=job.air.blower_speed_m_s.value > 0.0,
+        trainee=job.painter.skill == "trainee",
+    )
+    keys = caution_keys(occasion)
+    plan = Plan(
+        format="laydown-plan/1",
+        id="",
+        program=Program(request.version, job.job.seed),
+        made_at=request.made_at,
+        verdict=verdict_of(findings, layers),
+        inputs=_inputs(setup),
+        side=_side(setup),
+        adjustment=adjustments_of(setup, dict(process.layers)),
+        colour=process.colour,
+        hiding=process.hiding,
+        layers=layers,
+        appearance=Appearance(None, None, None, "no let-down curve: colour differences are not predicted"),
+        dry_spray=_dry_spray(process, layers),
+        mixes=tuple(mixes),
+        timeline=steps,
+        gates=gates_of(layers),
+        bake=bake,
+        clocks=clocks_of(setup, mixes, dict(process.layers), bake_times),
+        cost=cost_of(setup, mixes, steps),
+        alternatives=alternatives,
+        limits_of_use=limits_of_use(setup, colour_layers if thorough else []),
+        findings=tuple(dict.fromkeys(findings)),
+        assumptions=assumptions_of(setup, process),
+        cautions=keys,
+        safety=cautions(keys, job.limits.region),
+    )
+    return replace(plan, id=hashlib.sha256(repr(plan).encode()).hexdigest()[:8])
+
+
+def _figures(owner: object, names: Sequence[str]) -> dict[str, Figure]:
+    """Figures of a part of the job by name; what was left out is missing."""
+    found = {name: getattr(owner, name) for name in names}
+    return {name: value for name, value in found.items() if isinstance(value, Figure)}
+
+
+def _inputs(setup: Setup) -> Inputs:
+    """The inputs a person may doubt."""
+    job = setup.job
+    invented = job.invented or any(paint.product.status == "invented" for paint in setup.paints.values())
+    air = ("temperature_c", "rh", "speed_m_s", "blower_speed_m_s", "blower_temperature_c", "pressure_pa")
+    gun = ("fan_m", "distance_m", "flow_g_s", "speed_m_s", "overlap", "transfer")
+    return Inputs(
+        job.job.name,
+        job.painter.name,
+        job.job.painters,
+        invented,
+        _figures(job.air, air),
+        _figures(job.gun, gun),
+        _figures(job.surface, ("temperature_c", "effect_temperature_c")),
+        job.limits.ready_by,
+    )
+
+
+def _side(setup: Setup) -> PlannedSide:
+    """The side with its panels and how far each layer reaches."""
+    areas = panel_areas(setup.side)
+    touched = [
+        reach
+        for reach in setup.extents.panels
+        if "none" not in {reach.clear, reach.effect, reach.ground} or reach.clear != "none"
+    ]
+    panels = tuple(
+        PlannedPanel(
+            reach.label,
+            reach.panel,
+            areas[reach.panel].planned_m2,
+            reach.ground,
+            reach.effect,
+            reach.clear,
+            max((fade.length_m for fade in reach.fades.get("effect", ())), default=None),
+            reach.proposed,
+            reach.reason,
+        )
+        for reach in touched
+    )
+    total = math.fsum(panel.area_m2 for panel in panels)
+    side = setup.side
+    return PlannedSide(side.name, setup.job.job.side, side.status, total, panels, side)
+
+
+def _dry_spray(process: Process, layers: Sequence[Layer]) -> DrySpray:
+    """Overspray on set paint and on what is not painted, of all coats."""
+    dry = bare = 0.0
+    worst: tuple[float, str | None] = (1e-3, None)
+    nouns = {(layer.name, coat.number): coat for layer in layers for coat in layer.coats}
+    for name, layer in process.layers.items():
+        for coat in layer.coats:
+            outcome = coat.planned.outcome
+            cell = outcome.fog_sheet.cell_m**2
+            mass = float(outcome.fog.dry_g_m2.sum()) * cell
+            dry += mass
+            bare += float(outcome.fog.bare_g_m2.sum()) * cell
+            noun = nouns[name, coat.number]
+            if mass > worst[0] and noun.joins:
+                worst = mass, max(noun.joins, key=lambda join: join.age_s.value).id
+    return DrySpray(dry, worst[1], bare)
