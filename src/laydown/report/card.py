@@ -27,6 +27,7 @@ _FULL_MM = 190.0
 _MAIN_MM = 128.0
 _SMALL_MM = 56.0
 _ROW_MM = 61.0
+_FOUR_MM = 45.5
 _SKETCH_AT_ZERO = 0.76
 _HEAD_PT = 26.0
 _MM_PER_PT = 0.3528
@@ -182,6 +183,8 @@ def _widths(count: int, room: float) -> list[float]:
     """Width of each sketch [mm]: one large, or one large and two small, or all alike."""
     if count == 1:
         return [round(_FULL_MM * (0.64 + 0.2 * min(room, 1.6)), 1)]
+    if count == 4:
+        return [_FOUR_MM] * count
     if room < 0 or count > 3:
         return [round(_ROW_MM * (1 + 0.2 * min(room, 0.0)), 1)] * count
     share = _SKETCH_AT_ZERO + (1 - _SKETCH_AT_ZERO) * min(room, 1.0)

@@ -2,6 +2,7 @@
 
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.scene import coat_name
+from laydown.report.text_words import names_that_fit
 from laydown.schema.plan import Coat, Join, Layer, Section
 from laydown.units import System, show
 
@@ -75,9 +76,11 @@ def _section(coat: Coat, section: Section, system: System, room: float) -> tuple
     """Order, panels, seconds, grams, cup, join to the next section."""
     join = next((row for row in coat.joins if row.between[0] == section.order), None)
     step = " (step)" if section.needs_step else ""
+    left = room - text_width(step, 8)
+    names = names_that_fit(section.panels, lambda text: text_width(text, 8) <= left)
     return (
         str(section.order),
-        f"{shorten(', '.join(section.panels), room - text_width(step, 8), 8)}{step}",
+        f"{shorten(names, left, 8)}{step}",
         f"{section.spray_s:.0f}",
         f"{section.sprayed_g:.0f}",
         f"{section.cup_g_after:.0f}",
@@ -121,7 +124,7 @@ def distinct_orders(layers: tuple[Layer, ...]) -> list[tuple[Layer, list[Coat]]]
     for layer in layers:
         kinds: dict[tuple[object, ...], list[Coat]] = {}
         for coat in layer.coats:
-            key = (coat.direction, tuple(section.panels for section in coat.sections))
+            key = (coat.direction, tuple(section.panels[:1] for section in coat.sections))
             kinds.setdefault(key, []).append(coat)
         groups += [(layer, coats) for coats in kinds.values()]
     return groups

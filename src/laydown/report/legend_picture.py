@@ -107,10 +107,11 @@ def _mark(scene: Scene, state: str) -> _Drawer:
 def _line(x: float, y: float, tone: str, dashes: str | None) -> str:
     """A short way of the gun."""
     arrow = element("path", d=f"M{x + 16:.1f},{y:.1f}l-10,-5v10Z", fill=tone)
+    dot = element("circle", cx=x - 15, cy=y, r=4, fill="#FFFFFF", stroke=tone, stroke_width=2)
     line = element(
         "path", d=f"M{x - 14:.1f},{y:.1f}H{x + 8:.1f}", stroke=tone, stroke_width=1.8, stroke_dasharray=dashes
     )
-    return line + arrow
+    return line + dot + arrow
 
 
 def _patch(x: float, y: float, fill: str, stroke: str) -> str:

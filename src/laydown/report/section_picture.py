@@ -98,7 +98,7 @@ def _end(scene: Scene, section: Section, x_m: float, far_m: float) -> tuple[Poin
 
 
 def ways(scene: Scene) -> str:
-    """Draw the way of the gun through every section, and the walk from one to the next.
+    """Draw the way of the gun through every section.
 
     Parameters
     ----------
@@ -107,24 +107,19 @@ def ways(scene: Scene) -> str:
 
     Returns
     -------
-    Markup: thin lines, an arrow at the end of each section, the flag at the start of the coat.
+    Markup: thin lines from an open dot to an arrow in each section, the flag at the start of the coat.
     """
     shapes = []
     tone = scene.palette.muted
-    last: Point | None = None
     for section in scene.coat.sections:
         drawn = [
             fewer_strokes(scene.frame.all(way), _PITCH_PX * scene.signs)
             for way in section.path
             if len(way) > 1
         ]
-        for points in drawn:
-            if last is not None and _apart(last, points[0]) > _PITCH_PX / 4:
-                shapes.append(_walk(last, points[0], tone))
-            shapes.append(_way(points, tone, section.order))
-            last = points[-1]
+        shapes += [_way(points, tone, section.order) for points in drawn]
         if drawn:
-            shapes.append(_arrow(drawn[-1], tone))
+            shapes += [_start(drawn[0][0], scene), _arrow(drawn[-1], tone)]
     shapes.append(sign(scene.prefix, "flag", scene.frame.at(scene.coat.start_at), 60 * scene.signs))
     return "".join(shapes)
 
@@ -194,16 +189,17 @@ def _way(points: tuple[Point, ...], tone: str, order: int) -> str:
     )
 
 
-def _walk(a: Point, b: Point, tone: str) -> str:
-    """Dotted line where the gun is off."""
+def _start(at: Point, scene: Scene) -> str:
+    """Open dot where a section starts."""
     return element(
-        "path",
-        d=track([a, b]),
-        fill="none",
-        stroke=tone,
-        stroke_width=1.6,
-        stroke_dasharray="1.5 5",
-        data_kind="walk",
+        "circle",
+        cx=at[0],
+        cy=at[1],
+        r=max(3.0, 5.5 * scene.signs),
+        fill=scene.palette.paper,
+        stroke=scene.palette.muted,
+        stroke_width=2.2,
+        data_kind="start",
     )
 
 

@@ -147,7 +147,9 @@ def _joins(scene: Scene) -> str:
         width = JOIN_PX * max(scene.signs, 0.7)
         shapes.append(element("g", join_mark(line, join.state, scene.palette, width), data_join=join.id))
         if join.between[0] in refilled:
-            shapes.append(sign(scene.prefix, "cup", (line[-1][0], line[-1][1] - 6), 56 * scene.signs))
+            shapes.append(
+                sign(scene.prefix, "cup", (line[-1][0], line[-1][1] + 14 * scene.signs), 56 * scene.signs)
+            )
     return "".join(shapes)
 
 

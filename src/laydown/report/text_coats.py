@@ -1,7 +1,7 @@
 """Coats of a layer as plain text: sections with seconds, grams, cup and the join to the next."""
 
 from laydown.report.lines import columns, fit, paragraph
-from laydown.report.text_words import MARKS, interval, spread_text
+from laydown.report.text_words import MARKS, names_that_fit, spread_text
 from laydown.schema.plan import Coat, Join, Layer, Plan, Section
 from laydown.units import System, show
 
@@ -79,9 +79,12 @@ def _coat(coat: Coat, room: int, system: System, width: int) -> list[str]:
     head = _row(("sec", "panel", "s", "g", "cup g"), "join to next", room)
     rows = [head] if coat.sections else []
     for section, end in zip(coat.sections, last, strict=True):
-        name = ", ".join(section.panels) + (" (step)" if section.needs_step else "")
+        name = names_that_fit(section.panels, lambda text: len(text) <= room)
         numbers = (f"{section.spray_s:.0f}", f"{section.sprayed_g:.0f}", f"{section.cup_g_after:.0f}")
         rows.append(_row((str(section.order), name, *numbers), end, room))
+    high = [str(section.order) for section in coat.sections if section.needs_step]
+    if high:
+        rows += paragraph("  step   ", f"above reach in section {', '.join(high)}", width)
     held = coat.passes[0] if coat.passes else None
     rows += paragraph("  start  ", f"{coat.start}, {coat.direction}; {_refills(coat, system)}", width)
     if held is not None:
@@ -91,8 +94,8 @@ def _coat(coat: Coat, room: int, system: System, width: int) -> list[str]:
         )
         rows += paragraph("  gun    ", text, width)
     flash = coat.flash_s
-    span = interval(round(flash.low / 60), round(flash.high / 60), "", system)
-    text = f"{flash.value / 60:.0f} min ({span.replace(' to ', '-')})   edge open {spread_text(coat.open_s)}   matt? [ ]"
+    span = f"{flash.low / 60:.0f}-{flash.high / 60:.0f}"
+    text = f"{flash.value / 60:.0f} min ({span})   edge open {spread_text(coat.open_s)}   matt? [ ]"
     rows += paragraph("  flash  ", text, width)
     return rows
 

@@ -1,5 +1,7 @@
 """Words and numbers that the plain texts share."""
 
+from collections.abc import Callable, Sequence
+
 from laydown.schema.figure import Spread
 from laydown.units import System, show
 
@@ -76,3 +78,25 @@ def water_text(share: float, system: System) -> str:
     Such as "5 % water" or "no water".
     """
     return f"{show(share, 'water', system)} water" if share else "no water"
+
+
+def names_that_fit(names: Sequence[str], fits: Callable[[str], bool]) -> str:
+    """Name as many panels as there is room for, and how many are left out.
+
+    Parameters
+    ----------
+    names
+        Labels, the most important first.
+    fits
+        Whether a text fits its place.
+
+    Returns
+    -------
+    Such as "sliding door +2"; the first name always stands, even where it is too long.
+    """
+    for count in range(len(names), 0, -1):
+        rest = len(names) - count
+        text = ", ".join(names[:count]) + (f" +{rest}" if rest else "")
+        if fits(text):
+            return text
+    return f"{names[0]} +{len(names) - 1}" if len(names) > 1 else "".join(names)
