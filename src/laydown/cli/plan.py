@@ -146,7 +146,7 @@ def _table(rows: "tuple[Tried, ...]", system: Any) -> str:
     first = minutes_of(rows[0].plan)
     for row in rows:
         weakest = weakest_join(row.plan)
-        spare = show(weakest.spare_s.value, "spare_s", system) if weakest else "none"
+        spare = show(round(weakest.spare_s.value), "spare_s", system) if weakest else "none"
         wet = f"{100 * weakest.wet_chance:.0f} %" if weakest else ""
         minutes = minutes_of(row.plan)
         shown = f"{minutes:.0f}" if row is rows[0] else f"{minutes - first:+.0f}"

@@ -99,10 +99,11 @@ def _explanations(plan: Plan) -> Iterator[Explanation]:
 
 def _verdict(plan: Plan) -> Explanation:
     """The verdict rests on findings."""
-    behind = [finding for finding in plan.findings if finding.code in plan.verdict.because]
-    figures = tuple(Because(finding.code, finding.text, finding.where) for finding in behind)
-    reason = "the findings below weigh most" if behind else "no finding speaks against it"
-    return Explanation("verdict", f"{plan.verdict.state}: {plan.verdict.text}", reason, figures, "", ())
+    behind = [finding.text for finding in plan.findings if finding.code in plan.verdict.because]
+    reason = " ".join(dict.fromkeys(behind)) or "no finding speaks against it"
+    return Explanation(
+        "verdict", f"{plan.verdict.state}: {plan.verdict.text}", reason, (), "", plan.verdict.because
+    )
 
 
 def _counts(plan: Plan) -> Iterator[Explanation]:
@@ -110,8 +111,8 @@ def _counts(plan: Plan) -> Iterator[Explanation]:
     colour, hiding = plan.colour, plan.hiding
     count = "not fixed" if colour.effect_coats is None else f"{colour.effect_coats:g}"
     says = f"{count} effect coats ({colour.low:g} to {colour.high:g}), {colour.verdict.replace('_', ' ')}"
-    after = (Because("next step", colour.next_step, ""),) if colour.next_step else ()
-    yield Explanation("colour", says, colour.reason, after, "", ())
+    reason = f"{colour.reason.rstrip('.')}. Next: {colour.next_step}" if colour.next_step else colour.reason
+    yield Explanation("colour", says, reason, (), "", ())
     says = f"{hiding.ground_coats:g} ground coats ({hiding.low:g} to {hiding.high:g})"
     worst = (Because("worst panel", hiding.worst_panel, COMPUTED),)
     yield Explanation("hiding", says, hiding.reason, worst, "", ())
@@ -188,17 +189,16 @@ def _limits_of_use(plan: Plan) -> Explanation:
 
 def _finding(finding: Finding) -> Explanation:
     """What was found, why, and what helps."""
-    helps = tuple(Because(f"helps {number}", text, "") for number, text in enumerate(finding.do, start=1))
-    return Explanation(
-        finding.code, f"{finding.level}, {finding.where}: {finding.text}", finding.why, helps, "", ()
-    )
+    helps = "".join(f" {number}) {text}." for number, text in enumerate(finding.do, start=1))
+    reason = f"{finding.why.rstrip('.')}. What helps:{helps}" if helps else finding.why
+    return Explanation(finding.code, f"{finding.level}, {finding.where}: {finding.text}", reason, (), "", ())
 
 
 def _spread(name: str, spread: Spread) -> tuple[Because, ...]:
-    """Write a computed figure with its ends."""
+    """Write a computed time with its ends, in whole seconds: no finer one is known."""
     stem, unit = name.rsplit("_", 1)
     return (
-        Because(name, spread.value, COMPUTED),
-        Because(f"{stem}_low_{unit}", spread.low, "middle 90 %"),
-        Because(f"{stem}_high_{unit}", spread.high, "middle 90 %"),
+        Because(name, round(spread.value), COMPUTED),
+        Because(f"{stem}_low_{unit}", round(spread.low), "middle 90 %"),
+        Because(f"{stem}_high_{unit}", round(spread.high), "middle 90 %"),
     )
