@@ -106,7 +106,7 @@ def lattice_of(field: Field, reach: Reach, passes: Sequence[Setting]) -> Lattice
     -------
     ``rows_of`` and ``lengths``.
     """
-    rows = tuple(rows_of(field, one.fan_m, one.overlap) for one in passes)
+    rows = tuple(rows_of(field, one.fan_m, one.overlap, past_edge=one.name == "closed") for one in passes)
     return Lattice(
         field,
         reach,

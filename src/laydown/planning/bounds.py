@@ -15,6 +15,10 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
+OVERRUN_M = 0.02
+"""How far a stroke runs past the edge of what is painted before the trigger is let go [m]; assumption."""
+
+
 @dataclass(frozen=True, slots=True)
 class Reach:
     """Bounds of sections in the order of work: the start, every place, the end.
@@ -158,9 +162,11 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
     count = np.concatenate([np.zeros((len(weight), 1)), np.cumsum(rows.on, axis=1)], axis=1)[row, cut]
     plain = np.abs(count[:, None, :] - count[:, :, None])
     idle = np.where(used, last - first + 1 - plain, 0.0)
-    extra = np.maximum(np.abs(runs[:, None, :] - runs[:, :, None]) - 1.0, 0.0)
+    parts = np.abs(runs[:, None, :] - runs[:, :, None])
+    extra = np.maximum(parts - 1.0, 0.0)
+    past = 2.0 * OVERRUN_M * np.where(used, np.maximum(parts, 1.0), 0.0)
     return Lengths(
-        np.asarray(trigger * sheet.cell_m, np.float64),
+        np.asarray(trigger * sheet.cell_m + past, np.float64),
         np.asarray(idle * sheet.cell_m, np.float64),
         np.asarray(used + 0.5 * np.where(used, extra, 0.0), np.float64),
     )

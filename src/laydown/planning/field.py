@@ -115,7 +115,7 @@ def _bridged(on: Bools, cells: int) -> Bools:
     return np.asarray(on | (after - before <= cells), bool)
 
 
-def rows_of(field: Field, fan_m: float, overlap: float) -> Rows:
+def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = True) -> Rows:
     """Return the rows a pass needs to cover a field.
 
     Parameters
@@ -126,6 +126,8 @@ def rows_of(field: Field, fan_m: float, overlap: float) -> Rows:
         Width of the fan [m].
     overlap
         Overlap of neighbouring strokes, 0 to below 0.95.
+    past_edge
+        Whether strokes go past the upper and lower edge, so that a closed pass is not thin there.
 
     Returns
     -------
@@ -134,14 +136,14 @@ def rows_of(field: Field, fan_m: float, overlap: float) -> Rows:
 
     Sources
     -------
-    Common practice, no source: half a fan past the edge of a panel, straight across a handle.
+    Common practice, no source: past the edge of a panel, straight across a handle.
     """
     sheet = field.sheet
     pitch = fan_m * (1.0 - overlap)
     painted = np.flatnonzero(field.mask.any(axis=1))
     bottom = sheet.s0_m + float(painted[0]) * sheet.cell_m
     top = sheet.s0_m + float(painted[-1] + 1) * sheet.cell_m
-    past = fan_m / 8.0
+    past = fan_m / 8.0 if past_edge else 0.0
     count = max(1, math.ceil((top - bottom + 2.0 * past) / pitch - 1e-9))
     pitch = (top - bottom + 2.0 * past) / count
     centre: Floats = np.asarray(bottom - past + (np.arange(count) + 0.5) * pitch, float)

@@ -100,7 +100,7 @@ def own_cost(options: Sequence[Option], flash_s: Floats, coats: int, own_nozzle_
     weights = WEIGHTS
     plain = [
         {"fast": weights.fast, "standard": 0.0, "slow": weights.slow}[option.reducer]
-        + weights.water_per_share * option.water
+        + weights.water_square * option.water**2
         + weights.nozzle_step * abs(option.nozzle_mm - own_nozzle_mm) / 0.1
         + (weights.hardener if option.hardener else 0.0)
         for option in options

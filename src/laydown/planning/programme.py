@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from laydown.physics.passage import Strokes
 from laydown.physics.spray import HALF_HEIGHT_M
-from laydown.planning.bounds import Reach, bound_lines_m, shift_of
+from laydown.planning.bounds import OVERRUN_M, Reach, bound_lines_m, shift_of
 from laydown.planning.field import GOLDEN, Field, Rows
 from laydown.planning.passes import Setting
 from laydown.planning.weights import MOVE_S, TURN_S
@@ -21,9 +21,6 @@ FEATHER_M = 0.12
 
 LAP_M = 0.04
 """How far the strokes of neighbouring sections overlap end to end [m]; assumption."""
-
-OVERRUN_M = 0.02
-"""How far a stroke runs past the edge of what is painted before the trigger is let go [m]; assumption."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -105,7 +105,7 @@ def section_nouns(
 
 
 def _panels(planned: PlannedCoat, side: Side, strokes: Strokes) -> tuple[str, ...]:
-    """Labels of the panels a section lies on, most of it first; a sliver below 3 % is left out."""
+    """Labels of the panels a section lies on, most of it first; a sliver below 8 % is left out."""
     field = planned.work.field
     low, high = float(strokes.left_m.min()), float(strokes.right_m.max())
     columns = (
@@ -115,7 +115,7 @@ def _panels(planned: PlannedCoat, side: Side, strokes: Strokes) -> tuple[str, ..
     found = field.panel[inside]
     counts = np.bincount(found[found >= 0], minlength=len(side.panels))
     order = np.argsort(-counts, kind="stable")
-    return tuple(side.panels[int(index)].label for index in order if counts[index] > 0.03 * counts.sum())
+    return tuple(side.panels[int(index)].label for index in order if counts[index] > 0.08 * counts.sum())
 
 
 def _fills(planned: PlannedCoat, density_g_ml: float) -> list[tuple[int, float]]:

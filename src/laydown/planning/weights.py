@@ -29,7 +29,7 @@ class Weights:
         One refill, beside the time it takes.
     repeat
         A join at the same gap as in the coat before.
-    fast, slow, water_per_share, nozzle_step, hardener
+    fast, slow, water_square, nozzle_step, hardener
         What leaving the plain adjustment costs: haze and lost hiding, longer waiting, sag, skin.
     flash_minute
         One minute of waiting between coats.
@@ -37,14 +37,14 @@ class Weights:
 
     join: float = 2.0
     place: float = 2.0
-    redo: float = 30.0
+    redo: float = 60.0
     gap_relief: float = 0.6
     width: float = 8.0
     refill: float = 1.5
     repeat: float = 0.2
     fast: float = 0.5
     slow: float = 0.1
-    water_per_share: float = 2.0
+    water_square: float = 160.0
     nozzle_step: float = 0.6
     hardener: float = 1.5
     flash_minute: float = 0.10
