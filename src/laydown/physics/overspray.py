@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.hand import normal_share
-from laydown.physics.passage import WET_G_M2, Sheet, Strokes, film_factors, passing_s
+from laydown.physics.passage import Sheet, Strokes, final_touch, passing_s
 
 Floats = NDArray[np.float64]
 
@@ -20,6 +20,7 @@ DRIFT_M = -0.05
 """Mean drift of the fog up the sheet, downward in a down-draught [m]; assumption."""
 
 _SQRT_TWO_PI = 2.5066282746310002
+_CELLS_AT_ONCE = 1024
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,16 +83,22 @@ def fog_of_coat(strokes: Strokes, sheet: Sheet, open_s: float) -> Fog:
     Absorbed on a wet coat, dry on a set one: an automotive spray-painting standard, as restated in the trade;
     landing share, reach and drift: assumptions.
     """
-    up, along = film_factors(strokes, sheet)
-    wets = np.asarray(up.T[:, :, None] * along[:, None, :] > WET_G_M2, bool)
+    last, number = final_touch(strokes, sheet)
+    up, along = _fog(strokes, sheet)
+    ever = number >= 0
+    bare = np.where(ever, 0.0, up.T @ along)
+    landed = (up.sum(axis=1) * along.sum(axis=1) * strokes.stretch).sum() * sheet.cell_m**2
     x = sheet.x_edges_m()
-    times = np.broadcast_to(passing_s(strokes, (x[1:] + x[:-1]) / 2.0)[:, None, :], wets.shape)
-    last = np.maximum.accumulate(np.where(wets, times, -np.inf).astype(np.float32), axis=0)
-    later = np.flip(np.maximum.accumulate(np.flip(wets, 0), axis=0), 0)
-    fog_up, fog_along = _fog(strokes, sheet)
-    set_by_then = (times - last > open_s) & ~later
-    ever = np.asarray(wets.any(axis=0), bool)
-    dry = np.einsum("ny,nx,nyx->yx", fog_up, fog_along, (set_by_then & ever[None]).astype(float))
-    total = fog_up.T @ fog_along
-    landed = (fog_up.sum(axis=1) * fog_along.sum(axis=1) * strokes.stretch).sum() * sheet.cell_m**2
-    return Fog(dry, np.where(ever, 0.0, total), float(landed))
+    times = passing_s(strokes, (x[1:] + x[:-1]) / 2.0)
+    dry = np.zeros(last.shape)
+    # A stroke that wets a cell takes in all fog before it, so only what comes after the last touch can stay dry.
+    row, column = np.nonzero(ever & (times.max(axis=0)[None, :] - last > open_s))
+    since, after = last[row, column], number[row, column]
+    for begin in range(0, len(row), _CELLS_AT_ONCE):
+        part = slice(begin, begin + _CELLS_AT_ONCE)
+        r, c = row[part], column[part]
+        first = int(after[part].min()) + 1
+        late = times[first:, c] - since[part] > open_s
+        late &= np.arange(first, len(times))[:, None] > after[part]
+        dry[r, c] = np.einsum("nc,nc,nc->c", up[first:, r], along[first:, c], late)
+    return Fog(dry, bare, float(landed))

@@ -1,5 +1,6 @@
 """A coat on the developed sheet: film of many strokes, when each place was last wet, age where sections meet."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -92,8 +93,8 @@ class Strokes:
         """Return what each stroke sprays [g], shape (n,): flow times trigger time; definition."""
         return self.flow_g_s * self.duration_s()
 
-    def only(self, chosen: NDArray[np.bool_]) -> "Strokes":
-        """Return the strokes where ``chosen`` (shape (n,)) holds, order kept; definition."""
+    def only(self, chosen: NDArray[np.bool_] | Ints) -> "Strokes":
+        """Return the strokes where ``chosen`` (shape (n,)) holds, or those of such numbers; definition."""
         return Strokes(*(getattr(self, name)[chosen] for name in self.__slots__))
 
 
@@ -108,9 +109,13 @@ def _ramp_table(exponent: float) -> tuple[Floats, Floats]:
 
 
 def _ramp(u: Floats) -> Floats:
-    """Integral of the share along the travel; u - 0 beyond 1, so that cell means add up exactly."""
+    """Integral of the share along the travel; 0 below -1 and u above 1, so that cell means add up exactly."""
     places, areas = _ramp_table(ALONG_EXPONENT)
-    return np.asarray(np.interp(u, places, areas) + np.maximum(u - 1.0, 0.0), float)
+    ramp: Floats = np.maximum(u, 0.0)
+    # Only the few cells under the ends of a stroke are curved.
+    near = np.abs(u) < 1.0
+    ramp[near] = np.interp(u[near], places, areas)
+    return ramp
 
 
 def film_factors(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
@@ -179,14 +184,65 @@ def passing_s(strokes: Strokes, x_m: Floats) -> Floats:
     return strokes.begin_s[:, None] + way * (strokes.stretch / strokes.speed_m_s)[:, None]
 
 
-def _touches(strokes: Strokes, sheet: Sheet) -> tuple[Strokes, NDArray[np.bool_], Floats]:
-    """Return the strokes that reach the sheet, where each wets it and when, shapes (n, rows, columns), (n, columns)."""
+@dataclass(frozen=True, slots=True)
+class _Touch:
+    """Where one stroke wets the sheet: its number, its box of cells, which of them, and when, shape (1, columns)."""
+
+    number: int
+    box: tuple[slice, slice]
+    wets: NDArray[np.bool_]
+    times_s: Floats
+
+
+def _touches(strokes: Strokes, sheet: Sheet) -> Iterator[_Touch]:
+    """Every stroke that wets the sheet; a fan covers few of its cells, so each comes with its own box."""
     x = sheet.x_edges_m()
-    near = (strokes.right_m + strokes.half_m > x[0]) & (strokes.left_m - strokes.half_m < x[-1])
+    near = np.flatnonzero(
+        (strokes.right_m + strokes.half_m > x[0]) & (strokes.left_m - strokes.half_m < x[-1])
+    )
+    if not near.size:
+        return
     strokes = strokes.only(near)
     up, along = film_factors(strokes, sheet)
-    wets = up.T[:, :, None] * along[:, None, :] > WET_G_M2
-    return strokes, wets, passing_s(strokes, (x[1:] + x[:-1]) / 2.0)
+    times = passing_s(strokes, (x[1:] + x[:-1]) / 2.0)
+    across = np.ascontiguousarray(up.T)
+    rows = across * along.max(axis=1)[:, None] > WET_G_M2
+    columns = along * across.max(axis=1)[:, None] > WET_G_M2
+    # A profile rises and falls once, so the cells it wets lie side by side.
+    low, left = rows.argmax(axis=1), columns.argmax(axis=1)
+    high, right = low + rows.sum(axis=1), left + columns.sum(axis=1)
+    for n in np.flatnonzero((high > low) & (right > left)).tolist():
+        box = (slice(low[n], high[n]), slice(left[n], right[n]))
+        wets = across[n, box[0], None] * along[n, None, box[1]] > WET_G_M2
+        yield _Touch(int(near[n]), box, wets, times[n, None, box[1]])
+
+
+def final_touch(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Ints]:
+    """Return when each cell was wetted last, and the last stroke that wetted it.
+
+    Parameters
+    ----------
+    strokes
+        Strokes of one or more sections.
+    sheet
+        The grid.
+
+    Returns
+    -------
+    Times [s], minus infinity where never wetted by ``WET_G_M2`` or more at once, and the number of the last stroke
+    in the order given, -1 where none; both of shape (rows, columns).
+
+    Sources
+    -------
+    Definition.
+    """
+    last = np.full((sheet.rows, sheet.columns), -np.inf)
+    number = np.full(last.shape, -1, np.int64)
+    for touch in _touches(strokes, sheet):
+        part = last[touch.box]
+        np.maximum(part, touch.times_s, out=part, where=touch.wets)
+        number[touch.box][touch.wets] = touch.number
+    return last, number
 
 
 def last_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
@@ -197,7 +253,7 @@ def last_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
     strokes
         Strokes of one or more sections.
     sheet
-        The grid, best a narrow window: memory goes with strokes times cells.
+        The grid.
 
     Returns
     -------
@@ -207,10 +263,7 @@ def last_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
     -------
     Definition.
     """
-    _, wets, times = _touches(strokes, sheet)
-    if not len(times):
-        return np.full((sheet.rows, sheet.columns), -np.inf)
-    return np.asarray(np.where(wets, times[:, None, :], -np.inf).max(axis=0), float)
+    return final_touch(strokes, sheet)[0]
 
 
 def first_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
@@ -221,7 +274,7 @@ def first_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
     strokes
         Strokes of one or more sections.
     sheet
-        The grid, best a narrow window.
+        The grid.
 
     Returns
     -------
@@ -231,10 +284,11 @@ def first_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
     -------
     Definition.
     """
-    _, wets, times = _touches(strokes, sheet)
-    if not len(times):
-        return np.full((sheet.rows, sheet.columns), np.inf)
-    return np.asarray(np.where(wets, times[:, None, :], np.inf).min(axis=0), float)
+    first = np.full((sheet.rows, sheet.columns), np.inf)
+    for touch in _touches(strokes, sheet):
+        part = first[touch.box]
+        np.minimum(part, touch.times_s, out=part, where=touch.wets)
+    return first
 
 
 def join_age_s(before: Strokes, after: Strokes, sheet: Sheet) -> Floats:

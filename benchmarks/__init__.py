@@ -1,0 +1,1 @@
+"""How long laydown takes, and against what."""
