@@ -79,20 +79,24 @@ def codes_of(call: ast.Call, tree: ast.Module) -> list[str]:
 
 
 def _handed_over(call: ast.Call, name: str, tree: ast.Module) -> list[str]:
-    """Codes that callers in the same module hand to a function that makes the finding."""
+    """Codes behind a name: a constant, a variable of the function around the call, or what callers hand over."""
     inside = next(one for one in functions(tree) if call in ast.walk(one))
+    given = [one.value for one in (*tree.body, *ast.walk(inside)) if isinstance(one, ast.Assign) and _sets(one, name)]
     names = [one.arg for one in arguments(inside)]
-    codes: list[str] = []
     if name in names:
-        place = names.index(name)
         for other in ast.walk(tree):
             if isinstance(other, ast.Call) and getattr(other.func, "id", "") == inside.name:
-                given = other.args[place] if len(other.args) > place else None
-                given = given or next((k.value for k in other.keywords if k.arg == name), None)
-                codes += [n.value for n in ast.walk(given) if isinstance(n, ast.Constant)] if given else []
-    else:
-        for other in ast.walk(inside):
-            targets = other.targets if isinstance(other, ast.Assign) else []
-            if any(isinstance(t, ast.Name) and t.id == name for t in targets):
-                codes += [n.value for n in ast.walk(other.value) if isinstance(n, ast.Constant)]
-    return [code for code in codes if isinstance(code, str) and re.fullmatch(r"[a-z]+(-[a-z]+)*", code)]
+                given += other.args[names.index(name) : names.index(name) + 1]
+                given += [word.value for word in other.keywords if word.arg == name]
+    texts = [node.value for value in given for node in ast.walk(value) if isinstance(node, ast.Constant)]
+    return [text for text in texts if isinstance(text, str) and _is_code(text)]
+
+
+def _sets(node: ast.Assign, name: str) -> bool:
+    """Whether an assignment sets a name, alone or among others."""
+    return any(isinstance(one, ast.Name) and one.id == name for target in node.targets for one in ast.walk(target))
+
+
+def _is_code(text: str) -> bool:
+    """Whether a text is a code and not a level."""
+    return re.fullmatch(r"[a-z]+(-[a-z]+)*", text) is not None and text not in {"note", "care", "stop"}
