@@ -16,7 +16,7 @@ from laydown.planning.options import Option
 from laydown.planning.process import Process
 from laydown.planning.setup import Setup
 from laydown.planning.walking import stride_chance
-from laydown.planning.wetting import conditions_of, wetting_of
+from laydown.planning.wetting import conditions_of, films_of, wetting_of
 from laydown.schema.job import Job
 from laydown.schema.plan import Alternative
 from laydown.schema.product import Kind
@@ -129,9 +129,8 @@ def _in_cooler_air(setup: Setup, layer: LayerResult) -> Result:
     first = layer.coats[0].planned.task
     paint = layer.task.paint
     conditions = conditions_of(job, paint, job.air.temperature_c.value)
-    wetting = wetting_of(
-        (layer.option,), first.part, (first.closed,), paint, (conditions, layer.task.base_um)
-    )
+    films = films_of([first.part], [first.closed])
+    wetting = wetting_of([layer.option], films, paint, conditions, np.array([layer.task.base_um]))
     return _again(layer, setup.crew, float(wetting.open_s[0]), float(wetting.flash_s[0]))
 
 

@@ -38,41 +38,7 @@ def assumptions_of(setup: Setup, process: Process) -> tuple[Assumption, ...]:
     -------
     Named in each.
     """
-    job = setup.job
-    found: list[Assumption] = []
-    for name in ("speed_m_s", "blower_speed_m_s", "pressure_pa"):
-        found += _unsaid(f"air.{name}", getattr(job.air, name))
-    for name in ("fan_m", "distance_m", "flow_g_s", "speed_m_s", "overlap", "transfer"):
-        found += _unsaid(f"gun.{name}", getattr(job.gun, name))
-    if job.surface.temperature_c is None:
-        found.append(
-            Assumption("surface.temperature_c", job.air.temperature_c.value, "not measured: as the booth air")
-        )
-    for layer, paint in setup.paints.items():
-        if layer in process.layers:
-            found += paint.assumptions
-    for layer in ("ground", "effect"):
-        result = process.layers.get(layer)
-        if result is None:
-            continue
-        flash = setup.paints[layer].product.flash
-        if flash is None:
-            found.append(
-                Assumption(f"{layer}.transfer", 1.0, "no flash time on the sheet: handbook evaporation, wide")
-            )
-        for one in defaults(
-            result.option.reducer, activated=result.option.hardener, material=job.surface.material
-        ):
-            found.append(Assumption(f"{layer}.{one.figure}", one.value, one.source))
-    if "ground" in process.layers:
-        found.append(
-            Assumption("ground.hiding", bands_of(setup.paints["ground"].product)[3], "hiding figures")
-        )
-        for reach in setup.extents.panels:
-            work = setup.works.get(reach.panel)
-            if reach.ground != "none" and work is not None and work.undercoat_lightness is None:
-                lightness, _, _, source = undercoat_of(work)
-                found.append(Assumption(f"panel.{reach.label}.undercoat_lightness", lightness, source))
+    found = [*_of_job(setup), *_of_paints(setup, process), *_of_hiding(setup, process)]
     found += [
         Assumption("film.closed_g_m2", CLOSED_G_M2, "derived from assumed droplets, range 25 to 55"),
         Assumption("hand.turn_s", TURN_S, "assumption, 0.3 to 0.5 s"),
@@ -87,3 +53,47 @@ def assumptions_of(setup: Setup, process: Process) -> tuple[Assumption, ...]:
             Assumption("side.area_scale", "fitted", "outline fitted to estimated areas, 10 % either way")
         )
     return tuple({one.figure: one for one in found}.values())
+
+
+def _of_job(setup: Setup) -> list[Assumption]:
+    """Figures of the job that were left out or have no spread."""
+    job = setup.job
+    found: list[Assumption] = []
+    for name in ("speed_m_s", "blower_speed_m_s", "pressure_pa"):
+        found += _unsaid(f"air.{name}", getattr(job.air, name))
+    for name in ("fan_m", "distance_m", "flow_g_s", "speed_m_s", "overlap", "transfer"):
+        found += _unsaid(f"gun.{name}", getattr(job.gun, name))
+    if job.surface.temperature_c is None:
+        air_c = job.air.temperature_c.value
+        found.append(Assumption("surface.temperature_c", air_c, "not measured: as the booth air"))
+    return found
+
+
+def _of_paints(setup: Setup, process: Process) -> list[Assumption]:
+    """What the sheets leave out, and the classes of the film model."""
+    found: list[Assumption] = []
+    for layer, result in process.layers.items():
+        paint = setup.paints[layer]
+        found += paint.assumptions
+        if layer == "clear":
+            continue
+        if paint.product.flash is None:
+            why = "no flash time on the sheet: handbook evaporation, wide"
+            found.append(Assumption(f"{layer}.transfer", 1.0, why))
+        option, material = result.option, setup.job.surface.material
+        for one in defaults(option.reducer, activated=option.hardener, material=material):
+            found.append(Assumption(f"{layer}.{one.figure}", one.value, one.source))
+    return found
+
+
+def _of_hiding(setup: Setup, process: Process) -> list[Assumption]:
+    """Hiding figures and undercoats nobody measured."""
+    if "ground" not in process.layers:
+        return []
+    found = [Assumption("ground.hiding", bands_of(setup.paints["ground"].product)[3], "hiding figures")]
+    for reach in setup.extents.panels:
+        work = setup.works.get(reach.panel)
+        if reach.ground != "none" and work is not None and work.undercoat_lightness is None:
+            lightness, _, _, source = undercoat_of(work)
+            found.append(Assumption(f"panel.{reach.label}.undercoat_lightness", lightness, source))
+    return found

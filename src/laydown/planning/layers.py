@@ -1,6 +1,5 @@
 """Layers: the adjustment, the direction, and coat after coat, each staggered against the one before."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,7 +15,7 @@ from laydown.planning.passes import Setting, settings_of
 from laydown.planning.places import Place
 from laydown.planning.start import Start, resolve_start
 from laydown.planning.walking import walks_better
-from laydown.planning.wetting import Conditions, Wetting, conditions_of, wetting_of
+from laydown.planning.wetting import Conditions, Wetting, conditions_of, films_of, wetting_of
 from laydown.schema.job import Job
 
 WET_ON_WET_SHARE = 0.5
@@ -152,7 +151,8 @@ def plan_layer(task: LayerTask) -> LayerResult:
     closed = closed_passes(job, options)
     conditions = conditions_of(job, paint, task.panel_c)
     first = task.coats[0]
-    wetting = wetting_of(options, first.part, closed, paint, (conditions, task.base_um))
+    films = films_of([first.part] * len(options), closed)
+    wetting = wetting_of(options, films, paint, conditions, np.full(len(options), task.base_um))
     base = _base(task, conditions)
     start = resolve_start(job, task.places)
     asked = replace(task_of(first.part, closed[0], wetting, 0), before=task.before, start=start.feature)
@@ -171,14 +171,12 @@ def _coats(
 ) -> tuple[CoatResult, ...]:
     """Coat after coat with the chosen adjustment."""
     base = _base(task, conditions)
-    before, below = task.before, task.base_um
+    before = task.before
+    wetting = _wettings(task, conditions, option, closed)
     found: list[CoatResult] = []
-    wet_base = False
-    for number, plan in enumerate(task.coats, start=1):
-        wetting = wetting_of(
-            (option,), plan.part, (closed,), task.paint, (conditions, 0.0 if wet_base else below)
-        )
-        opening = float(wetting.open_s[0])
+    for index, plan in enumerate(task.coats):
+        wet_base = bool(found) and found[-1].wet_next
+        opening = float(wetting.open_s[index])
         if wet_base:
             # On a film that is still wet an edge cannot close before that film does.
             opening = max(opening, found[-1].planned.task.coat_open_s - found[-1].flash_s)
@@ -186,7 +184,7 @@ def _coats(
             plan.part,
             closed,
             opening,
-            float(wetting.coat_open_s[0]),
+            float(wetting.coat_open_s[index]),
             before,
             backwards=start.backwards,
             start=start.feature,
@@ -196,22 +194,30 @@ def _coats(
         if task.job.job.can_walk:
             walked = plan_coat(base, replace(asked, walk=True))
             planned = walked if walks_better(planned, walked, conditions.open_ln_sd, task.crew) else planned
-        found.append(_result(task, number, plan, planned, wetting))
+        found.append(_result(task, index, planned, wetting))
         before = planned.joins()
-        below += task.paint.dry_um_of(planned.outcome.mean_g_m2)
-        wet_base = _wet_on_wet(task, number, closed)
     return tuple(found)
 
 
-def _result(
-    task: LayerTask, number: int, plan: CoatPlan, planned: PlannedCoat, wetting: Wetting
-) -> CoatResult:
+def _wettings(task: LayerTask, conditions: Conditions, option: Option, closed: Setting) -> Wetting:
+    """Times of every coat of the layer; each dries on the coats below it, unless it goes on wet."""
+    films = films_of([plan.part for plan in task.coats], [closed] * len(task.coats))
+    below = [task.base_um]
+    for number, film in enumerate(films.whole_g_m2[:-1], start=1):
+        wet = _wet_on_wet(task, number, closed)
+        below.append(0.0 if wet else below[-1] + task.paint.dry_um_of(float(film)))
+    return wetting_of([option] * len(below), films, task.paint, conditions, np.array(below))
+
+
+def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting) -> CoatResult:
     """One coat with its times; wet on wet it only waits for the gloss to go."""
-    flash = float(wetting.flash_s[0])
-    wet = _wet_on_wet(task, number, planned.task.closed)
+    flash = float(wetting.flash_s[index])
+    wet = _wet_on_wet(task, index + 1, planned.task.closed)
     if wet:
-        flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[0]))
-    return CoatResult(number, plan, planned, planned.task.open_s, flash, float(wetting.warm_c[0]), wet)
+        flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[index]))
+    return CoatResult(
+        index + 1, task.coats[index], planned, planned.task.open_s, flash, float(wetting.warm_c[index]), wet
+    )
 
 
 def plan_clear(
@@ -277,22 +283,3 @@ def joins_of(result: LayerResult | None) -> tuple[tuple[float, bool], ...]:
     Definition.
     """
     return result.coats[-1].planned.joins() if result is not None else ()
-
-
-def slowest_flash_s(coats: Sequence[CoatResult]) -> float:
-    """Return the longest wait of some coats [s]; definition.
-
-    Parameters
-    ----------
-    coats
-        At least one.
-
-    Returns
-    -------
-    Seconds.
-
-    Sources
-    -------
-    Definition.
-    """
-    return max(coat.flash_s for coat in coats)

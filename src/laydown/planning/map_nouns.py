@@ -19,7 +19,9 @@ CELLS = 2
 
 def _values(field: Floats) -> tuple[tuple[float | None, ...], ...]:
     """Rows of rounded numbers, None where nothing is painted."""
-    return tuple(tuple(None if np.isnan(value) else round(float(value), 3) for value in row) for row in field)
+    plain = np.round(field, 3).astype(object)
+    plain[np.isnan(field)] = None
+    return tuple(map(tuple, plain.tolist()))
 
 
 def _reduced(values: Floats, mask: NDArray[np.bool_], cells: int, *, largest: bool) -> Floats:

@@ -74,7 +74,43 @@ def _open(x_m: float, side: Side, field: Field, banned: Sequence[Ban]) -> Place:
     return Place(f"open.{x_m:.2f}", f"{label}, open", "open", x_m, x_m, x_m, cost, np.array([[0.0, x_m]]))
 
 
-def places(side: Side, field: Field) -> tuple[Place, ...]:
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Features and zones without joins of a side, found once for all layers.
+
+    Attributes
+    ----------
+    features
+        Places of the upright features.
+    bans
+        Zones where painters do not join.
+    """
+
+    features: tuple[Place, ...]
+    bans: tuple[Ban, ...]
+
+
+def marks_of(side: Side) -> Marks:
+    """Return the features of a side as places.
+
+    Parameters
+    ----------
+    side
+        The side.
+
+    Returns
+    -------
+    Marks for all layers.
+
+    Sources
+    -------
+    ``laydown.trade.features``.
+    """
+    upright = (feature for feature in features(side) if feature.s_m is None)
+    return Marks(tuple(_of_feature(feature, side) for feature in upright), tuple(bans(side)))
+
+
+def places(side: Side, field: Field, marks: Marks) -> tuple[Place, ...]:
     """Return every place where sections of a layer may meet, front first.
 
     Parameters
@@ -83,6 +119,8 @@ def places(side: Side, field: Field) -> tuple[Place, ...]:
         The side.
     field
         Where the layer goes.
+    marks
+        Features of the side.
 
     Returns
     -------
@@ -94,9 +132,7 @@ def places(side: Side, field: Field) -> tuple[Place, ...]:
     """
     begin, end = field.x_from_m(), field.x_to_m()
     inside = [
-        _of_feature(feature, side)
-        for feature in features(side)
-        if feature.s_m is None and begin + CLEAR_OF_FEATURE_M < feature.x_m < end - CLEAR_OF_FEATURE_M
+        place for place in marks.features if begin + CLEAR_OF_FEATURE_M < place.x_m < end - CLEAR_OF_FEATURE_M
     ]
     free = [
         float(x)
@@ -104,6 +140,5 @@ def places(side: Side, field: Field) -> tuple[Place, ...]:
         if all(abs(x - place.x_m) > CLEAR_OF_FEATURE_M for place in inside)
         and field.mask[:, int((x - field.sheet.x0_m) / field.sheet.cell_m)].any()
     ]
-    banned = bans(side)
-    found = inside + [_open(x, side, field, banned) for x in free]
+    found = inside + [_open(x, side, field, marks.bans) for x in free]
     return tuple(sorted(found, key=lambda place: (place.x_m, place.cost)))

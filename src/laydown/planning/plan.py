@@ -50,7 +50,9 @@ def _silent(_text: str, _share: float) -> None:
     """Tell nobody."""
 
 
-def make_plan(request: Request, progress: Progress | None = None, *, thorough: bool = True) -> Planned:
+def make_plan(
+    request: Request, progress: Progress | None = None, *, thorough: bool = True, drawn: bool = True
+) -> Planned:
     """Return the plan of a job.
 
     Parameters
@@ -60,7 +62,9 @@ def make_plan(request: Request, progress: Progress | None = None, *, thorough: b
     progress
         Told what is being done; None = nobody.
     thorough
-        Whether alternatives, limits of use and maps are worked out too; without them a re-plan is quicker.
+        Whether alternatives and limits of use are worked out too; without them a re-plan is quicker.
+    drawn
+        Whether the maps for pictures are made.
 
     Returns
     -------
@@ -85,7 +89,7 @@ def make_plan(request: Request, progress: Progress | None = None, *, thorough: b
     layers = layer_nouns(setup, process)
     tell("clocks and grams", 0.9)
     plan = _plan(request, setup, process, layers, alternatives, thorough=thorough)
-    maps = maps_of(setup.side, process) if thorough else Maps(())
+    maps = maps_of(setup.side, process) if drawn else Maps(())
     tell("done", 1.0)
     return Planned(plan, maps)
 

@@ -7,7 +7,7 @@ from laydown.physics.hand import SKILLED, TRAINEE
 from laydown.planning.board import Crew
 from laydown.planning.field import Field
 from laydown.planning.paint import Paint, paint_of
-from laydown.planning.places import Place, places
+from laydown.planning.places import Place, marks_of, places
 from laydown.planning.region import field_of, kept_inside
 from laydown.planning.request import Request
 from laydown.schema.job import Job, PanelWork
@@ -113,6 +113,7 @@ def setup_of(request: Request) -> Setup:
     canvas = lay_canvas(side)
     fields = _fields(canvas, side, extents)
     products = request.products
+    marks = marks_of(side)
     paints: dict[Kind, Paint] = {
         "ground": paint_of(products.ground),
         "effect": paint_of(products.effect),
@@ -126,6 +127,6 @@ def setup_of(request: Request) -> Setup:
         extents,
         paints,
         fields,
-        {layer: places(side, field) for layer, field in fields.items()},
+        {layer: places(side, field, marks) for layer, field in fields.items()},
         crew_of(job),
     )

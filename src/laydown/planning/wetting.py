@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.air import psat_pa
-from laydown.physics.film import Surroundings, arrive, dry, dry_in_two, stack
+from laydown.physics.film import HEAVIEST_G_M2, Surroundings, arrive, dry, dry_in_two, stack
 from laydown.physics.film_course import matt_time_s, open_time_s, panel_c_at
 from laydown.physics.fit import (
     FLASH_LN_SD_BEFORE,
@@ -21,6 +22,7 @@ from laydown.planning.paint import Paint
 from laydown.planning.passes import Setting, settings_of
 from laydown.schema.job import Job
 from laydown.schema.plan import Part
+from laydown.schema.product import Flash
 from laydown.trade.paint_class import back_w_m2_k, panel_capacity_j_m2_k, ready_mix
 
 Floats = NDArray[np.float64]
@@ -116,7 +118,7 @@ def conditions_of(job: Job, paint: Paint, panel_c: float) -> Conditions:
         blown = replace(
             still, temperature_c=warm, rh=drier, air_speed_m_s=max(air.blower_speed_m_s.value, 0.05)
         )
-    loss = float(water_loss_share(job.gun.distance_m.value, temperature, rh))
+    loss = _loss(job.gun.distance_m.value, temperature, rh)
     factor, known = _sheet_factor(paint, still)
     return Conditions(
         replace(still, transfer_factor=factor),
@@ -132,68 +134,113 @@ def _sheet_factor(paint: Paint, still: Surroundings) -> tuple[float, bool]:
     flash = paint.product.flash
     if flash is None or paint.product.kind == "clear":
         return 1.0, False
+    panel = (float(np.asarray(still.panel_capacity_j_m2_k)), float(np.asarray(still.back_w_m2_k)))
+    factor = _factor_of(flash, paint.sheet_g_m2(), panel, activated=paint.product.hardener.use == "required")
+    return (1.0, False) if factor is None else (factor, True)
+
+
+@lru_cache(maxsize=64)
+def _factor_of(
+    flash: Flash, mass_g_m2: float, panel: tuple[float, float], *, activated: bool
+) -> float | None:
+    """Transfer factor that explains a sheet's flash time; the same sheet is asked for again and again."""
     speed = 2.0 if flash.air == "blowers" else 0.3
-    sheet_air = replace(
-        still,
-        temperature_c=flash.temperature_c,
-        rh=flash.rh,
-        air_speed_m_s=speed,
-        panel_start_c=flash.temperature_c,
-    )
-    wet = ready_mix("standard", 0.0, activated=paint.product.hardener.use == "required")
+    sheet_air = Surroundings(flash.temperature_c, min(flash.rh, 0.97), speed, flash.temperature_c, *panel)
     try:
-        return transfer_factor_from_matt(flash.min_s, flash.max_s, paint.sheet_g_m2(), wet, sheet_air), True
+        return transfer_factor_from_matt(
+            flash.min_s, flash.max_s, mass_g_m2, ready_mix("standard", 0.0, activated=activated), sheet_air
+        )
     except ValueError:
-        return 1.0, False
+        return None
+
+
+@lru_cache(maxsize=64)
+def _loss(distance_m: float, temperature_c: float, rh: float) -> float:
+    """Water lost in flight; the same air is asked for by every layer."""
+    return float(water_loss_share(distance_m, temperature_c, rh))
+
+
+@dataclass(frozen=True, slots=True)
+class Films:
+    """Wet film of feathered edge and of the whole coat, each of shape (n,) [g/m²]."""
+
+    edge_g_m2: Floats
+    whole_g_m2: Floats
+
+
+def films_of(parts: Sequence[Part], closed: Sequence[Setting]) -> Films:
+    """Return the films of coats.
+
+    Parameters
+    ----------
+    parts, closed
+        What each of n coats consists of, and its closed pass.
+
+    Returns
+    -------
+    Edge and whole film.
+
+    Sources
+    -------
+    ``raster_mean_g_m2``; share of the edge: common practice, no source.
+    """
+    passes = [settings_of(part, setting) for part, setting in zip(parts, closed, strict=True)]
+    edge = np.array([one[0].film_g_m2() for one in passes]) * EDGE_SHARE
+    whole = np.array([sum(setting.film_g_m2() for setting in one) for one in passes])
+    return Films(np.minimum(edge, HEAVIEST_G_M2), np.minimum(whole, HEAVIEST_G_M2))
 
 
 def wetting_of(
-    options: Sequence[Option],
-    part: Part,
-    closed: Sequence[Setting],
-    paint: Paint,
-    air: tuple[Conditions, float],
+    options: Sequence[Option], films: Films, paint: Paint, conditions: Conditions, base_um: Floats
 ) -> Wetting:
-    """Return open and flash times of many options.
+    """Return open and flash times of many coats.
 
     Parameters
     ----------
     options
-        n adjustments.
-    part
-        What the coat consists of.
-    closed
-        Closed pass of each option.
+        Adjustment of each of n coats.
+    films
+        Their films.
     paint
         The product.
-    air
-        Conditions, and the dry layer below that absorbs [µm].
+    conditions
+        Air and panel.
+    base_um
+        Dry layer below each that absorbs [µm], shape (n,).
 
     Returns
     -------
     Times of shape (n,).
 
+    Notes
+    -----
+    Edges and whole coats dry in still air; the thick places that decide the flash get the blowers after a minute. All
+    are integrated side by side.
+
     Sources
     -------
     ``laydown.physics.film``.
     """
-    conditions, base_um = air
     mixes = [ready_mix(o.reducer, water_on_mix(paint, o.water), activated=o.hardener) for o in options]
-    wets = arrive(stack(mixes), conditions.loss_share)
-    both = arrive(stack(mixes + mixes), conditions.loss_share)
-    edge = np.array([settings_of(part, setting)[0].film_g_m2() for setting in closed]) * EDGE_SHARE
-    whole = np.array([sum(one.film_g_m2() for one in settings_of(part, setting)) for setting in closed])
+    wets = arrive(stack(mixes * 3), conditions.loss_share)
     count = len(options)
-    still = replace(conditions.still, base_um=base_um)
-    blown = replace(conditions.blown, base_um=base_um)
-    opens = open_time_s(dry(np.minimum(np.concatenate([edge, whole]), 200.0), both, still))
-    heavy = np.minimum(whole * THICK_SHARE, 200.0)
-    course = (
-        dry(heavy, wets, still)
-        if conditions.blown == conditions.still
-        else dry_in_two(heavy, wets, still, blown, BLOWERS_ON_S)
-    )
-    flash = matt_time_s(course)
-    longest = float(course.times_s[-1].min())
-    warm = panel_c_at(course, np.minimum(np.where(np.isfinite(flash), flash, longest), course.times_s[-1]))
-    return Wetting(opens[:count], opens[count:], flash, warm)
+    heavy = np.minimum(films.whole_g_m2 * THICK_SHARE, HEAVIEST_G_M2)
+    masses = np.concatenate([films.edge_g_m2, films.whole_g_m2, heavy])
+    blown = np.arange(3 * count) >= 2 * count
+    still = replace(conditions.still, base_um=np.tile(base_um, 3))
+    if conditions.blown == conditions.still:
+        course = dry(masses, wets, still)
+    else:
+        second = replace(
+            still,
+            **{
+                name: np.where(blown, getattr(conditions.blown, name), getattr(conditions.still, name))
+                for name in ("temperature_c", "rh", "air_speed_m_s")
+            },
+        )
+        course = dry_in_two(masses, wets, still, second, BLOWERS_ON_S)
+    opens = open_time_s(course)
+    matt = matt_time_s(course)
+    last = course.times_s[-1]
+    warm = panel_c_at(course, np.minimum(np.where(np.isfinite(matt), matt, last), last))
+    return Wetting(opens[:count], opens[count : 2 * count], matt[2 * count :], warm[2 * count :])
