@@ -1,17 +1,19 @@
 """What stands on the card, row by row, as text."""
 
 from laydown.report.measure_text import readable
+from laydown.report.text_words import duration
 from laydown.schema.plan import Adjustment, Coat, Layer, Mix, Pass, Plan
 from laydown.units import System, show
 
 BLANK = ""
 """A cell to be filled by hand."""
 
+_NEXT = {"ground": "effect", "effect": "clear", "clear": "next"}
 _CLOCKS = {
     "pot_life": "{layer} mix: pot life {limit}, use by",
-    "recoat_max": "clear within {limit}, by",
-    "clearance": "booth clear after {limit}, at",
-    "polish_from": "polish from {limit}, at",
+    "recoat_max": "{next} over {layer}: {limit}, by",
+    "clearance": "booth clear: {limit}, at",
+    "polish_from": "polish from: {limit}, at",
 }
 
 IF_THEN = (
@@ -89,7 +91,7 @@ def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dic
                 for gate in plan.gates
                 if gate.before == step
             ]
-            rows.append({"kind": "coat", "cells": _coat(layer, coat, system)})
+            rows.append({"kind": "coat", "cells": _coat(layer, coat, system), "matt": layer.name != "clear"})
     rows += [
         {"kind": "gate", "name": gate.id, "ask": list(gate.ask)}
         for gate in plan.gates
@@ -181,8 +183,10 @@ def clock_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[st
         layer = next((part for part in clock.starts.split(".") if part in {"ground", "effect", "clear"}), "")
         if layer and layer not in names:
             continue
-        limit = "(ask the sheet)" if clock.limit_s is None else show(clock.limit_s, "limit_s", system)
-        rows.append(_CLOCKS[clock.kind].format(layer=layer or "job", limit=limit))
+        limit = "ask" if clock.limit_s is None else duration(clock.limit_s, system)
+        rows.append(
+            _CLOCKS[clock.kind].format(layer=layer or "job", limit=limit, next=_NEXT.get(layer, "next"))
+        )
     if plan.bake.verdict != "not needed" and "clear" in names:
         metal = show(plan.bake.metal_c, "metal_c", system)
         rows.append(f"metal {metal} for {show(plan.bake.hold_s, 'hold_s', system)}, from")

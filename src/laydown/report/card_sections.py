@@ -75,7 +75,7 @@ def _rows(coat: Coat, system: System, room: float) -> list[tuple[str, ...]]:
 def _section(coat: Coat, section: Section, system: System, room: float) -> tuple[str, ...]:
     """Order, panels, seconds, grams, cup, join to the next section."""
     join = next((row for row in coat.joins if row.between[0] == section.order), None)
-    step = " (step)" if section.needs_step else ""
+    step = " ↑" if section.needs_step else ""
     left = room - text_width(step, 8)
     names = names_that_fit(section.panels, lambda text: text_width(text, 8) <= left)
     return (

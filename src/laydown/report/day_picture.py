@@ -63,8 +63,8 @@ def day_svg(plan: Plan) -> str:
         _head(plan),
         _grid(axis, bottom),
         *(_bar(bar, axis, prefix) for bar in drawn),
-        _numbers(drawn, axis),
         _gates(plan, axis, bottom),
+        _numbers(drawn, axis),
         _range_of_end(plan, axis),
     )
 
@@ -242,8 +242,9 @@ def _numbers(drawn: tuple[Bar, ...], axis: _Axis) -> str:
         middles = spread(wished, widths, (_LEFT_PX - 10, _WIDTH_PX - 4))
         y = _TOP_PX + _ROW_PX * row + (_ROW_PX - _BAR_PX) * 0.8 - 3
         shapes += [
-            label(bar.text, (middle, y), SMALLEST_PX, INK, font_weight="700", text_anchor="middle")
-            for bar, middle in zip(narrow, middles, strict=True)
+            element("rect", x=middle - wide / 2, y=y - 12, width=wide, height=15, fill=PAPER)
+            + label(bar.text, (middle, y), SMALLEST_PX, INK, font_weight="700", text_anchor="middle")
+            for bar, middle, wide in zip(narrow, middles, widths, strict=True)
         ]
     return "".join(shapes)
 

@@ -48,7 +48,7 @@ def plain(text: str) -> str:
     return _CONTROL.sub("?", text)
 
 
-def paragraph(head: str, text: str, width: int) -> list[str]:
+def paragraph(head: str, text: str, width: int, hang: int | None = None) -> list[str]:
     """Break a text into lines behind a head; a number stays with its unit.
 
     Parameters
@@ -59,6 +59,8 @@ def paragraph(head: str, text: str, width: int) -> list[str]:
         Any text.
     width
         Columns there are.
+    hang
+        Blanks before the further lines; None: as many as the head is long.
 
     Returns
     -------
@@ -66,7 +68,11 @@ def paragraph(head: str, text: str, width: int) -> list[str]:
     """
     glued = _AFTER_NUMBER.sub(_GLUE, plain(text))
     found = textwrap.wrap(
-        glued, width, initial_indent=head, subsequent_indent=" " * len(head), break_on_hyphens=False
+        glued,
+        width,
+        initial_indent=head,
+        subsequent_indent=" " * (len(head) if hang is None else hang),
+        break_on_hyphens=False,
     )
     return [line.replace(_GLUE, " ") for line in found] or [head.rstrip()]
 

@@ -24,7 +24,7 @@ _STRETCH = 1.2
 _HEAD_PX = 76.0
 _BLOCK_HEAD_PX = 54.0
 _BLOCK_FOOT_PX = 66.0
-_BAR_PX = (300.0, 16.0)
+_BAR_PX = (400.0, 16.0)
 _HEADS = {
     "film": "Wet film of this coat",
     "age": "Age of the edge when it is joined, in open times",
@@ -134,6 +134,8 @@ def worst_text(field: CoatMap) -> str:
     -------
     Such as "worst 1.3 at front door, at the wing gap".
     """
+    if field.kind != "film" and field.worst <= 0:
+        return "none anywhere"
     unit = f" {field.unit}" if field.unit else ""
     where = f", {field.worst_where}" if field.worst_where else ""
     return f"worst {figures(field.worst)}{unit}{where}"
@@ -215,7 +217,8 @@ def _lines(block: _Block) -> str:
         element("path", d=panel_data(panel, block.frame), fill="none", stroke=INK, stroke_width=1.4)
         for panel in block.plan.side.outline.panels
     )
-    return outlines + _ring(block.frame.at(block.field.worst_at), 11)
+    none = block.field.kind != "film" and block.field.worst <= 0
+    return outlines + ("" if none else _ring(block.frame.at(block.field.worst_at), 11))
 
 
 def _ring(at: Point, radius: float) -> str:

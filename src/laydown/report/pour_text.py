@@ -2,6 +2,7 @@
 
 from laydown.report.lines import NARROWEST, columns, fit, paragraph
 from laydown.report.side_picture import INVENTED
+from laydown.report.text_words import duration
 from laydown.schema.plan import Mix, Plan
 from laydown.units import System, show
 
@@ -66,7 +67,7 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
         "least   ", f"under {show(mix.least_mix_g, 'least_mix_g', system)} the scale is too coarse", width
     )
     if mix.pot_life_s is not None:
-        limit = show(mix.pot_life_s, "pot_life_s", system)
+        limit = duration(mix.pot_life_s, system)
         lines += paragraph(
             "clock   ", f"pot life {limit} from the hardener on   mixed at _____   use by _____", width
         )

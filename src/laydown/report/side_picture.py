@@ -14,6 +14,7 @@ from laydown.report.section_picture import sections, ways
 from laydown.report.signs import plate, sign, sign_symbols
 from laydown.report.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
 from laydown.report.svg import element, label, picture
+from laydown.report.text_words import place_words
 from laydown.schema.plan import Coat, Layer, Plan
 from laydown.units import show
 
@@ -249,7 +250,7 @@ def describe(scene: Scene) -> str:
         for section in scene.coat.sections
     ]
     parts += [
-        f"Join {join.id} at {join.feature}: {JOIN_WORDS[join.state]}, spare {round(join.spare_s.value)} s "
+        f"Join {join.id} at {place_words(join.feature)}: {JOIN_WORDS[join.state]}, spare {round(join.spare_s.value)} s "
         f"({round(join.spare_s.low)} to {round(join.spare_s.high)})."
         for join in scene.coat.joins
     ]

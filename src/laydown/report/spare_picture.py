@@ -19,6 +19,7 @@ from laydown.report.style import (
     join_tone,
 )
 from laydown.report.svg import element, label, picture
+from laydown.report.text_words import place_words
 from laydown.schema.plan import Join, Plan
 from laydown.units import show
 
@@ -28,8 +29,8 @@ _TOP_PX = 118.0
 _ROW_PX = 30.0
 _LEFT_PX = 420.0
 _RIGHT_PX = 960.0
-_MOST_S = 120.0
-_LEAST_S = -60.0
+_MOST_S = 150.0
+_LEAST_S = -150.0
 _SIGNS = {"wet": "drop", "hurry": "hourglass", "late": "broken"}
 
 _Row = tuple[str, Join]
@@ -116,7 +117,7 @@ def place(join: Join) -> str:
     -------
     Its feature, or the open panel, and its place along the vehicle.
     """
-    where = join.feature or join.kind.replace("_", " ")
+    where = place_words(join.feature) or join.kind.replace("_", " ")
     return f"{where}, {show(round(join.x_m, 2), 'x_m')}"
 
 

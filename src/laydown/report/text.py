@@ -1,14 +1,20 @@
 """The plan as plain text: the verdict on the third line, findings last, every estimate with its interval."""
 
+from itertools import groupby
+
 from laydown.report.lines import NARROWEST, columns, fit, paragraph, plain
 from laydown.report.side_picture import INVENTED
 from laydown.report.text_coats import layer_lines, plan_room
-from laydown.report.text_words import interval, minutes, water_text
+from laydown.report.text_words import duration, interval, minutes, water_text
 from laydown.schema.finding import Finding
 from laydown.schema.plan import Adjustment, Alternative, Mix, Plan
 from laydown.units import System, figures, show
 
+FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
+"""Cautions that are always printed in full; the others stand in the plan file."""
+
 _STATE_MARKS = {"go": "=", "care": "-", "stop": "Z"}
+_MOST_ALTERNATIVES = 6
 _LEVELS = ("stop", "care", "note")
 _LEVEL_MARKS = {"stop": "Z", "care": "!", "note": "i"}
 
@@ -129,7 +135,7 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
     pot = (
         "pot life not on the sheet"
         if mix.pot_life_s is None
-        else f"pot life {show(mix.pot_life_s, 'pot_life_s', system)}"
+        else f"pot life {duration(mix.pot_life_s, system)}"
     )
     text = f"{mix.product}: {amount}, need {show(mix.need_ml, 'need_ml', system)}, {pot}"
     lines = paragraph(f"MIX      {mix.layer:7} ", text, width)
@@ -158,7 +164,8 @@ def _day(plan: Plan, width: int) -> list[str]:
         ]
         if steps:
             last = max(steps, key=lambda step: step.end_s)
-            end = f"matt {minutes(last.end_s)} ({minutes(last.low_end_s)}-{minutes(last.high_end_s)})"
+            word = "ready" if layer.name == "clear" else "matt"
+            end = f"{word} {minutes(last.end_s)} ({minutes(last.low_end_s)}-{minutes(last.high_end_s)})"
             lines.append(f"{layer.name:8} from {minutes(min(step.start_s for step in steps)):>5}   {end}")
     for step in plan.timeline:
         if step.kind in ("bake", "cool", "unmask", "polish"):
@@ -174,11 +181,12 @@ def _day(plan: Plan, width: int) -> list[str]:
 def _alternatives(plan: Plan, width: int) -> list[str]:
     """What else could be done."""
     lines = []
-    for number, row in enumerate(plan.alternatives):
+    for number, row in enumerate(plan.alternatives[:_MOST_ALTERNATIVES]):
         head = f"{'INSTEAD' if number == 0 else '':8} "
         lines.append(f"{head}{_instead(row, width - len(head))}")
         lines += paragraph(" " * 11, row.text, width)
-    return lines
+    more = len(plan.alternatives) - _MOST_ALTERNATIVES
+    return lines + ([f"         {more} more in the plan file"] if more > 0 else [])
 
 
 def _instead(row: Alternative, width: int) -> str:
@@ -201,11 +209,11 @@ def _rest(plan: Plan, system: System, width: int) -> list[str]:
     limits = plan.limits_of_use
     air = (
         f"air {interval(limits.temperature_low_c, limits.temperature_high_c, 'temperature_c', system)}, "
-        f"humidity {interval(limits.rh_low, limits.rh_high, 'rh', system)}; {limits.text}"
+        f"humidity {interval(limits.rh_low, limits.rh_high, 'rh', system)}; outside it plan again"
     )
     lines = paragraph("GOOD IN  ", air, width)
     for clock in plan.clocks:
-        limit = "not on the sheet" if clock.limit_s is None else show(clock.limit_s, "limit_s", system)
+        limit = "not on the sheet" if clock.limit_s is None else duration(clock.limit_s, system)
         text = f"{clock.kind.replace('_', ' ')} {limit}, from {clock.starts} ({clock.source})"
         lines += paragraph("CLOCK    ", text, width)
     lines += paragraph("COST     ", _cost(plan), width)
@@ -213,9 +221,12 @@ def _rest(plan: Plan, system: System, width: int) -> list[str]:
     told = f"{count} figure{'' if count == 1 else 's'} nobody gave; the plan file lists each with its default"
     lines += paragraph("ASSUMED  ", told, width)
     for caution in plan.safety:
-        if caution.key in plan.cautions:
+        if caution.key in FIRST_CAUTIONS:
             lines += paragraph(f"{caution.key:8} ", f"{caution.title}. {caution.text}", width)
-    return lines
+    rest = [caution.title for caution in plan.safety if caution.key not in FIRST_CAUTIONS]
+    return lines + (
+        paragraph("SAFETY   ", f"also in the plan file: {', '.join(rest)}", width) if rest else []
+    )
 
 
 def _cost(plan: Plan) -> str:
@@ -228,19 +239,20 @@ def _cost(plan: Plan) -> str:
 
 
 def _findings(plan: Plan, width: int) -> list[str]:
-    """Findings, the gravest first."""
+    """Findings, the gravest first; what helps against several alike stands once under them."""
+    ranked = sorted(plan.findings, key=lambda row: _LEVELS.index(row.level))
     lines = []
-    for finding in sorted(plan.findings, key=lambda row: _LEVELS.index(row.level)):
-        lines += _finding(finding, width)
+    for _, group in groupby(ranked, key=lambda row: (row.level, row.code, row.do)):
+        alike = list(group)
+        for finding in alike:
+            lines += _finding(finding, width)
+        for action in alike[0].do:
+            lines += paragraph("       do:  ", action, width)
     return lines
 
 
 def _finding(finding: Finding, width: int) -> list[str]:
-    """One finding: what, why, what to do."""
+    """One finding: what and why."""
     head = f"{_LEVEL_MARKS[finding.level]} {finding.level:4} {plain(finding.code)}: "
-    told = paragraph(head if len(head) < width // 2 else head[: width // 2], finding.text, width)
-    if finding.why:
-        told += paragraph(" " * 7 + "why: ", finding.why, width)
-    for action in finding.do:
-        told += paragraph(" " * 7 + "do:  ", action, width)
-    return told
+    told = paragraph(head, finding.text, width, 7)
+    return told + (paragraph("       why: ", finding.why, width) if finding.why else [])

@@ -61,7 +61,9 @@ def layer_lines(layer: Layer, room: int, system: System, width: int) -> list[str
     lines = [fit(f"{layer.name.upper():8} {count}   {layer.product}   panel {panel}", width).rstrip()]
     groups: dict[_Rows, list[Coat]] = {}
     for coat in layer.coats:
-        groups.setdefault(tuple(_coat(coat, room, system, width)), []).append(coat)
+        groups.setdefault(tuple(_coat(coat, room, system, width, clear=layer.name == "clear")), []).append(
+            coat
+        )
     for rows, coats in groups.items():
         lines += [f" {_names(coats)}", *rows]
     return lines
@@ -73,7 +75,7 @@ def _names(coats: list[Coat]) -> str:
     return f"{'coat' if len(names) == 1 else 'coats'} {', '.join(names)}"
 
 
-def _coat(coat: Coat, room: int, system: System, width: int) -> list[str]:
+def _coat(coat: Coat, room: int, system: System, width: int, *, clear: bool) -> list[str]:
     """Rows of one coat."""
     last = [_end(coat, section, system) for section in coat.sections]
     head = _row(("sec", "panel", "s", "g", "cup g"), "join to next", room)
@@ -94,8 +96,9 @@ def _coat(coat: Coat, room: int, system: System, width: int) -> list[str]:
         )
         rows += paragraph("  gun    ", text, width)
     flash = coat.flash_s
+    ask = "" if clear else "   matt? [ ]"
     span = f"{flash.low / 60:.0f}-{flash.high / 60:.0f}"
-    text = f"{flash.value / 60:.0f} min ({span})   edge open {spread_text(coat.open_s)}   matt? [ ]"
+    text = f"{flash.value / 60:.0f} min ({span})   edge open {spread_text(coat.open_s)}{ask}"
     rows += paragraph("  flash  ", text, width)
     return rows
 

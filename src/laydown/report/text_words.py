@@ -100,3 +100,35 @@ def names_that_fit(names: Sequence[str], fits: Callable[[str], bool]) -> str:
         if fits(text):
             return text
     return f"{names[0]} +{len(names) - 1}" if len(names) > 1 else "".join(names)
+
+
+def duration(seconds: float, system: System) -> str:
+    """Write a limit without seconds that nobody keeps.
+
+    Parameters
+    ----------
+    seconds
+        A limit [s].
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    From ten minutes on in whole minutes, rounded down, so that a limit is never passed.
+    """
+    return show(seconds - seconds % 60 if seconds >= 600 else seconds, "limit_s", system)
+
+
+def place_words(feature: str) -> str:
+    """Write the label of a place for people.
+
+    Parameters
+    ----------
+    feature
+        Label such as "front door|rear door".
+
+    Returns
+    -------
+    Such as "front door / rear door".
+    """
+    return feature.replace("|", " / ")

@@ -68,6 +68,7 @@ def test_cautions_are_printed_in_full(hatch):
     text = " ".join(plan_text(hatch).split())
     for caution in hatch.safety:
         assert (caution.text in text) == (caution.key in hatch.cautions)
+    assert "also in the plan file: Skin and eyes" in text
 
 
 def test_us_units_show_fahrenheit_inch_and_fluid_ounces_but_grams_stay(hatch):
