@@ -45,18 +45,15 @@ def open_job(path: Path, made_at: str | None = None) -> Request:
     job = read_job(path)
     problems: list[Problem] = []
     side: Side | None = None
-    products: dict[str, Product] = {}
     try:
         side = side_of(job, path)
         problems += _panel_problems(job, side)
     except InputError as error:
         problems += error.problems
-    try:
-        products = read_products(job, path)
-        for product in products.values():
-            problems += recipe_problems(product, f"{product.key}: ")
-    except InputError as error:
-        problems += error.problems
+    products, faults = read_products(job, path)
+    problems += faults
+    for product in products.values():
+        problems += recipe_problems(product, f"{product.key}: ")
     if side is None or problems:
         raise InputError(str(path), tuple(dict.fromkeys(problems)))
     return Request(job, side, Products(**products), VERSION, made_at)

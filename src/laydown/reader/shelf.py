@@ -92,7 +92,7 @@ def missing_product(layer: str, name: str, beside: Path) -> Problem:
     return Problem(f"products.{layer}", f"no product '{name}' on the shelf", hint)
 
 
-def read_products(job: Job, path: Path) -> dict[str, Product]:
+def read_products(job: Job, path: Path) -> tuple[dict[str, Product], tuple[Problem, ...]]:
     """Read the three products of a job.
 
     Parameters
@@ -104,12 +104,8 @@ def read_products(job: Job, path: Path) -> dict[str, Product]:
 
     Returns
     -------
-    Product by layer.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with any of the three; places begin with the name of the product.
+    Product by layer as far as they could be read, and everything that is wrong with any of the three; places
+    begin with the name of the product.
     """
     products: dict[str, Product] = {}
     problems: list[Problem] = []
@@ -128,6 +124,4 @@ def read_products(job: Job, path: Path) -> dict[str, Product]:
         if kind != layer:
             hint = f"name a product of the kind '{layer}'"
             problems.append(Problem(f"products.{layer}", f"'{name}' is a product for the {kind} coat", hint))
-    if problems:
-        raise InputError(str(path), tuple(dict.fromkeys(problems)))
-    return products
+    return products, tuple(dict.fromkeys(problems))
