@@ -9,6 +9,7 @@ from laydown.physics.colour_difference import de2000
 from laydown.physics.hand import SKILLED, TRAINEE, film_cv, wet_chance
 from laydown.physics.hiding import absorption_for, endless_reflectance, layer_reflectance
 from laydown.physics.passage import Sheet, Strokes, film_factors
+from laydown.physics.product import banded_product
 from laydown.physics.spray import (
     fan_at_m,
     nozzle_flow_g_s,
@@ -62,6 +63,15 @@ def test_a_stroke_leaves_what_lands_however_wide_its_fan(flow, lands, fan, speed
     assert film_of(one_stroke(flow, speed, lands, fan)).sum() * 0.02**2 == pytest.approx(
         flow * lands / speed, rel=1e-9
     )
+
+
+@given(st.integers(0, 2**32 - 1), st.integers(1, 70), st.integers(0, 40), st.floats(0.0, 1.0))
+def test_product_block_by_block_is_the_plain_product(seed, rows, count, filled):
+    dice = np.random.default_rng(seed)
+    up = dice.normal(size=(rows, count)) * (dice.random((rows, count)) < filled)
+    along = dice.normal(size=(count, 9))
+    plain = np.einsum("sn,nx->sx", up, along)
+    assert np.abs(banded_product(up, along) - plain).max() <= 1e-12 * max(1.0, np.abs(plain).max())
 
 
 @given(flow_g_s, transfer, fan_m, overlap, overlap, speed_m_s)

@@ -8,6 +8,7 @@ import pytest
 from scipy import integrate, special
 
 from laydown.physics.passage import Sheet, Strokes, film_factors
+from laydown.physics.ramp import ramp
 from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT, profile_share, uniformity_cv
 
 
@@ -28,6 +29,16 @@ def test_share_of_the_profile_is_its_integral(exponent):
     for place in (-0.9, -0.3, 0.0, 0.42, 0.99):
         share = integrate.quad(height, -1.0, place)[0] / whole
         assert float(profile_share(np.array(place), exponent)) == pytest.approx(share, abs=1e-6)
+
+
+def test_what_has_passed_adds_up_to_the_integral_by_parts():
+    u = np.linspace(-1.5, 1.5, 30_001)
+    inside, power = np.clip(u, -1.0, 1.0), ALONG_EXPONENT + 1.0
+    moment = (1.0 - inside**2) ** power / (2.0 * power * special.beta(0.5, power))
+    reference = (
+        inside * special.betainc(power, power, (1.0 + inside) / 2.0) + moment + np.maximum(u - 1.0, 0.0)
+    )
+    assert np.abs(ramp(u) - reference).max() < 1e-6
 
 
 def one_stroke():
@@ -113,10 +124,7 @@ def test_ripple_of_ideal_strokes_is_that_of_quadrature(exponent, overlap):
     edges = sorted({0.0, round(1.0 % pitch, 9), round(-1.0 % pitch, 9), round(pitch, 9)})
 
     def mean_of(quantity):
-        parts = (
-            integrate.quad(quantity, low, high, limit=200)[0]
-            for low, high in itertools.pairwise(edges)
-        )
+        parts = (integrate.quad(quantity, low, high, limit=200)[0] for low, high in itertools.pairwise(edges))
         return sum(parts) / pitch
 
     mean = mean_of(film)

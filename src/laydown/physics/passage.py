@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT, profile_share
+from laydown.physics.ramp import ramp
+from laydown.physics.spray import PROFILE_EXPONENT, profile_share
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -98,26 +98,6 @@ class Strokes:
         return Strokes(*(getattr(self, name)[chosen] for name in self.__slots__))
 
 
-@lru_cache(maxsize=4)
-def _ramp_table(exponent: float) -> tuple[Floats, Floats]:
-    """Return u from -1 to 1 and the integral of the profile's share up to it."""
-    u = np.linspace(-1.0, 1.0, 4097)
-    share = profile_share(u, exponent)
-    step = u[1] - u[0]
-    area = np.concatenate([[0.0], np.cumsum((share[1:] + share[:-1]) * step / 2.0)])
-    return u, area / area[-1]
-
-
-def _ramp(u: Floats) -> Floats:
-    """Integral of the share along the travel; 0 below -1 and u above 1, so that cell means add up exactly."""
-    places, areas = _ramp_table(ALONG_EXPONENT)
-    ramp: Floats = np.maximum(u, 0.0)
-    # Only the few cells under the ends of a stroke are curved.
-    near = np.abs(u) < 1.0
-    ramp[near] = np.interp(u[near], places, areas)
-    return ramp
-
-
 def film_factors(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
     """Return the two factors whose product is the film of the strokes.
 
@@ -152,8 +132,8 @@ def film_factors(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
     shares = profile_share(edges, PROFILE_EXPONENT)
     up = np.diff(shares, axis=0) / sheet.cell_m
     x = sheet.x_edges_m()
-    from_left = _ramp((x[None, :] - strokes.left_m[:, None]) / strokes.half_m[:, None])
-    from_right = _ramp((x[None, :] - strokes.right_m[:, None]) / strokes.half_m[:, None])
+    from_left = ramp((x[None, :] - strokes.left_m[:, None]) / strokes.half_m[:, None])
+    from_right = ramp((x[None, :] - strokes.right_m[:, None]) / strokes.half_m[:, None])
     travelled = np.diff(from_left - from_right, axis=1) * (strokes.half_m / sheet.cell_m)[:, None]
     rate = strokes.flow_g_s * strokes.transfer / strokes.speed_m_s
     return up, travelled * rate[:, None]

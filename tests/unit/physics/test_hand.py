@@ -19,6 +19,10 @@ def test_normal_share_at_places_everybody_knows():
     )
 
 
+def test_share_of_what_is_no_number_is_no_number():
+    assert np.isnan(normal_share(np.array([np.nan, 0.0]))).tolist() == [True, False]
+
+
 @pytest.mark.parametrize("overlap", [0.3, 0.5, 0.65, 0.75])
 def test_a_steady_hand_leaves_the_ripple_of_ideal_strokes(overlap):
     assert film_cv(STEADY, 0.25, overlap, 1.7) == pytest.approx(uniformity_cv(overlap, 1.7), rel=1e-3)
