@@ -78,8 +78,26 @@ def backdrop(parts: Backdrop, frame: Frame, palette: Tones) -> str:
             stroke_width=1.5,
         )
     )
-    shapes += [_wheel(wheel, frame, palette) for wheel in parts.wheels]
-    return "".join(shapes)
+    return "".join(shapes) + wheels(parts, frame, palette)
+
+
+def wheels(parts: Backdrop, frame: Frame, palette: Tones) -> str:
+    """Draw the wheels, which also hide the strokes that run over them.
+
+    Parameters
+    ----------
+    parts
+        The backdrop.
+    frame
+        Where.
+    palette
+        Tones.
+
+    Returns
+    -------
+    Markup.
+    """
+    return "".join(_wheel(wheel, frame, palette) for wheel in parts.wheels)
 
 
 def panel_shape(panel: SidePanel, frame: Frame, fill: str, palette: Tones, kind: str) -> str:

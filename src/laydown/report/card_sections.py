@@ -104,7 +104,7 @@ def join_text(join: Join, system: System) -> str:
     """
     spare = join.spare_s
     where = "gap" if join.kind == "gap" else show(round(join.x_m, 2), "x_m", system)
-    text = f"{_JOINS[join.state]} {where}, {spare.value:.0f} s ({spare.low:.0f} to {spare.high:.0f})"
+    text = f"{_JOINS[join.state]} {where}, {round(spare.value)} s ({round(spare.low)} to {round(spare.high)})"
     return text.replace("-", "\N{MINUS SIGN}")
 
 

@@ -134,11 +134,16 @@ def worst_text(field: CoatMap) -> str:
     -------
     Such as "worst 1.3 at front door, at the wing gap".
     """
-    if field.kind != "film" and field.worst <= 0:
+    if _nowhere(field):
         return "none anywhere"
     unit = f" {field.unit}" if field.unit else ""
     where = f", {field.worst_where}" if field.worst_where else ""
     return f"worst {figures(field.worst)}{unit}{where}"
+
+
+def _nowhere(field: CoatMap) -> bool:
+    """Whether there is nothing to ring."""
+    return field.kind != "film" and field.worst <= 0
 
 
 def _block(block: _Block) -> str:
@@ -152,7 +157,7 @@ def _block(block: _Block) -> str:
         INK,
         font_weight="700",
     )
-    ring = _ring((frame.left_px + 9, frame.top_px - 14), 7)
+    ring = "" if _nowhere(field) else _ring((frame.left_px + 9, frame.top_px - 14), 7)
     worst = label(
         shorten(worst_text(field), room - 24, SMALLEST_PX),
         (frame.left_px + 24, frame.top_px - 9),
@@ -217,8 +222,7 @@ def _lines(block: _Block) -> str:
         element("path", d=panel_data(panel, block.frame), fill="none", stroke=INK, stroke_width=1.4)
         for panel in block.plan.side.outline.panels
     )
-    none = block.field.kind != "film" and block.field.worst <= 0
-    return outlines + ("" if none else _ring(block.frame.at(block.field.worst_at), 11))
+    return outlines + ("" if _nowhere(block.field) else _ring(block.frame.at(block.field.worst_at), 11))
 
 
 def _ring(at: Point, radius: float) -> str:

@@ -107,7 +107,7 @@ def ways(scene: Scene) -> str:
 
     Returns
     -------
-    Markup: thin lines from an open dot to an arrow in each section, the flag at the start of the coat.
+    Markup: thin lines from an open dot to an arrow in each section.
     """
     shapes = []
     tone = scene.palette.muted
@@ -120,8 +120,22 @@ def ways(scene: Scene) -> str:
         shapes += [_way(points, tone, section.order) for points in drawn]
         if drawn:
             shapes += [_start(drawn[0][0], scene), _arrow(drawn[-1], tone)]
-    shapes.append(sign(scene.prefix, "flag", scene.frame.at(scene.coat.start_at), 60 * scene.signs))
     return "".join(shapes)
+
+
+def flag(scene: Scene) -> str:
+    """Plant the flag where the coat starts.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+
+    Returns
+    -------
+    Markup.
+    """
+    return sign(scene.prefix, "flag", scene.frame.at(scene.coat.start_at), 60 * scene.signs)
 
 
 def fewer_strokes(points: tuple[Point, ...], pitch_px: float = _PITCH_PX) -> tuple[Point, ...]:

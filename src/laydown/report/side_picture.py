@@ -1,6 +1,6 @@
 """The picture of one coat on the side: where to start, in which order, where the joins lie and how much time is spare."""
 
-from laydown.report.body_picture import body, body_lines, masked_parts, masked_pattern
+from laydown.report.body_picture import body, body_lines, masked_parts, masked_pattern, wheels
 from laydown.report.frame import Frame, side_bounds
 from laydown.report.join_picture import join_line, join_mark
 from laydown.report.layer_pattern import section_patterns
@@ -10,7 +10,7 @@ from laydown.report.plate_places import plate_edge, plate_places, step_place
 from laydown.report.reach_picture import reach, reach_height
 from laydown.report.ruler_picture import ruler, ruler_height
 from laydown.report.scene import Scene, coat_name, coat_numbered, layer_named
-from laydown.report.section_picture import sections, ways
+from laydown.report.section_picture import flag, sections, ways
 from laydown.report.signs import plate, sign, sign_symbols
 from laydown.report.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
 from laydown.report.svg import element, label, picture
@@ -134,7 +134,9 @@ def side_shapes(scene: Scene) -> str:
         + body_lines(scene)
         + masked_parts(scene)
         + ways(scene)
+        + wheels(scene.plan.side.outline.backdrop, scene.frame, scene.palette)
         + _joins(scene)
+        + flag(scene)
         + _plates(scene)
     )
 

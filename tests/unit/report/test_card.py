@@ -7,9 +7,10 @@ from pypdf import PdfReader
 
 from laydown.report.card import CardTooLongError, card_pdf
 from laydown.report.card_rows import lost_letters
-from laydown.report.card_sections import section_blocks
+from laydown.report.card_sections import join_text, section_blocks
 from laydown.report.raster import png
 from laydown.report.side_picture import side_svg
+from laydown.schema.figure import Spread
 
 MM = 72 / 25.4
 
@@ -200,3 +201,9 @@ def test_the_template_asks_for_nothing_from_outside():
     assert "@preview" not in template
     assert "#import" not in template
     assert "read(" not in template
+
+
+def test_a_spare_time_just_under_zero_is_not_printed_as_minus_nought(hatch):
+    join = hatch.layers[1].coats[0].joins[0]
+    text = join_text(replace(join, spare_s=Spread(0.2, -0.4, 12.0)), "metric")
+    assert text.endswith("0 s (0 to 12)")
