@@ -1,7 +1,5 @@
 """Spare time at every join: how many seconds the edge stays open after the next section reaches it."""
 
-from itertools import groupby
-
 from laydown.report.measure_text import shorten
 from laydown.report.scene import coat_name
 from laydown.report.side_picture import watermark
@@ -82,13 +80,14 @@ def join_rows(plan: Plan) -> tuple[_Row, ...]:
     """
     rows: list[_Row] = []
     for layer in plan.layers:
-        found = [(_key(join), coat_name(coat), join) for coat in layer.coats for join in coat.joins]
-        found.sort(key=lambda item: item[0])
-        for _, group in groupby(found, key=lambda item: item[0]):
-            same = list(group)
-            names = [name.removeprefix("coat ").removesuffix(" coat") for _, name, _ in same]
+        alike: dict[tuple[float | str, ...], list[tuple[str, Join]]] = {}
+        for coat in layer.coats:
+            for join in coat.joins:
+                alike.setdefault(_key(join), []).append((coat_name(coat), join))
+        for same in alike.values():
+            names = [name.removeprefix("coat ").removesuffix(" coat") for name, _ in same]
             word = "coats" if len(names) > 1 else "coat"
-            rows.append((f"{layer.name} {word} {', '.join(names)}", same[0][2]))
+            rows.append((f"{layer.name} {word} {', '.join(names)}", same[0][1]))
     return tuple(rows)
 
 
