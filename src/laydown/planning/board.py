@@ -2,14 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.hand import Hand, age_spread, wet_chance
-from laydown.planning.bounds import Lengths, Reach, lengths, shift_of
+from laydown.planning.bounds import Lengths, Reach, lengths, reach_of
 from laydown.planning.field import Field, Rows, rows_of
 from laydown.planning.passes import Setting, settings_of
+from laydown.planning.places import Place
 from laydown.planning.search import Board, Section
 from laydown.planning.weights import (
     ARM_M,
@@ -86,35 +88,47 @@ class Times:
     used_g: Floats
 
 
-def lattice_of(field: Field, reach: Reach, passes: Sequence[Setting]) -> Lattice:
+def lattice_of(
+    field: Field, places: tuple[Place, ...], passes: Sequence[Setting], *, backwards: bool
+) -> Lattice:
     """Return rows and lengths of a coat.
 
     Parameters
     ----------
     field
         Where the layer goes.
-    reach
-        Bounds in the order of work.
+    places
+        Where its sections may meet, front first.
     passes
         The coat's passes; their fans and overlaps count, not their speeds.
+    backwards
+        Whether the work goes from the rear to the front.
 
     Returns
     -------
-    The lattice.
+    The lattice. The same field, places and passes are asked for by every adjustment, so it is kept.
 
     Sources
     -------
     ``rows_of`` and ``lengths``.
     """
-    rows = tuple(rows_of(field, one.fan_m, one.overlap, past_edge=one.name == "closed") for one in passes)
+    shapes = tuple((one.name == "closed", one.fan_m, one.overlap) for one in passes)
+    return _lattice(field, places, shapes, backwards=backwards)
+
+
+@lru_cache(maxsize=48)
+def _lattice(
+    field: Field, places: tuple[Place, ...], shapes: tuple[tuple[bool, float, float], ...], *, backwards: bool
+) -> Lattice:
+    """Rows and lengths of passes given by closedness, fan and overlap."""
+    reach = reach_of(field, places, backwards=backwards)
+    rows = tuple(rows_of(field, fan_m, overlap, past_edge=closed) for closed, fan_m, overlap in shapes)
+    shifts = [0.0, *([shapes[0][1]] * (len(shapes) - 1))]
     return Lattice(
         field,
         reach,
         rows,
-        tuple(
-            lengths(field, row, reach, shift_of(one, passes[0]))
-            for one, row in zip(passes, rows, strict=True)
-        ),
+        tuple(lengths(field, row, reach, shift) for row, shift in zip(rows, shifts, strict=True)),
     )
 
 

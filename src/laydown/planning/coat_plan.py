@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.planning.board import Crew, Lattice, Rules, Times, board_of, lattice_of, times_of
-from laydown.planning.bounds import Reach, reach_of
+from laydown.planning.bounds import Reach
 from laydown.planning.field import Field
 from laydown.planning.outcome import Outcome, outcome_of
 from laydown.planning.passes import Setting, settings_of
@@ -147,10 +147,10 @@ def board_for(base: Ground, task: CoatTask) -> tuple[Lattice, Times, Board]:
     -------
     ``board_of``.
     """
-    reach = reach_of(base.field, base.places, backwards=task.backwards)
-    lattice = lattice_of(base.field, reach, settings_of(task.part, task.closed))
+    passes = settings_of(task.part, task.closed)
+    lattice = lattice_of(base.field, base.places, passes, backwards=task.backwards)
     times = times_of(lattice, task.part, (task.closed,), base.crew)
-    board = board_of(lattice, times, np.array([task.open_s]), base.crew, rules_of(base, reach, task))
+    board = board_of(lattice, times, np.array([task.open_s]), base.crew, rules_of(base, lattice.reach, task))
     return lattice, times, board
 
 

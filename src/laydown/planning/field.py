@@ -25,7 +25,7 @@ GOLDEN = 0.6180339887498949
 """Step of the sequence that spreads the ends of rows evenly without a pattern; definition."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Field:
     """Where one layer goes.
 

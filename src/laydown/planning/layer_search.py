@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from laydown.physics.hand import age_spread, wet_chance
 from laydown.planning.board import board_of, lattice_of, times_of
-from laydown.planning.bounds import reach_of
 from laydown.planning.coat_plan import CoatTask, Ground, rules_of
 from laydown.planning.options import Option
 from laydown.planning.passes import Setting, settings_of
@@ -182,10 +181,9 @@ def way_of(
     -------
     ``best_cuts``.
     """
-    reach = reach_of(base.field, base.places, backwards=backwards)
-    lattice = lattice_of(base.field, reach, settings_of(task.part, closed[0]))
+    lattice = lattice_of(base.field, base.places, settings_of(task.part, closed[0]), backwards=backwards)
     times = times_of(lattice, task.part, closed, base.crew)
-    rules = rules_of(base, reach, task)
+    rules = rules_of(base, lattice.reach, task)
     board = board_of(lattice, times, open_s, base.crew, rules)
     costs, cuts = best_cuts(board)
     spare, spray, chance = (np.full(len(costs), value) for value in (np.inf, np.inf, 1.0))

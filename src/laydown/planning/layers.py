@@ -1,5 +1,6 @@
 """Layers: the adjustment, the direction, and coat after coat, each staggered against the one before."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -151,8 +152,8 @@ def plan_layer(task: LayerTask) -> LayerResult:
     closed = closed_passes(job, options)
     conditions = conditions_of(job, paint, task.panel_c)
     first = task.coats[0]
-    films = films_of([first.part] * len(options), closed)
-    wetting = wetting_of(options, films, paint, conditions, np.full(len(options), task.base_um))
+    every = _wettings(task, conditions, options, closed)
+    wetting = every[0]
     base = _base(task, conditions)
     start = resolve_start(job, task.places)
     asked = replace(task_of(first.part, closed[0], wetting, 0), before=task.before, start=start.feature)
@@ -161,22 +162,22 @@ def plan_layer(task: LayerTask) -> LayerResult:
     choice = choose(offer, job.gun.nozzle_mm)
     start = start.settle(offer, choice.index, job.painter.habit)
     option = options[choice.index]
-    coats = _coats(task, conditions, option, closed[choice.index], start)
+    times = tuple(one.only(choice.index) for one in every)
+    coats = _coats(task, conditions, closed[choice.index], start, times)
     dry = sum(paint.dry_um_of(coat.planned.outcome.mean_g_m2) for coat in coats)
     return LayerResult(task, conditions, offer, choice, option, start, coats, dry)
 
 
 def _coats(
-    task: LayerTask, conditions: Conditions, option: Option, closed: Setting, start: Start
+    task: LayerTask, conditions: Conditions, closed: Setting, start: Start, times: tuple[Wetting, ...]
 ) -> tuple[CoatResult, ...]:
-    """Coat after coat with the chosen adjustment."""
+    """Coat after coat with the chosen adjustment and its times."""
     base = _base(task, conditions)
     before = task.before
-    wetting = _wettings(task, conditions, option, closed)
     found: list[CoatResult] = []
-    for index, plan in enumerate(task.coats):
+    for index, (plan, wetting) in enumerate(zip(task.coats, times, strict=True)):
         wet_base = bool(found) and found[-1].wet_next
-        opening = float(wetting.open_s[index])
+        opening = float(wetting.open_s[0])
         if wet_base:
             # On a film that is still wet an edge cannot close before that film does.
             opening = max(opening, found[-1].planned.task.coat_open_s - found[-1].flash_s)
@@ -184,7 +185,7 @@ def _coats(
             plan.part,
             closed,
             opening,
-            float(wetting.coat_open_s[index]),
+            float(wetting.coat_open_s[0]),
             before,
             backwards=start.backwards,
             start=start.feature,
@@ -199,24 +200,33 @@ def _coats(
     return tuple(found)
 
 
-def _wettings(task: LayerTask, conditions: Conditions, option: Option, closed: Setting) -> Wetting:
-    """Times of every coat of the layer; each dries on the coats below it, unless it goes on wet."""
-    films = films_of([plan.part for plan in task.coats], [closed] * len(task.coats))
-    below = [task.base_um]
-    for number, film in enumerate(films.whole_g_m2[:-1], start=1):
-        wet = _wet_on_wet(task, number, closed)
-        below.append(0.0 if wet else below[-1] + task.paint.dry_um_of(float(film)))
-    return wetting_of([option] * len(below), films, task.paint, conditions, np.array(below))
+def _wettings(
+    task: LayerTask, conditions: Conditions, options: Sequence[Option], closed: Sequence[Setting]
+) -> tuple[Wetting, ...]:
+    """Times of every coat of the layer with every option; each dries on the coats below it, unless it goes on wet."""
+    count = len(options)
+    films = films_of(
+        [plan.part for plan in task.coats for _ in options], [one for _ in task.coats for one in closed]
+    )
+    below = [np.full(count, task.base_um)]
+    for number in range(1, len(task.coats)):
+        wet = np.array([_wet_on_wet(task, number, one) for one in closed])
+        film = films.whole_g_m2[(number - 1) * count : number * count]
+        below.append(np.where(wet, 0.0, below[-1] + film * task.paint.dry_um_of(1.0)))
+    everything = wetting_of(
+        list(options) * len(task.coats), films, task.paint, conditions, np.concatenate(below)
+    )
+    return tuple(everything.part(number * count, count) for number in range(len(task.coats)))
 
 
 def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting) -> CoatResult:
     """One coat with its times; wet on wet it only waits for the gloss to go."""
-    flash = float(wetting.flash_s[index])
+    flash = float(wetting.flash_s[0])
     wet = _wet_on_wet(task, index + 1, planned.task.closed)
     if wet:
-        flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[index]))
+        flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[0]))
     return CoatResult(
-        index + 1, task.coats[index], planned, planned.task.open_s, flash, float(wetting.warm_c[index]), wet
+        index + 1, task.coats[index], planned, planned.task.open_s, flash, float(wetting.warm_c[0]), wet
     )
 
 

@@ -15,7 +15,7 @@ from laydown.trade.features import BAN_COST, PLACE_COSTS, Ban, Feature, bans, fe
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Place:
     """One place where sections may meet.
 

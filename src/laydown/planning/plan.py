@@ -3,7 +3,7 @@
 import hashlib
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from laydown.planning.adjust_nouns import adjustment_findings, adjustments_of
 from laydown.planning.alternatives import ADJUSTED, alternatives_of
@@ -46,6 +46,14 @@ Progress = Callable[[str, float], None]
 _LEVELS = {"stop": 0, "care": 1, "note": 2}
 
 
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """What made a plan: version of the program, and the time as ISO 8601 text or None."""
+
+    version: str
+    made_at: str | None = None
+
+
 def _silent(_text: str, _share: float) -> None:
     """Tell nobody."""
 
@@ -81,14 +89,42 @@ def make_plan(
     """
     tell = progress or _silent
     tell("side and layers", 0.0)
-    setup = setup_of(request)
+    return plan_from(
+        setup_of(request), Stamp(request.version, request.made_at), tell, thorough=thorough, drawn=drawn
+    )
+
+
+def plan_from(
+    setup: Setup, stamp: Stamp, tell: Progress = _silent, *, thorough: bool, drawn: bool
+) -> Planned:
+    """Return the plan of a job whose side is set up already, as for a change that leaves the panels alone.
+
+    Parameters
+    ----------
+    setup
+        What the planner works with.
+    stamp
+        What made the plan, and when.
+    tell
+        Told what is being done.
+    thorough, drawn
+        As in ``make_plan``.
+
+    Returns
+    -------
+    The plan document and its maps.
+
+    Sources
+    -------
+    The parts that are called.
+    """
     tell("sections and coats", 0.2)
     process = process_of(setup)
     tell("what else could be done", 0.7)
     alternatives = alternatives_of(setup, process) if thorough else ()
     layers = layer_nouns(setup, process)
     tell("clocks and grams", 0.9)
-    plan = _plan(request, setup, process, layers, alternatives, thorough=thorough)
+    plan = _plan(stamp, setup, process, layers, alternatives, thorough=thorough)
     maps = maps_of(setup.side, process) if drawn else Maps(())
     tell("done", 1.0)
     return Planned(plan, maps)
@@ -110,7 +146,7 @@ def _use_s(steps: Sequence[Step], layer: str) -> float:
 
 
 def _plan(
-    request: Request,
+    stamp: Stamp,
     setup: Setup,
     process: Process,
     layers: tuple[Layer, ...],
@@ -147,8 +183,8 @@ def _plan(
     plan = Plan(
         format="laydown-plan/1",
         id="",
-        program=Program(request.version, job.job.seed),
-        made_at=request.made_at,
+        program=Program(stamp.version, job.job.seed),
+        made_at=stamp.made_at,
         verdict=verdict_of(findings, layers),
         inputs=_inputs(setup),
         side=_side(setup),

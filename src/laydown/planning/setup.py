@@ -1,7 +1,7 @@
 """From a request to what the planner works with: extents, fields, paints, crew."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from laydown.physics.hand import SKILLED, TRAINEE
 from laydown.planning.board import Crew
@@ -69,6 +69,27 @@ def crew_of(job: Job) -> Crew:
     hand = SKILLED if job.painter.skill == "skilled" else TRAINEE
     refill = job.job.spare_cup_s if job.job.spare_cup else job.job.refill_s
     return Crew(job.job.painters, hand, refill, job.gun.cup_ml)
+
+
+def with_job(setup: Setup, job: Job) -> Setup:
+    """Return the setup of a changed job on the same panels.
+
+    Parameters
+    ----------
+    setup
+        What the planner works with.
+    job
+        The job with other air, gun, crew, choices or painter; its body and panels must be those of the setup.
+
+    Returns
+    -------
+    The setup with the job's crew; side, extents, fields and places are kept.
+
+    Sources
+    -------
+    Definition.
+    """
+    return replace(setup, job=job, crew=crew_of(job))
 
 
 def _fields(canvas: Canvas, side: Side, extents: Extents) -> dict[Kind, Field]:

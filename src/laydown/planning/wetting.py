@@ -82,6 +82,15 @@ class Wetting:
     flash_s: Floats
     warm_c: Floats
 
+    def part(self, first: int, count: int) -> "Wetting":
+        """Return ``count`` of them from ``first`` on; definition."""
+        cut = slice(first, first + count)
+        return Wetting(self.open_s[cut], self.coat_open_s[cut], self.flash_s[cut], self.warm_c[cut])
+
+    def only(self, index: int) -> "Wetting":
+        """Return one of them; definition."""
+        return self.part(index, 1)
+
 
 def conditions_of(job: Job, paint: Paint, panel_c: float) -> Conditions:
     """Return the air, the panel and the standing of the film model for a layer.
