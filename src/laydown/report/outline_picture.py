@@ -1,13 +1,16 @@
 """The picture of a bare side: panels with their names, before anything is planned."""
 
+from itertools import pairwise
+
 from laydown.report.body_picture import backdrop, panel_shape
-from laydown.report.frame import Frame, side_bounds
+from laydown.report.frame import Frame, crossings, side_bounds
 from laydown.report.style import TEXT_PX, tones
 from laydown.report.svg import label, picture
-from laydown.schema.side import Side
+from laydown.schema.side import Point, Side, SidePanel
 
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0
+_STEPS = 24
 
 
 def outline_svg(side: Side, *, grey: bool = False) -> str:
@@ -30,7 +33,7 @@ def outline_svg(side: Side, *, grey: bool = False) -> str:
     frame = Frame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=side.side == "right")
     panels = [panel_shape(panel, frame, palette.paper, palette, "outline") for panel in side.panels]
     names = [
-        label(panel.label, frame.at(_middle(panel.rings[0])), TEXT_PX, palette.ink, text_anchor="middle")
+        label(panel.label, frame.at(_roomiest(panel)), TEXT_PX, palette.ink, text_anchor="middle")
         for panel in side.panels
     ]
     described = f"{side.name}, {side.side} side: {', '.join(panel.label for panel in side.panels)}"
@@ -38,7 +41,33 @@ def outline_svg(side: Side, *, grey: bool = False) -> str:
     return picture(size, side.name, described, backdrop(side.backdrop, frame, palette), *panels, *names)
 
 
-def _middle(ring: tuple[tuple[float, float], ...]) -> tuple[float, float]:
-    """Middle of the box around a ring."""
-    across, up = [x for x, _ in ring], [y for _, y in ring]
-    return (min(across) + max(across)) / 2, (min(up) + max(up)) / 2
+def _roomiest(panel: SidePanel) -> Point:
+    """Place inside a panel that lies farthest from its outline, up and down counting double: names are wide."""
+    across = [x for x, _ in panel.rings[0]]
+    low, high = min(across), max(across)
+    places = [
+        (x, lower + (upper - lower) * share)
+        for x in (low + (high - low) * (step + 0.5) / _STEPS for step in range(_STEPS))
+        for lower, upper in crossings(panel.rings, x)
+        for share in (0.3, 0.5, 0.7)
+    ]
+    return max(places, key=lambda place: _room(panel, place))
+
+
+def _room(panel: SidePanel, place: Point) -> float:
+    """Distance to the nearest edge of a panel, heights counted double."""
+    at = complex(place[0], 2 * place[1])
+    edges = [
+        (complex(first[0], 2 * first[1]), complex(second[0], 2 * second[1]))
+        for ring in panel.rings
+        for first, second in pairwise((*ring, ring[0]))
+    ]
+    return min(_distance(at, first, second) for first, second in edges)
+
+
+def _distance(at: complex, first: complex, second: complex) -> float:
+    """Distance of a point to a straight edge."""
+    along = second - first
+    length = abs(along) ** 2
+    share = 0.0 if length == 0 else ((at - first) * along.conjugate()).real / length
+    return abs(at - first - along * min(1.0, max(0.0, share)))
