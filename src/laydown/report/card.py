@@ -31,7 +31,8 @@ _FOUR_MM = 45.5
 _SKETCH_AT_ZERO = 0.76
 _HEAD_PT = 26.0
 _MM_PER_PT = 0.3528
-_NARROW = 0.2
+_PANEL_PT = 64.0
+_SMALLEST_PT, _ROOMY_PT = 8.0, 9.8
 _ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.1, 0.0, -0.5, -1.0)
 _TOO_LONG = "the card must be one page"
 _FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
@@ -73,7 +74,7 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
     while low < high:
         middle = (low + high) // 2
         room = _ROOM[middle]
-        blocks = section_blocks(layers, system, narrow=room <= _NARROW)
+        blocks = section_blocks(layers, system, _panel_room(room))
         made = _try(data | {"room": room, "sketches": _sketches(plan, layers, room), "sections": blocks})
         if made is None:
             low = middle + 1
@@ -82,6 +83,12 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
     if best is None:
         raise CardTooLongError("the card does not fit on one page; print one layer at a time")
     return best
+
+
+def _panel_room(room: float) -> float:
+    """Room for names of panels, as if set in 8 pt; larger type leaves less of it."""
+    size = _SMALLEST_PT + (_ROOMY_PT - _SMALLEST_PT) * max(room, 0.0)
+    return _PANEL_PT * _SMALLEST_PT / size
 
 
 def _try(data: dict[str, object]) -> bytes | None:

@@ -6,12 +6,10 @@ from laydown.report.text_words import names_that_fit
 from laydown.schema.plan import Coat, Join, Layer, Section
 from laydown.units import System, show
 
-_PANEL_PT = 64.0
-_ANY_PT = 1e6
 _JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}
 
 
-def section_blocks(layers: tuple[Layer, ...], system: System, *, narrow: bool) -> list[dict[str, object]]:
+def section_blocks(layers: tuple[Layer, ...], system: System, room: float) -> list[dict[str, object]]:
     """Tables of sections; coats that are worked alike to the last printed figure share one.
 
     Parameters
@@ -20,8 +18,8 @@ def section_blocks(layers: tuple[Layer, ...], system: System, *, narrow: bool) -
         Layers on the card.
     system
         How figures are shown.
-    narrow
-        Whether names of panels are cut to one line at 8 pt.
+    room
+        Room for names of panels at 8 pt; what does not fit is counted [pt].
 
     Returns
     -------
@@ -31,7 +29,7 @@ def section_blocks(layers: tuple[Layer, ...], system: System, *, narrow: bool) -
     for layer in layers:
         tables: dict[tuple[tuple[str, ...], ...], list[Coat]] = {}
         for coat in layer.coats:
-            rows = tuple(_rows(coat, system, _PANEL_PT if narrow else _ANY_PT))
+            rows = tuple(_rows(coat, system, room))
             tables.setdefault(rows, []).append(coat)
         for rows, coats in tables.items():
             blocks.append({"head": f"{layer.name} {coats_text(coats)}", "rows": [list(row) for row in rows]})

@@ -107,8 +107,8 @@ def test_the_same_plan_gives_the_same_bytes(hatch):
 
 
 def test_coats_that_are_worked_alike_share_one_table(hatch, van):
-    assert len(section_blocks(hatch.layers, "metric", narrow=True)) == 3
-    assert len(section_blocks(van.layers, "metric", narrow=True)) == 7
+    assert len(section_blocks(hatch.layers, "metric", 64)) == 3
+    assert len(section_blocks(van.layers, "metric", 64)) == 7
 
 
 def test_long_names_are_cut_with_an_ellipsis(hatch):
