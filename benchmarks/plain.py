@@ -145,7 +145,9 @@ def inner_of(mask: Bools) -> Bools:
     return inner if inner.any() else mask
 
 
-def plain_outcome(strokes: Strokes, grid: tuple[Sheet, Bools], overlap: float, open_s: float, hand: Hand) -> Plain:
+def plain_outcome(
+    strokes: Strokes, grid: tuple[Sheet, Bools], overlap: float, open_s: float, hand: Hand
+) -> Plain:
     """The whole coat: film, balance, ages and fog."""
     sheet, mask = grid
     film, closed, landed, last, first = sprayed_over(strokes, sheet)

@@ -1,0 +1,82 @@
+"""One coat simulated by laydown and by the plain loop, and how far apart they are."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from benchmarks.plain import Plain, plain_outcome
+from laydown.physics.hand import Hand
+from laydown.planning.outcome import Outcome, outcome_of
+from laydown.planning.process import process_of
+from laydown.planning.programme import Programme, Work
+from laydown.planning.request import Request
+from laydown.planning.setup import setup_of
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Coat:
+    """A coat ready to be simulated."""
+
+    name: str
+    work: Work
+    made: Programme
+    open_s: float
+    hand: Hand
+
+    def ours(self) -> Outcome:
+        """The coat by laydown: from its strokes to film, ages, fog and balance."""
+        return outcome_of(self.work, self.made, self.open_s, self.hand)
+
+    def plain(self) -> Plain:
+        """The coat by the plain loop over strokes."""
+        grid = (self.work.field.sheet, self.work.field.mask)
+        overlap = self.work.passes[0][0].overlap
+        return plain_outcome(self.made.strokes, grid, overlap, self.open_s, self.hand)
+
+    def least_bytes(self) -> int:
+        """Bytes that must be touched at least: the film written once, the factors of all strokes read once."""
+        sheet, strokes = self.work.field.sheet, len(self.made.strokes.begin_s)
+        return 8 * (sheet.rows * sheet.columns + strokes * (sheet.rows + sheet.columns))
+
+
+def coats_of(request: Request) -> list[Coat]:
+    """First coat of every layer of a job."""
+    setup = setup_of(request)
+    found = []
+    for layer, result in process_of(setup).layers.items():
+        planned = result.coats[0].planned
+        found.append(Coat(layer, planned.work, planned.made, planned.task.coat_open_s, setup.crew.hand))
+    return found
+
+
+def apart(ours: Floats, plain: Floats) -> float:
+    """Largest difference over the largest value; infinite where only one of them has a value."""
+    if (np.isfinite(ours) != np.isfinite(plain)).any():
+        return float("inf")
+    known = np.isfinite(plain)
+    scale = float(np.abs(plain[known]).max(initial=0.0))
+    difference = float(np.abs(ours[known] - plain[known]).max(initial=0.0))
+    return difference / scale if scale > 0.0 else difference
+
+
+def differences(ours: Outcome, plain: Plain) -> dict[str, float]:
+    """Largest relative difference of each part of the simulation."""
+    pairs = {
+        "film": (ours.film_g_m2, plain.film_g_m2),
+        "age": (ours.age_s, plain.age_s),
+        "join": (np.array([join.age_s for join in ours.joins]), np.array(plain.join_age_s)),
+        "dry spray": (ours.fog.dry_g_m2, plain.dry_g_m2),
+        "fog on bare": (ours.fog.bare_g_m2, plain.bare_g_m2),
+        "balance": (
+            np.array([ours.balance.on_panel_g, ours.balance.edges_g]),
+            np.array([plain.on_panel_g, plain.edges_g]),
+        ),
+        "evenness": (
+            np.array([ours.mean_g_m2, ours.film_cv, ours.thin_fraction]),
+            np.array([plain.mean_g_m2, plain.film_cv, plain.thin_fraction]),
+        ),
+    }
+    return {name: apart(*pair) for name, pair in pairs.items()}
