@@ -74,8 +74,16 @@ def codes_of(call: ast.Call, tree: ast.Module) -> list[str]:
     given = call.args[1] if len(call.args) > 1 else next(k.value for k in call.keywords if k.arg == "code")
     if isinstance(given, ast.Name):
         return _handed_over(call, given.id, tree)
-    texts = [node.value for node in ast.walk(given) if isinstance(node, ast.Constant)]
-    return [text for text in texts if isinstance(text, str)]
+    return _texts(given)
+
+
+def _texts(node: ast.AST) -> list[str]:
+    """Texts an expression may come to; a condition is not one of them."""
+    if isinstance(node, ast.Constant):
+        return [node.value] if isinstance(node.value, str) else []
+    if isinstance(node, ast.IfExp):
+        return _texts(node.body) + _texts(node.orelse)
+    return [text for part in node.elts for text in _texts(part)] if isinstance(node, ast.Tuple) else []
 
 
 def _handed_over(call: ast.Call, name: str, tree: ast.Module) -> list[str]:
@@ -88,8 +96,7 @@ def _handed_over(call: ast.Call, name: str, tree: ast.Module) -> list[str]:
             if isinstance(other, ast.Call) and getattr(other.func, "id", "") == inside.name:
                 given += other.args[names.index(name) : names.index(name) + 1]
                 given += [word.value for word in other.keywords if word.arg == name]
-    texts = [node.value for value in given for node in ast.walk(value) if isinstance(node, ast.Constant)]
-    return [text for text in texts if isinstance(text, str) and _is_code(text)]
+    return [text for value in given for text in _texts(value) if _is_code(text)]
 
 
 def _sets(node: ast.Assign, name: str) -> bool:

@@ -1,6 +1,7 @@
 """The documentation keeps up with the program: findings, fields, commands, models, links, job files."""
 
 import re
+import sys
 import tomllib
 
 import click
@@ -88,7 +89,7 @@ def _job_files():
                 yield pytest.param(block, id=f"{page.name}-{number}")
 
 
-@pytest.mark.parametrize("text", _job_files())
+@pytest.mark.parametrize("text", list(_job_files()))
 def test_job_files_in_the_documentation_are_read(text):
     job = decode_job(tomllib.loads(text), ROOT / "documentation.toml")
     assert job.panel, "a job without panels shows nothing"
@@ -105,11 +106,9 @@ def test_parts_of_files_in_the_documentation_are_toml(page):
 
 
 def test_the_tables_of_the_files_are_what_the_schema_says():
-    import sys
-
     sys.path.insert(0, str(DOCS))
     try:
-        from tables import with_tables
+        from tables import with_tables  # noqa: PLC0415 - a script beside the page, no package
     finally:
         sys.path.remove(str(DOCS))
     text = (DOCS / "files.md").read_text(encoding="utf-8")
