@@ -8,8 +8,9 @@ from pathlib import Path
 from laydown.desk.job import open_job
 from laydown.desk.plan import Progress, Standing, standing
 from laydown.planning.change import Changes, changed
-from laydown.planning.plan import make_plan
+from laydown.planning.plan import Stamp, plan_from
 from laydown.planning.request import Request
+from laydown.planning.setup import Setup, setup_of, with_job
 from laydown.reader.decode import decode
 from laydown.reader.job_rules import job_rules
 from laydown.schema.job import Job
@@ -63,9 +64,10 @@ def try_changes(
         The job is faulty, or a value is; nothing is planned then.
     """
     request = open_job(path)
+    setup = setup_of(request)
     ways = _ways(request.job, wishes)
     rows = [("as planned", request), *((_words(way), replace(request, job=job)) for way, job in ways)]
-    return tuple(_planned(row, number, len(rows), progress) for number, row in enumerate(rows))
+    return tuple(_planned(row, setup, number / len(rows), progress) for number, row in enumerate(rows))
 
 
 def _ways(job: Job, wishes: Mapping[str, Sequence[str]]) -> list[tuple[dict[str, str], Job]]:
@@ -111,10 +113,11 @@ def _words(way: Mapping[str, str]) -> str:
     return ", ".join(f"{plain.get(name, name).replace('_', ' ')} {value}" for name, value in way.items())
 
 
-def _planned(row: tuple[str, Request], number: int, count: int, progress: Progress | None) -> Tried:
-    """Plan one row."""
+def _planned(row: tuple[str, Request], setup: Setup, share: float, progress: Progress | None) -> Tried:
+    """Plan one row; no change here touches the panels, so the side stays set up."""
     name, request = row
     if progress is not None:
-        progress(f"trying {name}", number / count)
-    plan = make_plan(request, thorough=False).plan
+        progress(f"trying {name}", share)
+    stamp = Stamp(request.version, request.made_at)
+    plan = plan_from(with_job(setup, request.job), stamp, thorough=False, drawn=False).plan
     return Tried(name, plan, standing(request, plan))

@@ -30,11 +30,12 @@ ADJUSTED: tuple[Kind, ...] = ("ground", "effect")
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What a change leads to: tightest join of any layer, and minutes of the coats with their flashes."""
+    """What a change leads to: tightest join of any layer, minutes of the coats with their flashes, number of joins."""
 
     chance: float
     spare_s: float
     minutes: float
+    joins: int
 
 
 def _together(parts: Sequence[Result]) -> Result:
@@ -43,6 +44,7 @@ def _together(parts: Sequence[Result]) -> Result:
         min((part.chance for part in parts), default=1.0),
         min((part.spare_s for part in parts), default=math.inf),
         sum(part.minutes for part in parts),
+        sum(part.joins for part in parts),
     )
 
 
@@ -50,7 +52,7 @@ def _of_option(layer: LayerResult, index: int) -> Result:
     """What one option of a layer leads to."""
     offer, count = layer.offer, len(layer.coats)
     minutes = count * (float(offer.spray_s[index]) + min(float(offer.wetting.flash_s[index]), 7200.0)) / 60.0
-    return Result(float(offer.chance[index]), float(offer.spare_s[index]), minutes)
+    return Result(float(offer.chance[index]), float(offer.spare_s[index]), minutes, int(offer.joins[index]))
 
 
 def _best_with(layer: LayerResult, wanted: Callable[[Option], bool]) -> int | None:
@@ -74,7 +76,7 @@ def _again(layer: LayerResult, crew: Crew, open_s: float, flash_s: float) -> Res
     task = replace(first.task, before=layer.task.before, walk=False)
     way: Way = way_of(base, task, (task.closed,), np.array([open_s]), backwards=layer.start.backwards)
     minutes = len(layer.coats) * (float(way.spray_s[0]) + min(flash_s, 7200.0)) / 60.0
-    return Result(float(way.chance[0]), float(way.spare_s[0]), minutes)
+    return Result(float(way.chance[0]), float(way.spare_s[0]), minutes, int(way.joins[0]))
 
 
 def _first_flash_s(layer: LayerResult) -> float:
@@ -90,7 +92,7 @@ def _walked(layer: LayerResult) -> Result:
     chance, age = stride_chance(stroke_s, planned.task.open_s, layer.conditions.open_ln_sd, layer.task.crew)
     whole = float(planned.times.elapsed_s[0, 0, -1])
     minutes = len(layer.coats) * (whole + min(_first_flash_s(layer), 7200.0)) / 60.0
-    return Result(chance, planned.task.open_s - age, minutes)
+    return Result(chance, planned.task.open_s - age, minutes, 0)
 
 
 def cooler(job: Job) -> Job:
@@ -216,6 +218,8 @@ def _noun(row: _Row, before: Result) -> Alternative:
         words.append("no possible sections")
     elif math.isfinite(result.spare_s) and math.isfinite(before.spare_s):
         words.append(f"tightest join {result.spare_s - before.spare_s:+.0f} s")
+        if result.joins != before.joins:
+            words.append(f"{result.joins} instead of {before.joins} joins")
     if possible:
         words.append(f"{minutes:+.0f} min")
     if row.needs:

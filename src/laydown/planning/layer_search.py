@@ -33,8 +33,8 @@ class Offer:
     chance, spare_s
         Least chance that an edge of the first coat is open when it is reached, and least spare time [s], with the
         better direction; 1 and infinite where there is no join.
-    spray_s
-        Time of the first coat with the better direction [s].
+    spray_s, joins
+        Time of the first coat with the better direction [s], and its number of joins.
     own
         The adjustment's own cost in minutes.
     """
@@ -47,6 +47,7 @@ class Offer:
     chance: Floats
     spare_s: Floats
     spray_s: Floats
+    joins: Floats
     own: Floats
 
     def total(self) -> Floats:
@@ -149,12 +150,15 @@ class Way:
         Of its tightest join; 1 and infinite where there is none.
     spray_s
         Time of the coat [s].
+    joins
+        Number of joins.
     """
 
     cost: Floats
     chance: Floats
     spare_s: Floats
     spray_s: Floats
+    joins: Floats
 
 
 def way_of(
@@ -203,7 +207,8 @@ def way_of(
             opening = min(max(float(open_s[case]), 1e-3), 1e6)
             spare[case] = opening - max(ages)
             chance[case] = wet_chance(np.array([max(ages)]), np.array([opening]), spread, base.crew.hand)[0]
-    return Way(costs, chance, spare, spray)
+    joins = np.array([max(0, len(cut.bounds) - 2) for cut in cuts], np.float64)
+    return Way(costs, chance, spare, spray, joins)
 
 
 def offer_of(
@@ -251,6 +256,7 @@ def offer_of(
         np.where(first, ahead.chance, back.chance),
         np.where(first, ahead.spare_s, back.spare_s),
         np.where(first, ahead.spray_s, back.spray_s),
+        np.where(first, ahead.joins, back.joins),
         own,
     )
 

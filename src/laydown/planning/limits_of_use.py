@@ -8,10 +8,10 @@ from numpy.typing import NDArray
 from laydown.physics.film import arrive, dry
 from laydown.physics.film_course import matt_time_s, open_time_s
 from laydown.physics.hand import age_spread, wet_chance
-from laydown.planning.join_nouns import state_of
 from laydown.planning.layers import LayerResult
 from laydown.planning.options import water_on_mix
 from laydown.planning.setup import Setup
+from laydown.planning.weights import WET_CHANCE
 from laydown.planning.wetting import EDGE_SHARE
 from laydown.schema.plan import LimitsOfUse
 from laydown.trade.paint_class import ready_mix
@@ -24,9 +24,11 @@ SLOWER = 1.5
 QUICKER = 0.80
 """Share of the planned open time that must be left, even where every join is wet by far; a choice."""
 
+LESS_SURE = 0.10
+"""By how much the chance of the tightest join may fall below what it is, or below wet, before the plan is made anew."""
+
 _TEMPERATURE_STEPS_K = np.arange(-10.0, 10.5, 0.5)
 _RH_STEPS = np.arange(-0.40, 0.405, 0.01)
-_RANK = {"wet": 0, "hurry": 1, "late": 2}
 
 
 def _good(layer: LayerResult, temperature_c: Floats, rh: Floats) -> NDArray[np.bool_]:
@@ -62,8 +64,7 @@ def _good(layer: LayerResult, temperature_c: Floats, rh: Floats) -> NDArray[np.b
     if ages.size:
         spread = age_spread(layer.task.crew.hand, 10.0, layer.conditions.open_ln_sd)
         chance = wet_chance(np.array([ages.max()]), np.clip(opening, 1e-3, 1e6), spread, layer.task.crew.hand)
-        ranks = np.array([_RANK[state_of(float(one))] for one in chance])
-        good &= ranks <= ranks[here]
+        good &= chance >= min(float(chance[here]), WET_CHANCE) - LESS_SURE
     return np.asarray(good, bool)
 
 
@@ -91,7 +92,8 @@ def limits_of_use(setup: Setup, layers: list[LayerResult]) -> LimitsOfUse:
     Returns
     -------
     Ranges of temperature at the job's humidity and of humidity at its temperature, within what the sheets allow:
-    every join keeps its state, the open time does not fall below 80 % and the flash does not pass 1.5 times the plan.
+    the tightest join stays about as sure as it is, the open time does not fall below 80 % and the flash does not pass
+    1.5 times the plan.
 
     Sources
     -------

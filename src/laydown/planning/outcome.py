@@ -64,6 +64,8 @@ class Outcome:
         Age where sections meet, shape (rows, columns), NaN elsewhere.
     fog
         Overspray on set and on unpainted paint, on a coarser grid.
+    fog_bare_g
+        Fog on panels of the side that this coat does not paint [g]; what is masked or no panel is left out.
     fog_sheet
         That grid.
     """
@@ -76,6 +78,7 @@ class Outcome:
     joins: tuple[JoinAge, ...]
     age_s: Floats
     fog: Fog
+    fog_bare_g: float
     fog_sheet: Sheet
 
 
@@ -135,6 +138,16 @@ def _coarse(field: Field) -> Sheet:
     )
 
 
+def _unpainted(field: Field, coarse: Sheet) -> Floats:
+    """Share of each fog cell that is a panel this coat does not paint."""
+    bare = (field.panel >= 0) & ~field.mask
+    rows, columns = coarse.rows * FOG_CELLS, coarse.columns * FOG_CELLS
+    padded = np.zeros((rows, columns))
+    padded[: bare.shape[0], : bare.shape[1]] = bare
+    blocks = padded.reshape(coarse.rows, FOG_CELLS, coarse.columns, FOG_CELLS)
+    return np.asarray(blocks.mean(axis=(1, 3)), np.float64)
+
+
 def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcome:
     """Return what a coat comes to.
 
@@ -183,6 +196,7 @@ def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcom
     thin = normal_share((CLOSED_G_M2 / np.maximum(first[inner], 1e-6) - 1.0) / by_hand)
     joins, ages = _joins(work, made)
     coarse = _coarse(field)
+    fog = fog_of_coat(strokes, coarse, open_s)
     return Outcome(
         film_g_m2=film,
         mean_g_m2=float(inside.mean()),
@@ -191,6 +205,7 @@ def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcom
         balance=balance,
         joins=joins,
         age_s=ages,
-        fog=fog_of_coat(strokes, coarse, open_s),
+        fog=fog,
+        fog_bare_g=float((fog.bare_g_m2 * _unpainted(field, coarse)).sum()) * coarse.cell_m**2,
         fog_sheet=coarse,
     )

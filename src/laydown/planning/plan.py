@@ -272,7 +272,7 @@ def _dry_spray(process: Process, layers: Sequence[Layer]) -> DrySpray:
             cell = outcome.fog_sheet.cell_m**2
             mass = float(outcome.fog.dry_g_m2.sum()) * cell
             dry += mass
-            bare += float(outcome.fog.bare_g_m2.sum()) * cell
+            bare += outcome.fog_bare_g
             noun = nouns[name, coat.number]
             if mass > worst[0] and noun.joins:
                 worst = mass, max(noun.joins, key=lambda join: join.age_s.value).id

@@ -12,34 +12,54 @@ from laydown.schema.side import Point, Side
 
 Floats = NDArray[np.float64]
 
-DRAWN_ROWS = 7
+DRAWN_ROWS = 6
 """Rows of a section that a picture shows at most; a choice."""
 
-CONNECT_M = 0.45
-"""Ends of successive drawn rows farther apart than this are not joined by a line [m]; a choice."""
+INSET_M = 0.05
+"""How far drawn strokes stay inside their ends, so that neighbouring sections do not touch [m]; a choice."""
+
+_Run = tuple[float, float, float]
+"""Left end, right end and height of one drawn stroke [m]."""
+
+
+def _chains(strokes: Strokes, girth: float) -> list[list[_Run]]:
+    """Strokes of a few rows, linked upward where they lie over one another."""
+    rows = np.unique(strokes.centre_m)
+    keep = rows[np.unique(np.linspace(0, len(rows) - 1, min(DRAWN_ROWS, len(rows))).round().astype(int))]
+    chains: list[list[_Run]] = []
+    for centre in keep:
+        for index in np.flatnonzero(strokes.centre_m == centre):
+            left, right = float(strokes.left_m[index]) + INSET_M, float(strokes.right_m[index]) - INSET_M
+            if right - left < INSET_M:
+                continue
+            run = (left, right, float(centre) / girth)
+            best = max(chains, key=lambda chain: _overlap(chain[-1], run), default=None)
+            linked = best is not None and best[-1][2] < run[2] and _overlap(best[-1], run) > 0.6
+            if linked and best is not None:
+                best.append(run)
+            else:
+                chains.append([run])
+    return chains
+
+
+def _overlap(one: _Run, other: _Run) -> float:
+    """Overlap of two strokes along the vehicle over the longer of them."""
+    common = min(one[1], other[1]) - max(one[0], other[0])
+    return common / max(one[1] - one[0], other[1] - other[0])
 
 
 def _drawn(strokes: Strokes, girth: float) -> tuple[tuple[Point, ...], ...]:
-    """The way of the closed pass, thinned to a few rows, as polylines (x_m, y_m)."""
-    rows = np.unique(strokes.centre_m)
-    keep = rows[np.unique(np.linspace(0, len(rows) - 1, min(DRAWN_ROWS, len(rows))).round().astype(int))]
-    lines: list[list[Point]] = []
-    ahead = True
-    for number, centre in enumerate(keep):
-        here = np.flatnonzero(strokes.centre_m == centre)
-        ahead = bool(strokes.ahead[0] > 0) if number == 0 else not ahead
-        order = here[np.argsort(strokes.left_m[here] if ahead else -strokes.right_m[here])]
-        y = round(float(centre) / girth, 4)
-        for index in order:
-            ends = [(round(float(strokes.left_m[index]), 4), y), (round(float(strokes.right_m[index]), 4), y)]
-            ends = ends if ahead else ends[::-1]
-            last = lines[-1][-1] if lines else None
-            near = last is not None and np.hypot(last[0] - ends[0][0], last[1] - ends[0][1]) < CONNECT_M
-            if near and last is not None and abs(last[1] - y) > 1e-9:
-                lines[-1] += ends
-            else:
-                lines.append(ends)
-    return tuple(tuple(line) for line in lines)
+    """The way of the first pass, thinned to a few rows, as serpentines (x_m, y_m)."""
+    lines = []
+    for chain in _chains(strokes, girth):
+        ahead = bool(strokes.ahead[0] > 0)
+        line: list[Point] = []
+        for left, right, y in chain:
+            ends = [(round(left, 3), round(y, 3)), (round(right, 3), round(y, 3))]
+            line += ends if ahead else ends[::-1]
+            ahead = not ahead
+        lines.append(tuple(line))
+    return tuple(lines)
 
 
 def section_nouns(
@@ -87,7 +107,7 @@ def section_nouns(
         found.append(
             Section(
                 index + 1,
-                _panels(planned, side, mine),
+                _panels(planned, side, index),
                 low,
                 high,
                 float(mine.duration_s().sum()),
@@ -104,10 +124,11 @@ def section_nouns(
     return tuple(found)
 
 
-def _panels(planned: PlannedCoat, side: Side, strokes: Strokes) -> tuple[str, ...]:
+def _panels(planned: PlannedCoat, side: Side, index: int) -> tuple[str, ...]:
     """Labels of the panels a section lies on, most of it first; a sliver below 8 % is left out."""
     field = planned.work.field
-    low, high = float(strokes.left_m.min()), float(strokes.right_m.max())
+    ends = [float(planned.reach.x_m[bound]) for bound in planned.work.bounds[index : index + 2]]
+    low, high = min(ends), max(ends)
     columns = (
         np.arange(field.sheet.columns) * field.sheet.cell_m + field.sheet.x0_m + field.sheet.cell_m / 2.0
     )
@@ -115,7 +136,7 @@ def _panels(planned: PlannedCoat, side: Side, strokes: Strokes) -> tuple[str, ..
     found = field.panel[inside]
     counts = np.bincount(found[found >= 0], minlength=len(side.panels))
     order = np.argsort(-counts, kind="stable")
-    return tuple(side.panels[int(index)].label for index in order if counts[index] > 0.08 * counts.sum())
+    return tuple(side.panels[int(one)].label for one in order if counts[one] > 0.08 * counts.sum())
 
 
 def _fills(planned: PlannedCoat, density_g_ml: float) -> list[tuple[int, float]]:
