@@ -37,7 +37,7 @@ def sections(scene: Scene) -> str:
 
 
 def panels_of(scene: Scene, section: Section) -> tuple[SidePanel, ...]:
-    """Panels a section lies on.
+    """Painted panels that reach into a section, slivers too: nothing that is sprayed stays without a section.
 
     Parameters
     ----------
@@ -50,8 +50,15 @@ def panels_of(scene: Scene, section: Section) -> tuple[SidePanel, ...]:
     -------
     The panels of the side, in its order.
     """
-    named = set(section.panels)
-    return tuple(panel for panel in scene.plan.side.outline.panels if {panel.label, panel.id} & named)
+    planned = {row.id: row for row in scene.plan.side.panels}
+    return tuple(
+        panel
+        for panel in scene.plan.side.outline.panels
+        if panel.id in planned
+        and extent_of(planned[panel.id], scene.layer.name) != "none"
+        and min(x for x, _ in panel.rings[0]) < section.x_to_m
+        and max(x for x, _ in panel.rings[0]) > section.x_from_m
+    )
 
 
 def _tinted(scene: Scene, section: Section, panel: SidePanel) -> str:
