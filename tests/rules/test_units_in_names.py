@@ -79,6 +79,7 @@ PLAIN = {
     "covered": "share, 0 to 1",
     # numbers without unit inside the laws
     "u": "place across the fan in half fan widths",
+    "ramp": "integral of a share over places in half heights",
     "z": "standard deviations",
     "exponent": "exponent of a profile",
     "spread": "standard deviation of a logarithm, or a ratio of diameters; see the docstring",
@@ -91,6 +92,11 @@ PLAIN = {
     "biot": "Biot number",
     "growth": "ratio of neighbouring steps",
     "ahead": "direction, 1 or -1",
+    "ramp": "share of the footprint, summed up",
+    "up": "factor of a coat, unit in the docstring",
+    "along": "factor of a coat, unit in the docstring",
+    "banded_product": "product of the two factors, unit that of both",
+    "joins": "number of joins",
     "stretch": "factor from drawn skin to planned area",
     "turns": "number of turns",
     "weight": "weight of a cell, 0 to 1",
@@ -161,7 +167,6 @@ PLAIN = {
     "need": "mL, as the function's name says",
     "film": "µm and coefficient of variation, see the docstring",
     "times": "seconds of the sheet's flash and cure, see the docstring",
-    "air": "figures by name; each key has its unit",
     "cutoff": "likeness of two words, 0 to 1",
 }
 """Names without a unit, and why."""
@@ -195,7 +200,9 @@ def _numbers(tree):
             yield from (item.target.id for item in fields(node) if _is_number(item.annotation))
     for called, node in public_functions(tree):
         yield from (one.arg for one in arguments(node) if one.annotation and _is_number(one.annotation))
-        if node.returns is not None and re.fullmatch(r"float|Values|Floats|float \| None", ast.unparse(node.returns)):
+        if node.returns is not None and re.fullmatch(
+            r"float|Values|Floats|float \| None", ast.unparse(node.returns)
+        ):
             yield called.rsplit(".", 1)[-1]
 
 
@@ -207,4 +214,8 @@ def _is_number(annotation):
 
 
 def _says_its_unit(word):
-    return word in PLAIN or any(word.endswith(unit) or word == unit[1:] for unit in UNITS) or word.endswith(SHARES)
+    return (
+        word in PLAIN
+        or any(word.endswith(unit) or word == unit[1:] for unit in UNITS)
+        or word.endswith(SHARES)
+    )

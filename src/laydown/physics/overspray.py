@@ -5,9 +5,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from laydown.physics.bands import banded_film_g_m2
 from laydown.physics.hand import normal_share
 from laydown.physics.passage import Sheet, Strokes, final_touch, passing_s
-from laydown.physics.product import banded_product
 
 Floats = NDArray[np.float64]
 
@@ -87,7 +87,7 @@ def fog_of_coat(strokes: Strokes, sheet: Sheet, open_s: float) -> Fog:
     last, number = final_touch(strokes, sheet)
     up, along = _fog(strokes, sheet)
     ever = number >= 0
-    bare = np.where(ever, 0.0, banded_product(np.ascontiguousarray(up.T), along))
+    bare = np.where(ever, 0.0, banded_film_g_m2(np.ascontiguousarray(up.T), along))
     landed = (up.sum(axis=1) * along.sum(axis=1) * strokes.stretch).sum() * sheet.cell_m**2
     x = sheet.x_edges_m()
     times = passing_s(strokes, (x[1:] + x[:-1]) / 2.0)

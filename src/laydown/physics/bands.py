@@ -1,4 +1,4 @@
-"""The product of two factors of a coat, block by block of rows."""
+"""The film of many strokes from its two factors, block by block of rows."""
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,19 +9,19 @@ _ROWS = 12
 """Rows of a block: few strokes reach them, and the product stays too small to be handed to other threads."""
 
 
-def banded_product(up: Floats, along: Floats) -> Floats:
-    """Return ``up @ along`` where each column of ``up`` fills only few neighbouring rows.
+def banded_film_g_m2(up_per_m: Floats, along_g_m: Floats) -> Floats:
+    """Return the film of n strokes, the product of their factors, where each covers few neighbouring rows.
 
     Parameters
     ----------
-    up
-        Shape (rows, n); zeros may lie anywhere, bands only make it quick.
-    along
-        Shape (n, columns).
+    up_per_m
+        Profile of each stroke up the sheet [1/m], shape (rows, n); zeros may lie anywhere, bands only make it quick.
+    along_g_m
+        Paint of each stroke along the vehicle [g/m], shape (n, columns).
 
     Returns
     -------
-    Shape (rows, columns).
+    ``up_per_m @ along_g_m`` [g/m²], shape (rows, columns).
 
     Notes
     -----
@@ -34,13 +34,13 @@ def banded_product(up: Floats, along: Floats) -> Floats:
     -------
     Definition.
     """
-    order = np.argsort((up != 0.0).argmax(axis=0), kind="stable")
-    up, along = up[:, order], along[order]
-    product = np.zeros((len(up), along.shape[1]))
+    order = np.argsort((up_per_m != 0.0).argmax(axis=0), kind="stable")
+    up, along = up_per_m[:, order], along_g_m[order]
+    film = np.zeros((len(up), along.shape[1]))
     for first in range(0, len(up), _ROWS):
         rows = slice(first, first + _ROWS)
         used = np.flatnonzero(up[rows].any(axis=0))
         if used.size:
             part = slice(used[0], used[-1] + 1)
-            product[rows] = up[rows, part] @ along[part]
-    return product
+            film[rows] = up[rows, part] @ along[part]
+    return film
