@@ -12,7 +12,6 @@ from click.testing import CliRunner
 
 from laydown.cli.main import cli
 from laydown.cli.plan import CODES
-from laydown.desk.job import open_job
 from laydown.desk.plan import standing
 from laydown.desk.weakest import minutes_of, weakest_join
 from laydown.desk.why import items
@@ -20,6 +19,7 @@ from laydown.reader.encode import to_json
 from laydown.reader.json_schema import json_schema
 from laydown.reader.plan_file import read_plan
 from laydown.reader.shelf import shipped_folder
+from laydown.schema.finding import Finding
 
 JOB = "white-pearl-left.toml"
 
@@ -47,7 +47,7 @@ def job(tmp_path):
 
 def test_the_demonstration_writes_jobs_shelf_plan_card_and_pictures(shown, plan):
     folder, result = shown
-    assert result.exit_code == CODES[standing(open_job(folder / JOB), plan)]
+    assert result.exit_code == CODES[standing(plan)]
     names = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
     coats = {f"{layer.name}-{coat.number}" for layer in plan.layers for coat in layer.coats}
     assert {
@@ -116,11 +116,10 @@ def test_air_outside_the_sheet_ends_with_four_and_still_prints_the_plan(job):
 
 
 def test_a_plan_that_says_stop_ends_with_five(plan, shown):
-    request = open_job(shown[0] / JOB)
     stopped = replace(plan, verdict=replace(plan.verdict, state="stop"))
-    assert CODES[standing(request, stopped)] == 5
-    dry = replace(request.job.air, rh=replace(request.job.air.rh, value=0.1))
-    assert CODES[standing(replace(request, job=replace(request.job, air=dry)), stopped)] == 4
+    assert CODES[standing(stopped)] == 5
+    sheet = Finding("stop", "air-outside-sheet", "ground.air", "too dry", "the sheet")
+    assert CODES[standing(replace(stopped, findings=(*plan.findings, sheet)))] == 4
 
 
 def test_the_hard_van_has_no_good_plan_and_is_told_what_would_cure_it(shown):

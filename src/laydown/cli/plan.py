@@ -39,16 +39,22 @@ def plan(job: Path, folder: Path | None, as_json: bool, system: Any) -> int:
       laydown plan job.toml -o today
       laydown plan job.toml --json > plan.json
     """
-    from laydown.desk.plan import plan_job, write_outputs
-    from laydown.reader.encode import to_json
-    from laydown.report.text import plan_text
+    from laydown.desk.plan import plan_job
 
     with Progress() as progress:
-        answer = plan_job(job, progress)
-        written = write_outputs(answer.planned, folder, system, progress) if folder is not None else []
+        answer = plan_job(job, progress, drawn=folder is not None)
+        written = []
+        if folder is not None:
+            from laydown.desk.outputs import write_outputs
+
+            written = write_outputs(answer.planned, folder, system, progress)
     if as_json:
+        from laydown.reader.encode import to_json
+
         write_out(to_json(answer.planned.plan))
     else:
+        from laydown.report.text import plan_text
+
         click.echo(plan_text(answer.planned.plan, system, WIDTH), nl=False)
     if folder is not None:
         say(f"wrote {len(written)} files into {folder}")

@@ -27,7 +27,7 @@ def _plan_at(path: Path) -> "Plan":
     from laydown.desk.plan import plan_job
 
     with Progress() as progress:
-        return plan_job(path, progress).planned.plan
+        return plan_job(path, progress, drawn=False).planned.plan
 
 
 @click.command(short_help="Say why the plan says what it says.")

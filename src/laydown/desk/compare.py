@@ -120,4 +120,4 @@ def _planned(row: tuple[str, Request], setup: Setup, share: float, progress: Pro
         progress(f"trying {name}", share)
     stamp = Stamp(request.version, request.made_at)
     plan = plan_from(with_job(setup, request.job), stamp, thorough=False, drawn=False).plan
-    return Tried(name, plan, standing(request, plan))
+    return Tried(name, plan, standing(plan))

@@ -66,7 +66,7 @@ def _why(offer: Offer, choice: Choice, own_nozzle_mm: float) -> str:
         words += f"; it saves {gain:.1f} minutes of work over that" if math.isfinite(gain) else ""
     elif plain == choice.index:
         words += "; nothing gains enough over the plain adjustment"
-    if choice.kept_simple and choice.gain > 0.0:
+    if choice.kept_simple and choice.gain >= 0.05:
         words += f"; a further gain of {choice.gain:.1f} min is noise, so the simpler one is kept"
     return words
 
@@ -78,7 +78,9 @@ def _runner_up(offer: Offer, choice: Choice) -> AdjustmentRunnerUp | None:
     other = offer.options[choice.runner_up]
     total = offer.total()
     more = float(total[choice.runner_up] - total[choice.index])
-    if not math.isfinite(more):
+    if abs(more) < 0.05:
+        why = "equally good by the search, and one step farther from the plain adjustment"
+    elif not math.isfinite(more):
         why = "it leads to no possible sections"
     elif more < 0.0:
         why = f"{-more:.1f} minutes of work better, which is noise below {max(SIMPLER_MINUTES, -more):.1f}; more to mix and to get wrong"

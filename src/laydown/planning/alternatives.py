@@ -205,6 +205,12 @@ def _other_rows(layers: Sequence[LayerResult], setup: Setup) -> list[_Row]:
     return rows
 
 
+def _signed(value: float) -> str:
+    """A difference with its sign; nothing where it rounds to nothing."""
+    whole = round(value)
+    return f"{whole:+d}" if whole else "0"
+
+
 def _noun(row: _Row, before: Result) -> Alternative:
     """One row as a noun."""
     result = row.result
@@ -217,11 +223,11 @@ def _noun(row: _Row, before: Result) -> Alternative:
     if not possible:
         words.append("no possible sections")
     elif math.isfinite(result.spare_s) and math.isfinite(before.spare_s):
-        words.append(f"tightest join {result.spare_s - before.spare_s:+.0f} s")
+        words.append(f"tightest join {_signed(result.spare_s - before.spare_s)} s")
         if result.joins != before.joins:
             words.append(f"{result.joins} instead of {before.joins} joins")
     if possible:
-        words.append(f"{minutes:+.0f} min")
+        words.append(f"{_signed(minutes)} min")
     if row.needs:
         words.append(f"needs {row.needs}")
     return Alternative(

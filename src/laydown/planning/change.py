@@ -68,7 +68,8 @@ def changed(job: Job, changes: Changes) -> Job:
 
     Notes
     -----
-    A change of the adjustment is a fixed choice, so the planner keeps and judges it.
+    A change of the adjustment is a fixed choice, so the planner keeps and judges it. In other air the panel is taken
+    to have followed: what was measured on it no longer holds.
     """
     given = {item.name: getattr(changes, item.name) for item in fields(changes)}
     given = {name: value for name, value in given.items() if value is not None}
@@ -82,6 +83,9 @@ def changed(job: Job, changes: Changes) -> Job:
         job,
         job=replace(job.job, **task),
         air=replace(job.air, **air),
+        surface=replace(job.surface, temperature_c=None, effect_temperature_c=None)
+        if "temperature_c" in air
+        else job.surface,
         gun=replace(job.gun, **gun),
         choices=replace(job.choices, **{name: given[name] for name in _CHOICES if name in given}),
     )

@@ -53,6 +53,15 @@ def ways_out(alternatives: Sequence[Alternative]) -> tuple[str, ...]:
     return tuple(f"{one.change}: {one.text}" for one in good[:5])
 
 
+def _refills(count: int) -> str:
+    """A number of refills in words."""
+    return (
+        "one refill, at the end of a section"
+        if count == 1
+        else f"{count} refills, each at the end of a section"
+    )
+
+
 def coat_findings(layers: Sequence[Layer], alternatives: Sequence[Alternative]) -> list[Finding]:
     """Return what there is to fear of joins, thin spots, refills and reach.
 
@@ -100,7 +109,7 @@ def coat_findings(layers: Sequence[Layer], alternatives: Sequence[Alternative]) 
                         "note",
                         "refill-in-coat",
                         where,
-                        f"{layer.name} coat {coat.number} needs {len(coat.refills)} refill(s), each at the end of a section.",
+                        f"{layer.name} coat {coat.number} needs {_refills(len(coat.refills))}.",
                         "; ".join(
                             f"after section {refill.after_section} at {refill.feature}"
                             for refill in coat.refills
