@@ -6,10 +6,38 @@ import re
 import pytest
 from source_tree import arguments, classes, fields, modules, public_functions
 
-UNITS = (
-    "_g_m2_s _w_m2_k _j_m2_k _w_m_k _j_g_k _j_mol _g_mol _mm2_s _g_ml _g_m2 _g_m3 _g_s _m_s _kg_m3 _m2_s _m2_l "
-    "_j_g _g_l _pa _bar _mm _um _m2 _ml _m _s _c _k _g _px"
-).split()
+UNITS = [
+    "_g_m2_s",
+    "_w_m2_k",
+    "_j_m2_k",
+    "_w_m_k",
+    "_j_g_k",
+    "_j_mol",
+    "_g_mol",
+    "_mm2_s",
+    "_g_ml",
+    "_g_m2",
+    "_g_m3",
+    "_g_s",
+    "_m_s",
+    "_kg_m3",
+    "_m2_s",
+    "_m2_l",
+    "_j_g",
+    "_g_l",
+    "_pa",
+    "_bar",
+    "_mm",
+    "_um",
+    "_m2",
+    "_ml",
+    "_m",
+    "_s",
+    "_c",
+    "_k",
+    "_g",
+    "_px",
+]
 """House units; those of two or three parts first, so that the longest is taken."""
 
 SHARES = ("rh", "overlap", "_share", "_fraction", "_chance", "_count", "_factor", "_cv", "_ln_sd")
@@ -92,10 +120,7 @@ PLAIN = {
     "biot": "Biot number",
     "growth": "ratio of neighbouring steps",
     "ahead": "direction, 1 or -1",
-    "ramp": "share of the footprint, summed up",
     "up": "factor of a coat, unit in the docstring",
-    "along": "factor of a coat, unit in the docstring",
-    "banded_product": "product of the two factors, unit that of both",
     "joins": "number of joins",
     "stretch": "factor from drawn skin to planned area",
     "turns": "number of turns",
