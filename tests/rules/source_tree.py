@@ -89,7 +89,11 @@ def _texts(node: ast.AST) -> list[str]:
 def _handed_over(call: ast.Call, name: str, tree: ast.Module) -> list[str]:
     """Codes behind a name: a constant, a variable of the function around the call, or what callers hand over."""
     inside = next(one for one in functions(tree) if call in ast.walk(one))
-    given = [one.value for one in (*tree.body, *ast.walk(inside)) if isinstance(one, ast.Assign) and _sets(one, name)]
+    given = [
+        one.value
+        for one in (*tree.body, *ast.walk(inside))
+        if isinstance(one, ast.Assign) and _sets(one, name)
+    ]
     names = [one.arg for one in arguments(inside)]
     if name in names:
         for other in ast.walk(tree):
@@ -101,7 +105,9 @@ def _handed_over(call: ast.Call, name: str, tree: ast.Module) -> list[str]:
 
 def _sets(node: ast.Assign, name: str) -> bool:
     """Whether an assignment sets a name, alone or among others."""
-    return any(isinstance(one, ast.Name) and one.id == name for target in node.targets for one in ast.walk(target))
+    return any(
+        isinstance(one, ast.Name) and one.id == name for target in node.targets for one in ast.walk(target)
+    )
 
 
 def _is_code(text: str) -> bool:

@@ -24,7 +24,9 @@ def test_findings_are_made_with_codes_that_can_be_read_from_the_source():
 @pytest.mark.parametrize("code", sorted(finding_codes()))
 def test_every_finding_has_a_page(code):
     page = FINDINGS / f"{code}.md"
-    assert page.exists(), f"{', '.join(finding_codes()[code])} makes the finding {code}: write docs/findings/{code}.md"
+    assert page.exists(), (
+        f"{', '.join(finding_codes()[code])} makes the finding {code}: write docs/findings/{code}.md"
+    )
     text = page.read_text(encoding="utf-8")
     assert text.startswith(f"# {code}\n"), f"{page.name} must begin with '# {code}'"
     for part in ("## What it means", "## Why", "## What to do"):
@@ -47,7 +49,9 @@ def test_every_field_of_a_file_is_described(noun):
     described = "\n".join(page.read_text(encoding="utf-8") for page in WORDS_AND_FILES)
     names = {item.target.id for node in classes(modules()[f"schema/{noun}.py"]) for item in fields(node)}
     missing = sorted(name for name in names if f"`{name}`" not in described)
-    assert not missing, f"schema/{noun}.py: describe in docs/files.md (make: python docs/tables.py) or docs/words.md: {missing}"
+    assert not missing, (
+        f"schema/{noun}.py: describe in docs/files.md (make: python docs/tables.py) or docs/words.md: {missing}"
+    )
 
 
 @pytest.mark.parametrize("command", sorted(cli.commands))
@@ -69,10 +73,20 @@ def test_every_law_belongs_to_a_page_about_models():
     assert not missing, f"no page under docs/models names the module physics/{missing}"
 
 
+@pytest.mark.parametrize("floor", ["physics", "trade", "planning", "schema"])
+def test_the_reference_names_every_module(floor):
+    text = (DOCS / "reference" / f"{floor}.md").read_text(encoding="utf-8")
+    named = set(re.findall(rf"^::: laydown\.{floor}\.(\w+)$", text, re.MULTILINE))
+    there = {name[len(floor) + 1 : -3] for name in modules() if name.startswith(f"{floor}/")} - {"__init__"}
+    assert named == there, f"docs/reference/{floor}.md: missing {there - named}, gone {named - there}"
+
+
 @pytest.mark.parametrize("page", PAGES, ids=[str(page.relative_to(DOCS)) for page in PAGES])
 def test_links_between_pages_lead_somewhere(page):
     for target in re.findall(r"\]\((?!https?:|#)([^)#\s]+)", page.read_text(encoding="utf-8")):
-        assert (page.parent / target).exists(), f"docs/{page.relative_to(DOCS)} links to {target}, which is not there"
+        assert (page.parent / target).exists(), (
+            f"docs/{page.relative_to(DOCS)} links to {target}, which is not there"
+        )
 
 
 def test_links_of_the_front_page_lead_somewhere():
@@ -84,7 +98,9 @@ def test_links_of_the_front_page_lead_somewhere():
 
 def _job_files():
     for page in [*PAGES, ROOT / "README.md"]:
-        for number, block in enumerate(re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL), 1):
+        for number, block in enumerate(
+            re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL), 1
+        ):
             if 'format = "laydown-job/1"' in block:
                 yield pytest.param(block, id=f"{page.name}-{number}")
 

@@ -24,7 +24,9 @@ LOCKS = "locks/"
 
 
 def _files():
-    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True).stdout.split("\n")
+    listed = subprocess.run(
+        ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout.split("\n")
     return [name for name in listed if name and (ROOT / name).is_file() and name not in OWN]
 
 
@@ -47,10 +49,18 @@ def test_no_file_holds_what_does_not_belong_in_the_repository(what):
 
 def test_what_ships_as_a_demo_says_that_it_is_invented():
     for name in _files():
-        if name.startswith(("src/laydown/data/jobs/", "src/laydown/data/shelf/", "examples/")) and name.endswith(".toml"):
-            assert "invented" in (ROOT / name).read_text(encoding="utf-8").lower(), f"{name} does not say that it is invented"
+        if name.startswith(
+            ("src/laydown/data/jobs/", "src/laydown/data/shelf/", "examples/")
+        ) and name.endswith(".toml"):
+            assert "invented" in (ROOT / name).read_text(encoding="utf-8").lower(), (
+                f"{name} does not say that it is invented"
+            )
 
 
 def test_pictures_stay_small():
-    large = [name for name in _files() if name.endswith((".png", ".pdf")) and (ROOT / name).stat().st_size > 300_000]
+    large = [
+        name
+        for name in _files()
+        if name.endswith((".png", ".pdf")) and (ROOT / name).stat().st_size > 300_000
+    ]
     assert not large, f"over 300 kB: {large}"
