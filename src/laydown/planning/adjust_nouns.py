@@ -2,8 +2,8 @@
 
 import math
 
-from laydown.planning.layer_search import Choice, Offer
 from laydown.planning.layers import LayerResult
+from laydown.planning.offers import Choice, Offer
 from laydown.planning.options import Option
 from laydown.planning.setup import Setup
 from laydown.planning.weights import SIMPLER_MINUTES

@@ -7,15 +7,15 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from laydown.physics.air import psat_pa
-from laydown.planning.board import Crew
 from laydown.planning.coat_plan import Ground
+from laydown.planning.crew import Crew
 from laydown.planning.join_nouns import state_of
-from laydown.planning.layer_search import Way, way_of
 from laydown.planning.layers import LayerResult
 from laydown.planning.options import Option
 from laydown.planning.process import Process
 from laydown.planning.setup import Setup
 from laydown.planning.walking import stride_chance
+from laydown.planning.ways import Way, way_of
 from laydown.planning.wetting import conditions_of, films_of, wetting_of
 from laydown.schema.job import Job
 from laydown.schema.plan import Alternative

@@ -5,13 +5,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.planning.board import Crew, Lattice, Rules, Times, board_of, lattice_of, times_of
+from laydown.planning.board import board_of
 from laydown.planning.bounds import Reach
+from laydown.planning.crew import Crew
 from laydown.planning.field import Field
+from laydown.planning.lattice import Lattice, Times, lattice_of, times_of
 from laydown.planning.outcome import Outcome, outcome_of
 from laydown.planning.passes import Setting, settings_of
 from laydown.planning.places import Place
 from laydown.planning.programme import Programme, Work, programme
+from laydown.planning.rules import Rules
 from laydown.planning.search import Board, Cut, best_cuts
 from laydown.schema.plan import Part
 

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from laydown.physics.hand import age_spread, wet_chance
-from laydown.planning.board import Crew
 from laydown.planning.coat_plan import PlannedCoat
+from laydown.planning.crew import Crew
 from laydown.planning.places import Place
 from laydown.planning.search import Board
 from laydown.planning.weights import HURRY_CHANCE, WET_CHANCE

@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from laydown.planning.board import Crew
 from laydown.planning.coat_plan import CoatTask, Ground, PlannedCoat, plan_coat
 from laydown.planning.counts import CoatPlan
+from laydown.planning.crew import Crew
 from laydown.planning.field import Field
-from laydown.planning.layer_search import Choice, Offer, choose, offer_of, task_of
+from laydown.planning.layer_search import offer_of, task_of
+from laydown.planning.offers import Choice, Offer, choose
 from laydown.planning.options import Option, closed_passes, options_of
 from laydown.planning.paint import Paint
 from laydown.planning.passes import Setting, settings_of

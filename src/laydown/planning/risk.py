@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from laydown.planning.board import Crew
+from laydown.planning.crew import Crew
 from laydown.planning.join_nouns import join_nouns
 from laydown.planning.layers import LayerResult
 from laydown.planning.walking import stroke_age_s, walk_chance

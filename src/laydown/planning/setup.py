@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from laydown.physics.hand import SKILLED, TRAINEE
-from laydown.planning.board import Crew
+from laydown.planning.crew import Crew
 from laydown.planning.field import Field
 from laydown.planning.paint import Paint, paint_of
 from laydown.planning.places import Place, marks_of, places

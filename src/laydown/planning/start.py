@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from laydown.planning.layer_search import Offer
+from laydown.planning.offers import Offer
 from laydown.planning.places import Place
 from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE
 from laydown.schema.job import Job

@@ -3,8 +3,8 @@
 import numpy as np
 
 from laydown.physics.hand import age_spread, wet_chance
-from laydown.planning.board import Crew
 from laydown.planning.coat_plan import PlannedCoat
+from laydown.planning.crew import Crew
 from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, TURN_S, WEIGHTS
 
 

@@ -1,0 +1,96 @@
+"""What a coat must keep: the start, the arm, and the joins of the coat before."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.planning.bounds import Reach
+from laydown.planning.search import Section
+from laydown.planning.weights import (
+    NARROWEST_M,
+    STAGGER_M,
+    WEIGHTS,
+    WIDEST_M,
+    Weights,
+)
+
+Floats = NDArray[np.float64]
+
+
+def allowed_sections(reach: Reach, rules: "Rules") -> list[Section]:
+    """Return the sections that are neither too narrow nor too wide and keep the user's start.
+
+    Parameters
+    ----------
+    reach
+        Bounds in the order of work.
+    rules
+        What the coat must keep.
+
+    Returns
+    -------
+    Pairs of bounds.
+
+    Sources
+    -------
+    ``NARROWEST_M`` and ``WIDEST_M``.
+    """
+    count = len(reach.x_m)
+    found = []
+    for i in range(count):
+        if i and not np.isfinite(rules.bound_cost(reach)[i]):
+            continue
+        for j in range(i + 1, count):
+            width = abs(float(reach.x_m[j] - reach.x_m[i]))
+            whole = i == 0 and j == count - 1
+            if width > WIDEST_M or (width < NARROWEST_M and not whole):
+                continue
+            if i == 0 and rules.start_at not in {None, j}:
+                continue
+            found.append((i, j))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """What else a coat must keep.
+
+    Attributes
+    ----------
+    before
+        Joins of the coat before: place [m] and whether it is a gap.
+    start_at
+        Index of the bound at which the first section must end; None = free.
+    open_ln_sd
+        Standard deviation of ln(open time).
+    density_g_ml
+        Of the mix [g/mL].
+    weights
+        Weights of the search.
+    """
+
+    before: tuple[tuple[float, bool], ...]
+    start_at: int | None
+    open_ln_sd: float
+    density_g_ml: float
+    weights: Weights = WEIGHTS
+
+    def bound_cost(self, reach: Reach) -> Floats:
+        """Return what a join costs by its place, shape (n,); infinite too near an open join of the coat before."""
+        cost = np.full(len(reach.x_m), self.weights.join)
+        for index, place in enumerate(reach.places, start=1):
+            cost[index] += self.weights.place * place.cost
+            for x_m, was_gap in self.before:
+                near = abs(place.x_m - x_m) < STAGGER_M - 1e-9
+                if near:
+                    cost[index] += self.weights.repeat if place.kind == "gap" and was_gap else np.inf
+        return cost
+
+    def severity(self, reach: Reach) -> Floats:
+        """Return how much of a redo a late join at each bound is worth, 0 to 1, shape (n,); house rule."""
+        place = np.array([1.0, *(one.cost for one in reach.places), 1.0])
+        gap = np.array([False, *(one.kind == "gap" for one in reach.places), False])
+        return np.asarray(
+            (0.4 + 0.6 * np.minimum(1.0, place)) * np.where(gap, self.weights.gap_relief, 1.0), np.float64
+        )
