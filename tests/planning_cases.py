@@ -8,7 +8,7 @@ from functools import cache
 
 from laydown.desk.job import open_job
 from laydown.physics.spray import raster_mean_g_m2
-from laydown.planning.plan import make_plan
+from laydown.planning.plan import Stamp, plan_from
 from laydown.planning.process import Process, process_of
 from laydown.planning.request import Planned, Request
 from laydown.planning.setup import Setup, setup_of
@@ -176,13 +176,13 @@ def process_for(case: Case) -> Process:
 @cache
 def planned(case: Case) -> Planned:
     """The plan of a case with alternatives, limits of use and maps."""
-    return make_plan(request_of(case))
+    return plan_from(setup_for(case), Stamp(request_of(case).version), thorough=True, drawn=True)
 
 
 @cache
 def quick(case: Case) -> Planned:
     """The plan of a case without alternatives, limits of use and maps."""
-    return make_plan(request_of(case), thorough=False, drawn=False)
+    return plan_from(setup_for(case), Stamp(request_of(case).version), thorough=False, drawn=False)
 
 
 def coats_of(plan):
