@@ -1,7 +1,6 @@
 """make_plan: from a request to the plan document; calls the other parts in order, nothing else."""
 
 import hashlib
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
@@ -11,6 +10,7 @@ from laydown.planning.assumptions import assumptions_of
 from laydown.planning.bake_nouns import bake_of
 from laydown.planning.coat_nouns import layer_nouns
 from laydown.planning.costs import cost_of
+from laydown.planning.frame_nouns import dry_spray_of, inputs_of, side_of
 from laydown.planning.gates import clocks_of, gates_of
 from laydown.planning.judge import coat_findings, no_good_plan, verdict_of
 from laydown.planning.limits_of_use import limits_of_use
@@ -21,24 +21,18 @@ from laydown.planning.process_findings import process_findings
 from laydown.planning.request import Planned, Request
 from laydown.planning.schedule import timeline_of
 from laydown.planning.setup import Setup, setup_of
-from laydown.schema.figure import Figure
 from laydown.schema.finding import Finding
 from laydown.schema.maps import Maps
 from laydown.schema.plan import (
     Alternative,
     Appearance,
-    DrySpray,
-    Inputs,
     Layer,
     Mix,
     Plan,
-    PlannedPanel,
-    PlannedSide,
     Program,
     Step,
 )
 from laydown.trade.caution import Occasion, caution_keys, cautions
-from laydown.trade.side import panel_areas
 
 Progress = Callable[[str, float], None]
 """Told what is being done and the share that is done, 0 to 1."""
@@ -156,21 +150,13 @@ def _plan(
 ) -> Plan:
     """The document."""
     job = setup.job
-    bake, bake_times, bake_found, _ = bake_of(setup)
+    bake, bake_times, bake_found, bake_assumed = bake_of(setup)
     steps = timeline_of(process, layers, bake_times)
     mixes, mix_faults = _mixes(setup, process)
-    findings = [
-        *setup.extents.findings,
-        *process.findings,
-        *adjustment_findings(setup, dict(process.layers)),
-        *process_findings(setup, process),
-        *coat_findings(layers, alternatives),
-        *mix_faults,
-        *(one for mix in mixes for one in mix_findings(mix, _use_s(steps, mix.layer))),
-        *bake_found,
-    ]
-    bad = no_good_plan(process, layers, alternatives)
-    findings = sorted([bad, *findings] if bad is not None else findings, key=lambda one: _LEVELS[one.level])
+    findings = _findings(setup, process, layers, alternatives)
+    findings += [*mix_faults, *bake_found]
+    findings += [one for mix in mixes for one in mix_findings(mix, _use_s(steps, mix.layer))]
+    findings.sort(key=lambda one: _LEVELS[one.level])
     colour_layers = [process.layers[name] for name in ADJUSTED if name in process.layers]
     occasion = Occasion(
         hardener=any(layer.option.hardener for layer in process.layers.values()),
@@ -186,14 +172,14 @@ def _plan(
         program=Program(stamp.version, job.job.seed),
         made_at=stamp.made_at,
         verdict=verdict_of(findings, layers),
-        inputs=_inputs(setup),
-        side=_side(setup),
+        inputs=inputs_of(setup),
+        side=side_of(setup),
         adjustment=adjustments_of(setup, dict(process.layers)),
         colour=process.colour,
         hiding=process.hiding,
         layers=layers,
         appearance=Appearance(None, None, None, "no let-down curve: colour differences are not predicted"),
-        dry_spray=_dry_spray(process, layers),
+        dry_spray=dry_spray_of(process, layers),
         mixes=tuple(mixes),
         timeline=steps,
         gates=gates_of(layers),
@@ -203,77 +189,23 @@ def _plan(
         alternatives=alternatives,
         limits_of_use=limits_of_use(setup, colour_layers if thorough else []),
         findings=tuple(dict.fromkeys(findings)),
-        assumptions=assumptions_of(setup, process),
+        assumptions=(*assumptions_of(setup, process), *bake_assumed),
         cautions=keys,
         safety=cautions(keys, job.limits.region),
     )
     return replace(plan, id=hashlib.sha256(repr(plan).encode()).hexdigest()[:8])
 
 
-def _figures(owner: object, names: Sequence[str]) -> dict[str, Figure]:
-    """Figures of a part of the job by name; what was left out is missing."""
-    found = {name: getattr(owner, name) for name in names}
-    return {name: value for name, value in found.items() if isinstance(value, Figure)}
-
-
-def _inputs(setup: Setup) -> Inputs:
-    """The inputs a person may doubt."""
-    job = setup.job
-    invented = job.invented or any(paint.product.status == "invented" for paint in setup.paints.values())
-    air = ("temperature_c", "rh", "speed_m_s", "blower_speed_m_s", "blower_temperature_c", "pressure_pa")
-    gun = ("fan_m", "distance_m", "flow_g_s", "speed_m_s", "overlap", "transfer")
-    return Inputs(
-        job.job.name,
-        job.painter.name,
-        job.job.painters,
-        invented,
-        _figures(job.air, air),
-        _figures(job.gun, gun),
-        _figures(job.surface, ("temperature_c", "effect_temperature_c")),
-        job.limits.ready_by,
-    )
-
-
-def _side(setup: Setup) -> PlannedSide:
-    """The side with its panels and how far each layer reaches."""
-    areas = panel_areas(setup.side)
-    touched = [
-        reach
-        for reach in setup.extents.panels
-        if "none" not in {reach.clear, reach.effect, reach.ground} or reach.clear != "none"
+def _findings(
+    setup: Setup, process: Process, layers: Sequence[Layer], alternatives: Sequence[Alternative]
+) -> list[Finding]:
+    """Findings of extents, counts, adjustment, air, coats; first whether any good plan exists."""
+    bad = no_good_plan(process, layers, alternatives)
+    return [
+        *([bad] if bad is not None else []),
+        *setup.extents.findings,
+        *process.findings,
+        *adjustment_findings(setup, dict(process.layers)),
+        *process_findings(setup, process),
+        *coat_findings(layers, alternatives),
     ]
-    panels = tuple(
-        PlannedPanel(
-            reach.label,
-            reach.panel,
-            areas[reach.panel].planned_m2,
-            reach.ground,
-            reach.effect,
-            reach.clear,
-            max((fade.length_m for fade in reach.fades.get("effect", ())), default=None),
-            reach.proposed,
-            reach.reason,
-        )
-        for reach in touched
-    )
-    total = math.fsum(panel.area_m2 for panel in panels)
-    side = setup.side
-    return PlannedSide(side.name, setup.job.job.side, side.status, total, panels, side)
-
-
-def _dry_spray(process: Process, layers: Sequence[Layer]) -> DrySpray:
-    """Overspray on set paint and on what is not painted, of all coats."""
-    dry = bare = 0.0
-    worst: tuple[float, str | None] = (1e-3, None)
-    nouns = {(layer.name, coat.number): coat for layer in layers for coat in layer.coats}
-    for name, layer in process.layers.items():
-        for coat in layer.coats:
-            outcome = coat.planned.outcome
-            cell = outcome.fog_sheet.cell_m**2
-            mass = float(outcome.fog.dry_g_m2.sum()) * cell
-            dry += mass
-            bare += outcome.fog_bare_g
-            noun = nouns[name, coat.number]
-            if mass > worst[0] and noun.joins:
-                worst = mass, max(noun.joins, key=lambda join: join.age_s.value).id
-    return DrySpray(dry, worst[1], bare)

@@ -24,6 +24,16 @@ def process_findings(setup: Setup, process: Process) -> list[Finding]:
     -------
     The sheets; dew point rule of ISO 8502-4, second hand.
     """
+    return [
+        *_air_findings(setup, process),
+        *_drying_findings(setup, process),
+        *_cooling_findings(setup, process),
+        *(one for layer in process.layers.values() for one in _start_findings(layer)),
+    ]
+
+
+def _air_findings(setup: Setup, process: Process) -> list[Finding]:
+    """Air outside a sheet."""
     found: list[Finding] = []
     job = setup.job
     air = job.air
@@ -42,6 +52,13 @@ def process_findings(setup: Setup, process: Process) -> list[Finding]:
                     ("bring the booth into the range", "choose another hour", "ask the paint supplier"),
                 )
             )
+    return found
+
+
+def _drying_findings(setup: Setup, process: Process) -> list[Finding]:
+    """Coats that do not get dry."""
+    found: list[Finding] = []
+    air = setup.job.air
     for name in ("ground", "effect"):
         layer = process.layers.get(name)
         if layer is not None and not all(math.isfinite(coat.flash_s) for coat in layer.coats):
@@ -55,6 +72,24 @@ def process_findings(setup: Setup, process: Process) -> list[Finding]:
                     ("warm the booth", "blowers", "thinner coats", "a drier hour"),
                 )
             )
+    if not math.isfinite(process.dehydrate_s):
+        found.append(
+            Finding(
+                "stop",
+                "never-dehydrated",
+                "effect",
+                "water and co-solvent do not leave the effect coat within two hours in this air.",
+                f"{air.temperature_c.value:.0f} °C, {air.rh.value * 100:.0f} %",
+                ("blow at 35 to 40 °C", "thinner coats", "a drier hour"),
+            )
+        )
+    return found
+
+
+def _cooling_findings(setup: Setup, process: Process) -> list[Finding]:
+    """A panel that is not ready for the effect coat."""
+    found: list[Finding] = []
+    air = setup.job.air
     cooling = process.cooling
     if cooling is not None and not cooling.gate.open:
         found.append(
@@ -78,19 +113,6 @@ def process_findings(setup: Setup, process: Process) -> list[Finding]:
                 ("let it cool to the air's temperature",),
             )
         )
-    if not math.isfinite(process.dehydrate_s):
-        found.append(
-            Finding(
-                "stop",
-                "never-dehydrated",
-                "effect",
-                "water and co-solvent do not leave the effect coat within two hours in this air.",
-                f"{air.temperature_c.value:.0f} °C, {air.rh.value * 100:.0f} %",
-                ("blow at 35 to 40 °C", "thinner coats", "a drier hour"),
-            )
-        )
-    for layer in process.layers.values():
-        found += _start_findings(layer)
     return found
 
 
