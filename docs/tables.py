@@ -1,6 +1,6 @@
-"""Writes the tables of docs/files.md from the nouns of laydown.schema, so that they stay true.
+"""Writes the tables of docs/files.md from the nouns of laydown.schema, and that of the planner's weights.
 
-Run ``python docs/tables.py`` after a change of a noun; a test tells when it was forgotten.
+Run ``python docs/tables.py`` after a change of a noun or a weight; a test tells when it was forgotten.
 """
 
 import re
@@ -10,11 +10,13 @@ from inspect import getdoc
 from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
+from laydown.planning.weights import WEIGHTS
 from laydown.reader.structure import field_types, unwrap
 from laydown.schema.bounds import Within, Words
 from laydown.unit_table import UNITS as READ
 
-PAGE = Path(__file__).with_name("files.md")
+PAGES = (Path(__file__).with_name("files.md"), Path(__file__).parent / "models" / "planner.md")
+"""Pages with marked tables."""
 
 UNITS = {
     "_g_m2": "g/m²",
@@ -46,9 +48,13 @@ _MARK = re.compile(r"(<!-- table: (\w+)\.(\w+) -->\n).*?(<!-- end -->)", re.DOTA
 _UNIT_MARK = re.compile(r"(<!-- units -->\n).*?(<!-- end -->)", re.DOTALL)
 
 
+_WEIGHT_MARK = re.compile(r"(<!-- weights -->\n).*?(<!-- end -->)", re.DOTALL)
+
+
 def with_tables(text: str) -> str:
     """Return a page with every marked table made anew."""
     text = _UNIT_MARK.sub(lambda found: found[1] + "\n" + table_of_units() + "\n" + found[2], text)
+    text = _WEIGHT_MARK.sub(lambda found: found[1] + "\n" + table_of_weights() + "\n" + found[2], text)
     return _MARK.sub(lambda found: found[1] + "\n" + table(noun(found[2], found[3])) + "\n" + found[4], text)
 
 
@@ -56,6 +62,17 @@ def table_of_units() -> str:
     """Return the table of the units that a text may carry."""
     rows = ["| key ends in | units that are read, the house unit first |", "|---|---|"]
     rows += [f"| `{ending}` | {', '.join(f'`{unit}`' for unit in read)} |" for ending, read in READ.items()]
+    return "\n".join(rows) + "\n"
+
+
+def table_of_weights() -> str:
+    """Return the weights of the planner as they are in use."""
+    meanings = meaning_of_fields(type(WEIGHTS))
+    rows = ["| weight | minutes of work | of what |", "|---|---|---|"]
+    rows += [
+        f"| `{item.name}` | {getattr(WEIGHTS, item.name):g} | {meanings.get(item.name, '')} |"
+        for item in fields(WEIGHTS)
+    ]
     return "\n".join(rows) + "\n"
 
 
@@ -155,4 +172,5 @@ def left_out(item: "Field[Any]") -> str:
 
 
 if __name__ == "__main__":
-    PAGE.write_text(with_tables(PAGE.read_text(encoding="utf-8")), encoding="utf-8")
+    for page in PAGES:
+        page.write_text(with_tables(page.read_text(encoding="utf-8")), encoding="utf-8")

@@ -6,7 +6,7 @@ import tomllib
 
 import click
 import pytest
-from source_tree import DOCS, ROOT, classes, fields, finding_codes, modules
+from source_tree import DOCS, ROOT, SOURCE, classes, fields, finding_codes, modules
 
 from laydown.cli.main import cli
 from laydown.reader.job_file import decode_job
@@ -124,8 +124,17 @@ def test_parts_of_files_in_the_documentation_are_toml(page):
 def test_the_tables_of_the_files_are_what_the_schema_says():
     sys.path.insert(0, str(DOCS))
     try:
+        from tables import PAGES as PAGES_WITH_TABLES
         from tables import with_tables  # noqa: PLC0415 - a script beside the page, no package
     finally:
         sys.path.remove(str(DOCS))
-    text = (DOCS / "files.md").read_text(encoding="utf-8")
-    assert with_tables(text) == text, "docs/files.md is behind the schema: run python docs/tables.py"
+    for page in PAGES_WITH_TABLES:
+        text = page.read_text(encoding="utf-8")
+        assert with_tables(text) == text, f"{page.name} is behind the source: run python docs/tables.py"
+
+
+def test_test_files_that_are_named_exist():
+    places = [*PAGES, ROOT / "README.md", ROOT / "CONTRIBUTING.md", *SOURCE.rglob("*.py")]
+    for place in places:
+        for named in re.findall(r"tests/\w+/[\w/]*\.py", place.read_text(encoding="utf-8")):
+            assert (ROOT / named).exists(), f"{place.relative_to(ROOT)} names {named}, which is not there"

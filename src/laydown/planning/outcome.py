@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from laydown.physics.bands import banded_film_g_m2
 from laydown.physics.hand import Hand, film_cv, normal_share
 from laydown.physics.overspray import Fog, fog_of_coat
 from laydown.physics.passage import Sheet, film_factors, join_age_s
@@ -178,10 +179,10 @@ def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcom
     field, strokes = work.field, made.strokes
     up, along = film_factors(strokes, field.sheet)
     closed = strokes.light == 0
-    closed_film = up[:, closed] @ along[closed]
-    film = closed_film + up[:, ~closed] @ along[~closed] if (~closed).any() else closed_film
+    closed_film = banded_film_g_m2(up[:, closed], along[closed])
+    film = closed_film + banded_film_g_m2(up[:, ~closed], along[~closed]) if (~closed).any() else closed_film
     area = field.sheet.cell_m**2
-    landed = up @ (along * strokes.stretch[:, None]) * area
+    landed = banded_film_g_m2(up, along * strokes.stretch[:, None]) * area
     sprayed = strokes.sprayed_g()
     balance = Balance(
         float(sprayed.sum()),
