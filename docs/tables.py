@@ -1,6 +1,6 @@
-"""Writes the tables of docs/files.md from the nouns of laydown.schema, and that of the planner's weights.
+"""Writes the tables of docs/files.md from the nouns, that of the planner's weights, and the lists of the reference.
 
-Run ``python docs/tables.py`` after a change of a noun or a weight; a test tells when it was forgotten.
+Run ``python docs/tables.py`` after a change of a noun, a weight or a module; a test tells when it was forgotten.
 """
 
 import re
@@ -10,6 +10,7 @@ from inspect import getdoc
 from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
+import laydown
 from laydown.planning.weights import WEIGHTS
 from laydown.reader.structure import field_types, unwrap
 from laydown.schema.bounds import Within, Words
@@ -17,6 +18,14 @@ from laydown.unit_table import UNITS as READ
 
 PAGES = (Path(__file__).with_name("files.md"), Path(__file__).parent / "models" / "planner.md")
 """Pages with marked tables."""
+
+FLOORS = {
+    "physics": ("Laws", "Laws on floats and arrays; no nouns."),
+    "trade": ("Rules of the trade", "Rules of craft, law and till."),
+    "planning": ("Planning", "What decides."),
+    "schema": ("Nouns", "What things are."),
+}
+"""Title and first line of each page of the reference."""
 
 UNITS = {
     "_g_m2": "g/m²",
@@ -58,6 +67,14 @@ def with_tables(text: str) -> str:
     return _MARK.sub(lambda found: found[1] + "\n" + table(noun(found[2], found[3])) + "\n" + found[4], text)
 
 
+def reference_page(floor: str) -> str:
+    """Return the page that lists every module of a floor, for the generator of the reference."""
+    title, words = FLOORS[floor]
+    folder = Path(laydown.__file__).parent / floor
+    names = sorted(path.stem for path in folder.glob("*.py") if path.stem != "__init__")
+    return f"# {title}\n\n{words}\n" + "".join(f"\n::: laydown.{floor}.{name}\n" for name in names)
+
+
 def table_of_units() -> str:
     """Return the table of the units that a text may carry."""
     rows = ["| key ends in | units that are read, the house unit first |", "|---|---|"]
@@ -70,7 +87,7 @@ def table_of_weights() -> str:
     meanings = meaning_of_fields(type(WEIGHTS))
     rows = ["| weight | minutes of work | of what |", "|---|---|---|"]
     rows += [
-        f"| `{item.name}` | {getattr(WEIGHTS, item.name):g} | {meanings.get(item.name, '')} |"
+        f"| `{item.name}` | {getattr(WEIGHTS, item.name):g} | {meanings.get(item.name, '').replace('``', '`')} |"
         for item in fields(WEIGHTS)
     ]
     return "\n".join(rows) + "\n"
@@ -174,3 +191,6 @@ def left_out(item: "Field[Any]") -> str:
 if __name__ == "__main__":
     for page in PAGES:
         page.write_text(with_tables(page.read_text(encoding="utf-8")), encoding="utf-8")
+    for name in FLOORS:
+        target = Path(__file__).parent / "reference" / f"{name}.md"
+        target.write_text(reference_page(name), encoding="utf-8")
