@@ -55,13 +55,13 @@ def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section
     return np.asarray(np.maximum(times.elapsed_s[:, i, j] + skew, 1.0), np.float64)
 
 
-def late_chances(ages_s: Floats, open_s: Floats, crew: Crew, spread: float) -> Floats:
+def late_chances(ages_s: Sequence[Floats], open_s: Floats, crew: Crew, spread: float) -> list[Floats]:
     """Return the chance that joins of given ages come too late, for every option.
 
     Parameters
     ----------
     ages_s
-        Ages [s], shape (c, m).
+        Several sets of ages [s], each of shape (c, m).
     open_s
         Open time of the edge, shape (c,).
     crew
@@ -71,17 +71,20 @@ def late_chances(ages_s: Floats, open_s: Floats, crew: Crew, spread: float) -> F
 
     Returns
     -------
-    Chances, shape (c, m), interpolated in a table of 200 ages.
+    Chances of each set, shape (c, m), interpolated in a table of 120 ages.
 
     Sources
     -------
     ``wet_chance``.
     """
-    table_s = np.geomspace(0.5, 20_000.0, 200)
+    table_s = np.geomspace(2.0, 5_000.0, 120)
     opening = np.clip(open_s, 1e-3, 1e6)[:, None]
     late = 1.0 - wet_chance(table_s[None, :], opening, spread, crew.hand)
     logs = np.log(table_s)
-    return np.stack([np.interp(np.log(age), logs, one) for age, one in zip(ages_s, late, strict=True)])
+    return [
+        np.stack([np.interp(one, logs, row) for one, row in zip(np.log(ages), late, strict=True)])
+        for ages in ages_s
+    ]
 
 
 def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: "Rules") -> Board:
@@ -122,8 +125,10 @@ def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: 
     at = np.array([first[1] for first, _ in follow], np.int64)
     redo = weights.redo * rules.severity(reach)[at]
     joins = []
-    for stop_s in (0.0, crew.refill_s):
-        late = late_chances(ages + stop_s, open_s, crew, spread)
+    stops = (0.0, crew.refill_s)
+    for stop_s, late in zip(
+        stops, late_chances([ages + stop for stop in stops], open_s, crew, spread), strict=True
+    ):
         cost = bound_cost[at] + redo * late + (stop_s / 60.0 + weights.refill if stop_s else 0.0)
         joins.append(dict(zip(follow, cost.T, strict=True)))
     return Board(

@@ -1,6 +1,7 @@
 """One coat of a layer: sections for a chosen adjustment, sprayed on the sheet."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -104,7 +105,7 @@ class PlannedCoat:
     def joins(self) -> tuple[tuple[float, bool], ...]:
         """Return place [m] and whether it is a gap, of every join; definition."""
         found = (self.reach.places[bound - 1] for bound in self.work.bounds[1:-1])
-        return tuple((place.x_m, place.kind == "gap") for place in found)
+        return tuple(sorted((place.x_m, place.kind == "gap") for place in found))
 
 
 def rules_of(base: Ground, reach: Reach, task: CoatTask) -> Rules:
@@ -157,6 +158,7 @@ def board_for(base: Ground, task: CoatTask) -> tuple[Lattice, Times, Board]:
     return lattice, times, board
 
 
+@lru_cache(maxsize=24)
 def plan_coat(base: Ground, task: CoatTask) -> PlannedCoat:
     """Return the cheapest sections of a coat and what they come to.
 
@@ -169,7 +171,8 @@ def plan_coat(base: Ground, task: CoatTask) -> PlannedCoat:
 
     Returns
     -------
-    The coat. Where no sections are possible the whole length is taken as one, with infinite cost: the best found is
+    The coat. The same coat is asked for by every change that leaves its layer alone, so it is kept. Where no sections
+    are possible the whole length is taken as one, with infinite cost: the best found is
     still shown.
 
     Sources

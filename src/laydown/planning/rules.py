@@ -37,9 +37,10 @@ def allowed_sections(reach: Reach, rules: "Rules") -> list[Section]:
     ``NARROWEST_M`` and ``WIDEST_M``.
     """
     count = len(reach.x_m)
+    usable = np.isfinite(rules.bound_cost(reach))
     found = []
     for i in range(count):
-        if i and not np.isfinite(rules.bound_cost(reach)[i]):
+        if i and not usable[i]:
             continue
         for j in range(i + 1, count):
             width = abs(float(reach.x_m[j] - reach.x_m[i]))
