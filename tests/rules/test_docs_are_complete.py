@@ -133,3 +133,10 @@ def test_test_files_that_are_named_exist():
     for place in places:
         for named in re.findall(r"tests/\w+/[\w/]*\.py", place.read_text(encoding="utf-8")):
             assert (ROOT / named).exists(), f"{place.relative_to(ROOT)} names {named}, which is not there"
+
+
+def test_the_excerpt_on_the_front_page_is_what_the_demo_prints(tmp_path):
+    page = runpy.run_path(str(DOCS / "front_page.py"))
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    made = page["with_excerpt"](text, page["demo"](tmp_path))
+    assert made == text, "README.md is behind the program: run python docs/front_page.py"
