@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from benchmarks.plain import Plain, plain_outcome
 from laydown.physics.hand import Hand
-from laydown.planning.outcome import Outcome, outcome_of
+from laydown.planning.outcome import Outcome, outcome_of, sprayed_of
 from laydown.planning.process import process_of
 from laydown.planning.programme import Programme, Work
 from laydown.planning.request import Request
@@ -28,6 +28,7 @@ class Coat:
 
     def ours(self) -> Outcome:
         """The coat by laydown: from its strokes to film, ages, fog and balance."""
+        sprayed_of.cache_clear()  # a kept answer is no simulation
         return outcome_of(self.work, self.made, self.open_s, self.hand)
 
     def plain(self) -> Plain:

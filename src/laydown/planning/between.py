@@ -209,7 +209,8 @@ def dehydration_s(setup: Setup, effect: LayerResult, conditions: Conditions) -> 
     mass = _standing_g_m2(effect, conditions, arrived)
     times = spread_times_s(LONGEST_S, growth=STEP_GROWTH, longest_s=LONGEST_STEP_S)
     course = dry(mass, arrived, blown, times)
-    left = np.array([float(residual_share(course, float(at))[0]) for at in times[1:]])
+    volatile = course.water_g_m2[1:, 0] + course.cosolvent_g_m2[1:, 0]
+    left = volatile / course.solids_g_m2[0]
     done = np.flatnonzero(left <= RESIDUAL_SHARE)
     if not done.size:
         return math.inf

@@ -19,7 +19,7 @@ OVERRUN_M = 0.02
 """How far a stroke runs past the edge of what is painted before the trigger is let go [m]; assumption."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Reach:
     """Bounds of sections in the order of work: the start, every place, the end.
 

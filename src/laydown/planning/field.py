@@ -67,7 +67,7 @@ class Field:
         return float((self.weight * self.stretch).sum()) * self.sheet.cell_m**2
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Rows:
     """Rows of one pass, bottom first.
 

@@ -1,6 +1,7 @@
 """What a coat comes to: its film, the age of every join, where the paint goes and where fog lands on set paint."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,8 +45,8 @@ class JoinAge:
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
-    """The coat on the sheet.
+class Sprayed:
+    """The coat on the sheet, whatever the air.
 
     Attributes
     ----------
@@ -63,12 +64,6 @@ class Outcome:
         Age of each join in the order of work.
     age_s
         Age where sections meet, shape (rows, columns), NaN elsewhere.
-    fog
-        Overspray on set and on unpainted paint, on a coarser grid.
-    fog_bare_g
-        Fog on panels of the side that this coat does not paint [g]; what is masked or no panel is left out.
-    fog_sheet
-        That grid.
     """
 
     film_g_m2: Floats
@@ -78,6 +73,22 @@ class Outcome:
     balance: Balance
     joins: tuple[JoinAge, ...]
     age_s: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome(Sprayed):
+    """The coat on the sheet and its fog.
+
+    Attributes
+    ----------
+    fog
+        Overspray on set and on unpainted paint, on a coarser grid.
+    fog_bare_g
+        Fog on panels of the side that this coat does not paint [g]; what is masked or no panel is left out.
+    fog_sheet
+        That grid.
+    """
+
     fog: Fog
     fog_bare_g: float
     fog_sheet: Sheet
@@ -149,6 +160,66 @@ def _unpainted(field: Field, coarse: Sheet) -> Floats:
     return np.asarray(blocks.mean(axis=(1, 3)), np.float64)
 
 
+@lru_cache(maxsize=24)
+def sprayed_of(work: Work, made: Programme, hand: Hand) -> Sprayed:
+    """Return the coat on the sheet, whatever the air.
+
+    Parameters
+    ----------
+    work
+        Field, passes and bounds.
+    made
+        Its strokes.
+    hand
+        Spreads of the hand.
+
+    Returns
+    -------
+    Film, balance and ages of the joins. Other air leaves them as they are, so they are kept.
+
+    Notes
+    -----
+    ``sprayed = on_panel + edges + overspray`` to 1e-9 of the paint, since film factors are exact cell means
+    (checked in ``tests/unit/planning/test_outcome.py``).
+
+    Sources
+    -------
+    ``laydown.physics.passage``.
+    """
+    field, strokes = work.field, made.strokes
+    up, along = film_factors(strokes, field.sheet)
+    closed = strokes.light == 0
+    closed_film = banded_film_g_m2(up[:, closed], along[closed])
+    film = closed_film + banded_film_g_m2(up[:, ~closed], along[~closed]) if (~closed).any() else closed_film
+    inner = _inner(field.mask, INSIDE_CELLS)
+    inside = film[inner]
+    by_hand = film_cv(hand, float(strokes.fan_m[0]), work.passes[0][0].overlap, PROFILE_EXPONENT)
+    thin = normal_share((CLOSED_G_M2 / np.maximum(closed_film[inner], 1e-6) - 1.0) / by_hand)
+    joins, ages = _joins(work, made)
+    return Sprayed(
+        film_g_m2=film,
+        mean_g_m2=float(inside.mean()),
+        film_cv=float(np.hypot(inside.std() / inside.mean(), by_hand)),
+        thin_fraction=float(thin.mean()) if closed.any() else 0.0,
+        balance=_balance(work, made, up, along),
+        joins=joins,
+        age_s=ages,
+    )
+
+
+def _balance(work: Work, made: Programme, up: Floats, along: Floats) -> Balance:
+    """Where the paint goes, stretched to the planned area."""
+    field, strokes = work.field, made.strokes
+    landed = banded_film_g_m2(up, along * strokes.stretch[:, None]) * field.sheet.cell_m**2
+    sprayed = strokes.sprayed_g()
+    return Balance(
+        float(sprayed.sum()),
+        float(landed[field.mask].sum()),
+        float(landed[~field.mask].sum()),
+        float((sprayed * (1.0 - strokes.transfer)).sum()),
+    )
+
+
 def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcome:
     """Return what a coat comes to.
 
@@ -167,46 +238,13 @@ def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcom
     -------
     Film, balance, joins and fog.
 
-    Notes
-    -----
-    ``sprayed = on_panel + edges + overspray`` to 1e-9 of the paint, since film factors are exact cell means
-    (checked in ``tests/unit/planning/test_outcome.py``).
-
     Sources
     -------
-    ``laydown.physics.passage`` and ``laydown.physics.overspray``.
+    ``sprayed_of`` and ``laydown.physics.overspray``.
     """
-    field, strokes = work.field, made.strokes
-    up, along = film_factors(strokes, field.sheet)
-    closed = strokes.light == 0
-    closed_film = banded_film_g_m2(up[:, closed], along[closed])
-    film = closed_film + banded_film_g_m2(up[:, ~closed], along[~closed]) if (~closed).any() else closed_film
-    area = field.sheet.cell_m**2
-    landed = banded_film_g_m2(up, along * strokes.stretch[:, None]) * area
-    sprayed = strokes.sprayed_g()
-    balance = Balance(
-        float(sprayed.sum()),
-        float(landed[field.mask].sum()),
-        float(landed[~field.mask].sum()),
-        float((sprayed * (1.0 - strokes.transfer)).sum()),
-    )
-    inner = _inner(field.mask, INSIDE_CELLS)
-    inside = film[inner]
-    by_hand = film_cv(hand, float(strokes.fan_m[0]), work.passes[0][0].overlap, PROFILE_EXPONENT)
-    first = closed_film if closed.any() else film
-    thin = normal_share((CLOSED_G_M2 / np.maximum(first[inner], 1e-6) - 1.0) / by_hand)
-    joins, ages = _joins(work, made)
-    coarse = _coarse(field)
-    fog = fog_of_coat(strokes, coarse, open_s)
-    return Outcome(
-        film_g_m2=film,
-        mean_g_m2=float(inside.mean()),
-        film_cv=float(np.hypot(inside.std() / inside.mean(), by_hand)),
-        thin_fraction=float(thin.mean()) if closed.any() else 0.0,
-        balance=balance,
-        joins=joins,
-        age_s=ages,
-        fog=fog,
-        fog_bare_g=float((fog.bare_g_m2 * _unpainted(field, coarse)).sum()) * coarse.cell_m**2,
-        fog_sheet=coarse,
-    )
+    sprayed = sprayed_of(work, made, hand)
+    coarse = _coarse(work.field)
+    fog = fog_of_coat(made.strokes, coarse, open_s)
+    bare = float((fog.bare_g_m2 * _unpainted(work.field, coarse)).sum()) * coarse.cell_m**2
+    values = {one.name: getattr(sprayed, one.name) for one in fields(Sprayed)}
+    return Outcome(**values, fog=fog, fog_bare_g=bare, fog_sheet=coarse)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -54,7 +55,7 @@ class Work:
     painters: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Programme:
     """The coat as it is sprayed.
 
@@ -217,6 +218,7 @@ def _numbered(strokes: Strokes, section: int) -> Strokes:
     return Strokes(**(values | {"section": np.full(len(strokes.begin_s), section, np.int64)}))
 
 
+@lru_cache(maxsize=24)
 def programme(work: Work) -> Programme:
     """Return the strokes of a coat.
 
