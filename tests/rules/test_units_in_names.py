@@ -173,7 +173,6 @@ PLAIN = {
     "worst": "as value, in the unit of the map",
     "worst_at": "point of the side, metres",
     "chance": "chance, 0 to 1",
-    "late_chances": "chances, 0 to 1",
     "before": "places of joins, metres, with their kind; or a figure of any kind",
     "seen": "a figure of any kind",
     "parse": "any figure, in the unit asked for",
