@@ -13,8 +13,9 @@ from laydown.planning.process import Process, process_of
 from laydown.planning.request import Planned, Request
 from laydown.planning.setup import Setup, setup_of
 from laydown.reader.shelf import shipped_folder
+from laydown.schema.choices import Choices
 from laydown.schema.figure import Figure
-from laydown.schema.job import Choices, Extent, PanelWork
+from laydown.schema.panel import Extent, PanelWork
 from laydown.trade.side import build_side
 
 CARS = ("small hatch", "medium hatch", "large saloon")

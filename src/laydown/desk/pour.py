@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from laydown.reader.decode import decode
 from laydown.reader.leaf import nearest
-from laydown.schema.plan import Mix, Plan
+from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.recipe import RecipeLine
+from laydown.schema.supplies import Mix
 from laydown.trade.pour import PourRoom, PourStep, judge_pour, pour_sheet
 from laydown.units import UnitError, parse
 

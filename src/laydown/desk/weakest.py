@@ -1,6 +1,7 @@
 """What a plan is judged by at a glance: its weakest join and how long it takes."""
 
-from laydown.schema.plan import Join, Plan
+from laydown.schema.coat import Join
+from laydown.schema.plan import Plan
 
 
 def weakest_join(plan: Plan) -> Join | None:

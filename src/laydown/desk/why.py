@@ -4,11 +4,14 @@ from collections.abc import Iterator
 
 from laydown.desk.weakest import weakest_join
 from laydown.reader.leaf import nearest
+from laydown.schema.advice import Adjustment
+from laydown.schema.coat import Coat, Join, Layer
 from laydown.schema.explanation import Because, Explanation
 from laydown.schema.figure import Spread
 from laydown.schema.finding import Finding
-from laydown.schema.plan import Adjustment, Coat, Join, Layer, Mix, Plan
+from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
+from laydown.schema.supplies import Mix
 
 COMPUTED = "computed"
 """Source of a figure that the plan itself computed."""

@@ -7,8 +7,8 @@ from laydown.planning.offers import Choice, Offer
 from laydown.planning.options import Option
 from laydown.planning.setup import Setup
 from laydown.planning.weights import SIMPLER_MINUTES
+from laydown.schema.advice import Adjustment, AdjustmentRunnerUp, Adjustments
 from laydown.schema.finding import Finding
-from laydown.schema.plan import Adjustment, AdjustmentRunnerUp, Adjustments
 from laydown.schema.product import Kind
 
 

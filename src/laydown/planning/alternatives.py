@@ -17,8 +17,8 @@ from laydown.planning.setup import Setup
 from laydown.planning.walking import stride_chance
 from laydown.planning.ways import Way, way_of
 from laydown.planning.wetting import conditions_of, films_of, wetting_of
+from laydown.schema.advice import Alternative
 from laydown.schema.job import Job
-from laydown.schema.plan import Alternative
 from laydown.schema.product import Kind
 
 COOLER_K = 5.0

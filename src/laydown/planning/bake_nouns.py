@@ -4,8 +4,9 @@ import math
 from dataclasses import dataclass
 
 from laydown.planning.setup import Setup
+from laydown.schema.clock import BakePlan
 from laydown.schema.finding import Finding
-from laydown.schema.plan import Assumption, BakePlan
+from laydown.schema.plan import Assumption
 from laydown.schema.product import Bake
 from laydown.trade.bake import bake_course
 from laydown.trade.gate import after_bake

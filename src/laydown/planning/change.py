@@ -7,8 +7,9 @@ from dataclasses import dataclass, fields, replace
 from typing import Annotated
 
 from laydown.schema.bounds import SHARE, Within
+from laydown.schema.choices import Reducer
 from laydown.schema.figure import Figure
-from laydown.schema.job import Job, Reducer
+from laydown.schema.job import Job
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ from laydown.planning.passes import Setting
 from laydown.planning.process import Process
 from laydown.planning.section_nouns import refill_nouns, section_nouns
 from laydown.planning.setup import Setup
+from laydown.schema.coat import Coat, Layer, Pass
 from laydown.schema.figure import Spread
-from laydown.schema.plan import Coat, Layer, Pass
 from laydown.schema.product import Kind
 from laydown.schema.side import Point
 

@@ -17,7 +17,7 @@ from laydown.planning.places import Place
 from laydown.planning.programme import Programme, Work, programme
 from laydown.planning.rules import Rules
 from laydown.planning.search import Board, Cut, best_cuts
-from laydown.schema.plan import Part
+from laydown.schema.coat import Part
 
 Floats = NDArray[np.float64]
 

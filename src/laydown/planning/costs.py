@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from laydown.planning.setup import Setup
-from laydown.schema.plan import Cost, Mix, Step
+from laydown.schema.clock import Step
+from laydown.schema.supplies import Cost, Mix
 from laydown.trade.money import Hours, MaterialUse, Rates, amount, job_cost
 
 

@@ -1,9 +1,9 @@
 """What there is to fear of the number of coats."""
 
 from laydown.planning.paint import Paint
+from laydown.schema.advice import ColourVerdict, HidingVerdict
+from laydown.schema.choices import Choices
 from laydown.schema.finding import Finding
-from laydown.schema.job import Choices
-from laydown.schema.plan import ColourVerdict, HidingVerdict
 
 BLIND_DE = 1.0
 """Difference a coat makes below which the painter does not see where he was, CIEDE2000; a choice."""

@@ -9,9 +9,11 @@ import numpy as np
 from laydown.physics.hiding import absorption_for, steps_de
 from laydown.planning.count_findings import BLIND_DE, colour_findings, hiding_findings
 from laydown.planning.paint import Paint, bands_of
+from laydown.schema.advice import ColourVerdict, ColourWord, HidingVerdict
+from laydown.schema.choices import Choices, Sample
+from laydown.schema.coat import Part
 from laydown.schema.finding import Finding
-from laydown.schema.job import Choices, PanelWork, Sample
-from laydown.schema.plan import ColourVerdict, ColourWord, HidingVerdict, Part
+from laydown.schema.panel import PanelWork
 
 HIDDEN_DE = 0.5
 """Difference to full hiding that is not seen any more, CIEDE2000; a choice, 0.3 strict, 1.0 quick."""

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 
 from laydown.planning.process import Process
 from laydown.planning.setup import Setup
+from laydown.schema.coat import Layer
 from laydown.schema.figure import Figure
-from laydown.schema.plan import DrySpray, Inputs, Layer, PlannedPanel, PlannedSide
+from laydown.schema.plan import DrySpray, Inputs, PlannedPanel, PlannedSide
 from laydown.trade.side import panel_areas
 
 

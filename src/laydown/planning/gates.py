@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from laydown.planning.bake_nouns import BakeTimes
 from laydown.planning.layers import LayerResult
 from laydown.planning.setup import Setup
-from laydown.schema.plan import ClockLimit, Gate, Layer, Mix
+from laydown.schema.clock import ClockLimit, Gate
+from laydown.schema.coat import Layer
 from laydown.schema.product import Kind
+from laydown.schema.supplies import Mix
 
 GROUND_GATE = Gate(
     "ground released",

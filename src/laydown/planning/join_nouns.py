@@ -12,8 +12,8 @@ from laydown.planning.crew import Crew
 from laydown.planning.places import Place
 from laydown.planning.search import Board
 from laydown.planning.weights import HURRY_CHANCE, WET_CHANCE
+from laydown.schema.coat import Join, JoinRunnerUp, JoinState
 from laydown.schema.figure import Spread
-from laydown.schema.plan import Join, JoinRunnerUp, JoinState
 
 MIDDLE_90 = 1.645
 """Standard deviations from the middle to the ends of the middle 90 %; definition."""

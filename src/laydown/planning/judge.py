@@ -4,8 +4,9 @@ import math
 from collections.abc import Sequence
 
 from laydown.planning.process import Process
+from laydown.schema.advice import Alternative, Verdict
+from laydown.schema.coat import Coat, Join, Layer
 from laydown.schema.finding import Finding
-from laydown.schema.plan import Alternative, Coat, Join, Layer, Verdict
 
 THIN_CARE = 0.05
 """Share of the area below the closed film from which it is said; a choice."""

@@ -15,7 +15,7 @@ from laydown.planning.places import Place
 from laydown.planning.weights import (
     MOVE_S,
 )
-from laydown.schema.plan import Part
+from laydown.schema.coat import Part
 
 Floats = NDArray[np.float64]
 

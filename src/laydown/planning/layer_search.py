@@ -9,7 +9,7 @@ from laydown.planning.options import Option
 from laydown.planning.passes import Setting
 from laydown.planning.ways import way_of
 from laydown.planning.wetting import Wetting
-from laydown.schema.plan import Part
+from laydown.schema.coat import Part
 
 Floats = NDArray[np.float64]
 

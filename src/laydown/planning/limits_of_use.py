@@ -13,7 +13,7 @@ from laydown.planning.options import water_on_mix
 from laydown.planning.setup import Setup
 from laydown.planning.weights import WET_CHANCE
 from laydown.planning.wetting import EDGE_SHARE
-from laydown.schema.plan import LimitsOfUse
+from laydown.schema.advice import LimitsOfUse
 from laydown.trade.paint_class import ready_mix
 
 Floats = NDArray[np.float64]

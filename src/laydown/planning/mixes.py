@@ -8,9 +8,10 @@ from laydown.planning.paint import WATER_DENSITY_G_ML, Paint
 from laydown.planning.setup import Setup
 from laydown.schema.figure import Spread
 from laydown.schema.finding import Finding
-from laydown.schema.plan import Assumption, Mix, PourLine, WaterReading
+from laydown.schema.plan import Assumption
 from laydown.schema.product import Kind
 from laydown.schema.recipe import RecipeLine
+from laydown.schema.supplies import Mix, PourLine, WaterReading
 from laydown.trade.batch import Allowance, batch_ml, least_mix_g, leftover
 from laydown.trade.percent import in_house_convention, readings_of_percent
 from laydown.trade.potlife import pot_life

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from laydown.planning.paint import WATER_DENSITY_G_ML, Paint
 from laydown.planning.passes import Setting, closed_pass
-from laydown.schema.job import Job, Reducer
+from laydown.schema.choices import Reducer
+from laydown.schema.job import Job
 from laydown.trade.paint_class import MOST_WATER_SHARE
 
 WATER_STEPS = (0.0, 0.05, 0.10)

@@ -14,7 +14,7 @@ from laydown.physics.spray import PROFILE_EXPONENT
 from laydown.planning.field import Field
 from laydown.planning.paint import CLOSED_G_M2
 from laydown.planning.programme import FEATHER_M, LAP_M, Programme, Work
-from laydown.schema.plan import Balance
+from laydown.schema.coat import Balance
 
 Floats = NDArray[np.float64]
 

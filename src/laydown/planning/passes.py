@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from laydown.physics.spray import fan_at_m, nozzle_flow_g_s, overlap_for_film, raster_mean_g_m2, transfer_at
-from laydown.schema.job import Gun
-from laydown.schema.plan import Part
+from laydown.schema.coat import Part
+from laydown.schema.gun import Gun
 
 LIGHT_DISTANCE = 1.2
 """Distance of the lighter pass over that of the closed one; common practice, no source."""

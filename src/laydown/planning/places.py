@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from laydown.planning.field import Field
 from laydown.planning.weights import CLEAR_OF_FEATURE_M, OPEN_STEP_M
-from laydown.schema.plan import FeatureKind
+from laydown.schema.coat import FeatureKind
 from laydown.schema.side import Side
 from laydown.trade.features import BAN_COST, PLACE_COSTS, Ban, Feature, bans, features, side_cuts
 

@@ -21,17 +21,13 @@ from laydown.planning.process_findings import process_findings
 from laydown.planning.request import Planned, Request
 from laydown.planning.schedule import timeline_of
 from laydown.planning.setup import Setup, setup_of
+from laydown.schema.advice import Alternative, Appearance
+from laydown.schema.clock import Step
+from laydown.schema.coat import Layer
 from laydown.schema.finding import Finding
 from laydown.schema.maps import Maps
-from laydown.schema.plan import (
-    Alternative,
-    Appearance,
-    Layer,
-    Mix,
-    Plan,
-    Program,
-    Step,
-)
+from laydown.schema.plan import Plan, Program
+from laydown.schema.supplies import Mix
 from laydown.trade.caution import Occasion, caution_keys, cautions
 
 Progress = Callable[[str, float], None]

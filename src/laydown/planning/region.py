@@ -7,7 +7,7 @@ import numpy as np
 
 from laydown.physics.passage import Sheet
 from laydown.planning.field import FULL_WEIGHT, Field
-from laydown.schema.job import Extent
+from laydown.schema.panel import Extent
 from laydown.schema.side import Side
 from laydown.trade.canvas import Canvas, layer_mask
 from laydown.trade.reach import Fade

@@ -8,7 +8,8 @@ from laydown.planning.bake_nouns import BakeTimes
 from laydown.planning.coat_nouns import LAYERS
 from laydown.planning.layers import LayerResult
 from laydown.planning.process import Process
-from laydown.schema.plan import Layer, Step
+from laydown.schema.clock import Step
+from laydown.schema.coat import Layer
 from laydown.schema.product import Kind
 
 PREPARE_S = 600.0

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from laydown.physics.passage import Strokes
 from laydown.planning.coat_plan import PlannedCoat
-from laydown.schema.plan import Refill, Section
+from laydown.schema.coat import Refill, Section
 from laydown.schema.side import Point, Side
 
 Floats = NDArray[np.float64]

@@ -10,7 +10,8 @@ from laydown.planning.paint import Paint, paint_of
 from laydown.planning.places import Place, marks_of, places
 from laydown.planning.region import field_of, kept_inside
 from laydown.planning.request import Request
-from laydown.schema.job import Job, PanelWork
+from laydown.schema.job import Job
+from laydown.schema.panel import PanelWork
 from laydown.schema.problem import InputError
 from laydown.schema.product import Kind
 from laydown.schema.side import Side

@@ -20,8 +20,8 @@ from laydown.physics.inflight import water_loss_share
 from laydown.planning.options import Option, water_on_mix
 from laydown.planning.paint import Paint
 from laydown.planning.passes import Setting, settings_of
+from laydown.schema.coat import Part
 from laydown.schema.job import Job
-from laydown.schema.plan import Part
 from laydown.schema.product import Flash
 from laydown.trade.paint_class import back_w_m2_k, panel_capacity_j_m2_k, ready_mix
 

@@ -4,8 +4,11 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
-from laydown.schema.job import Body, Choices, Gun, Limits, Sample
+from laydown.schema.choices import Choices, Sample
+from laydown.schema.gun import Gun
+from laydown.schema.job import Body
 from laydown.schema.problem import Problem
+from laydown.schema.terms import Limits
 from laydown.units import figures
 
 _REACH = {"none": 0, "fade": 1, "full": 2}

@@ -19,7 +19,8 @@ from laydown.report.side_picture import INVENTED
 from laydown.report.sketch_picture import sketch_svg
 from laydown.report.typeface import FAMILY
 from laydown.report.typeset import typeset_pdf
-from laydown.schema.plan import Coat, Layer, Plan
+from laydown.schema.coat import Coat, Layer
+from laydown.schema.plan import Plan
 from laydown.units import System, show
 
 _PX_PER_MM = 4.6

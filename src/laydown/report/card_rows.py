@@ -2,7 +2,10 @@
 
 from laydown.report.measure_text import readable
 from laydown.report.text_words import duration
-from laydown.schema.plan import Adjustment, Coat, Layer, Mix, Pass, Plan
+from laydown.schema.advice import Adjustment
+from laydown.schema.coat import Coat, Layer, Pass
+from laydown.schema.plan import Plan
+from laydown.schema.supplies import Mix
 from laydown.units import System, show
 
 BLANK = ""

@@ -3,7 +3,7 @@
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.scene import coat_name
 from laydown.report.text_words import names_that_fit
-from laydown.schema.plan import Coat, Join, Layer, Section
+from laydown.schema.coat import Coat, Join, Layer, Section
 from laydown.units import System, show
 
 _JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}

@@ -11,7 +11,8 @@ from laydown.report.side_picture import watermark
 from laydown.report.style import COLOUR, HEAD_PX, INK, LAYER_TONES, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX
 from laydown.report.svg import element, label, picture
 from laydown.report.text_words import minutes
-from laydown.schema.plan import Gate, Plan, Step
+from laydown.schema.clock import Gate, Step
+from laydown.schema.plan import Plan
 
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from laydown.schema.plan import Plan, Step
+from laydown.schema.clock import Step
+from laydown.schema.plan import Plan
 
 ROWS = ("prepare", "ground", "effect", "clear", "air, wait", "bake, finish")
 """Rows from top to bottom."""

@@ -6,7 +6,8 @@ from math import hypot
 from laydown.report.frame import crossings, cut_near
 from laydown.report.style import JOIN_PX, Tones, join_tone
 from laydown.report.svg import element, number, track
-from laydown.schema.plan import Coat, Join, PlannedSide
+from laydown.schema.coat import Coat, Join
+from laydown.schema.plan import PlannedSide
 from laydown.schema.side import Point, Ring
 
 _AMPLITUDE_PX = 5.0

@@ -8,7 +8,7 @@ from laydown.report.join_picture import join_line
 from laydown.report.scene import Scene
 from laydown.report.section_picture import panels_of, way_points
 from laydown.report.style import PLATE_PX
-from laydown.schema.plan import Section
+from laydown.schema.coat import Section
 from laydown.schema.side import Point
 
 _CELL_PX = 3

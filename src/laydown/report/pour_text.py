@@ -3,7 +3,8 @@
 from laydown.report.lines import NARROWEST, columns, fit, paragraph
 from laydown.report.side_picture import INVENTED
 from laydown.report.text_words import duration
-from laydown.schema.plan import Mix, Plan
+from laydown.schema.plan import Plan
+from laydown.schema.supplies import Mix
 from laydown.units import System, show
 
 

@@ -6,7 +6,7 @@ from laydown.report.layer_pattern import fade_run, layer_pattern
 from laydown.report.scene import Scene, extent_of
 from laydown.report.style import SMALLEST_PX
 from laydown.report.svg import element, label, track
-from laydown.schema.plan import Layer
+from laydown.schema.coat import Layer
 from laydown.schema.side import Point
 
 ROW_PX = 20.0

@@ -9,7 +9,7 @@ from laydown.report.side_by_side import spread
 from laydown.report.signs import sign
 from laydown.report.style import CLOSE_M, SMALLEST_PX
 from laydown.report.svg import element, label, track
-from laydown.schema.plan import Coat, Join, Layer
+from laydown.schema.coat import Coat, Join, Layer
 from laydown.schema.side import Point
 from laydown.units import show
 

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from laydown.report.frame import Frame
 from laydown.report.style import Tones
-from laydown.schema.job import Extent
-from laydown.schema.plan import Coat, Layer, Plan, PlannedPanel
+from laydown.schema.coat import Coat, Layer
+from laydown.schema.panel import Extent
+from laydown.schema.plan import Plan, PlannedPanel
 
 
 @dataclass(frozen=True, slots=True)

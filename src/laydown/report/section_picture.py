@@ -9,7 +9,7 @@ from laydown.report.layer_pattern import fade
 from laydown.report.scene import Scene, extent_of
 from laydown.report.signs import sign
 from laydown.report.svg import element, track
-from laydown.schema.plan import Section
+from laydown.schema.coat import Section
 from laydown.schema.side import Point, SidePanel
 
 _FAR_M = 50.0

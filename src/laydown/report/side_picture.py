@@ -15,7 +15,8 @@ from laydown.report.signs import plate, sign, sign_symbols
 from laydown.report.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
 from laydown.report.svg import element, label, picture
 from laydown.report.text_words import place_words
-from laydown.schema.plan import Coat, Layer, Plan
+from laydown.schema.coat import Coat, Layer
+from laydown.schema.plan import Plan
 from laydown.units import show
 
 INVENTED = "invented data"

@@ -18,7 +18,8 @@ from laydown.report.style import (
 )
 from laydown.report.svg import element, label, picture
 from laydown.report.text_words import place_words
-from laydown.schema.plan import Join, Plan
+from laydown.schema.coat import Join
+from laydown.schema.plan import Plan
 from laydown.units import show
 
 _WIDTH_PX = 1200.0

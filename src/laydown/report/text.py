@@ -6,8 +6,10 @@ from laydown.report.lines import NARROWEST, columns, fit, paragraph, plain
 from laydown.report.side_picture import INVENTED
 from laydown.report.text_coats import layer_lines, plan_room
 from laydown.report.text_words import duration, interval, minutes, water_text
+from laydown.schema.advice import Adjustment, Alternative
 from laydown.schema.finding import Finding
-from laydown.schema.plan import Adjustment, Alternative, Mix, Plan
+from laydown.schema.plan import Plan
+from laydown.schema.supplies import Mix
 from laydown.units import System, figures, show
 
 FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")

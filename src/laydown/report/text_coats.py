@@ -2,7 +2,8 @@
 
 from laydown.report.lines import columns, fit, paragraph
 from laydown.report.text_words import MARKS, names_that_fit, spread_text
-from laydown.schema.plan import Coat, Join, Layer, Plan, Section
+from laydown.schema.coat import Coat, Join, Layer, Section
+from laydown.schema.plan import Plan
 from laydown.units import System, show
 
 _Rows = tuple[str, ...]

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from laydown.schema.bounds import SHARE, Within, Words
+from laydown.schema.choices import Reducer
 from laydown.schema.figure import Figure
-from laydown.schema.job import Reducer
 from laydown.schema.recipe import RecipeLine
 
 Kind = Literal["ground", "effect", "clear"]

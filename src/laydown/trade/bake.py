@@ -10,8 +10,8 @@ from typing import Literal
 
 from laydown.physics.cure import equivalent_s, held_s, longest_held_s
 from laydown.physics.heat import HeatUp, panel_c, time_to_s
-from laydown.schema.job import Limits
 from laydown.schema.product import Bake
+from laydown.schema.terms import Limits
 from laydown.trade.warming import Heating, Part, warming
 
 BakeVerdict = Literal["measured", "estimated", "guess", "never reached", "ask the vehicle maker"]

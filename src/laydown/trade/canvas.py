@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from laydown.physics.outline import Floats
 from laydown.physics.raster import Frame, Mask, fill
-from laydown.schema.job import Extent
+from laydown.schema.panel import Extent
 from laydown.schema.side import Ring, Side
 from laydown.trade.contact import distance_to_lines
 from laydown.trade.reach import Fade

@@ -6,7 +6,7 @@ Sources: common practice, no source.
 from collections.abc import Mapping, Sequence
 
 from laydown.schema.finding import Finding
-from laydown.schema.job import Extent
+from laydown.schema.panel import Extent
 from laydown.trade.borders import Border
 from laydown.trade.reach import LEAST_FADE_M, Reach
 

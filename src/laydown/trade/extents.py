@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from laydown.schema.finding import Finding
-from laydown.schema.job import Extent, PanelState, PanelWork
+from laydown.schema.panel import Extent, PanelState, PanelWork
 from laydown.schema.problem import Problem
 from laydown.schema.side import Side
 from laydown.trade.borders import Border, borders, run_beyond_m

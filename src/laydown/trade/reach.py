@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from laydown.schema.finding import Finding
-from laydown.schema.job import Extent, PanelState
+from laydown.schema.panel import Extent, PanelState
 
 Layer = Literal["ground", "effect", "clear"]
 """The three layers."""

@@ -6,8 +6,8 @@ import pytest
 
 from laydown.desk.pour import pour
 from laydown.schema.figure import Spread
-from laydown.schema.plan import Mix, PourLine
 from laydown.schema.problem import InputError
+from laydown.schema.supplies import Mix, PourLine
 
 # 100 + 5 % hardener + 10 % adjuster + 5 % water, all of the base by volume; densities 1.05, 1.10, 0.99, 0.9982;
 # 600 mL: 500 * 1.05 = 525 g, 25 * 1.10 = 27.5 g, 50 * 0.99 = 49.5 g, 25 * 0.9982 = 25.0 g.

@@ -6,8 +6,10 @@ import pytest
 
 from laydown.planning.change import Changes, changed
 from laydown.reader.decode import decode
+from laydown.schema.booth import Air
 from laydown.schema.figure import Figure
-from laydown.schema.job import Air, Body, Job, PanelWork, ProductNames, Task
+from laydown.schema.job import Body, Job, ProductNames, Task
+from laydown.schema.panel import PanelWork
 
 JOB = Job(
     format="laydown-job/1",

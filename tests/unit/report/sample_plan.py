@@ -4,45 +4,34 @@
 from dataclasses import replace
 
 from laydown.report.frame import crossings, cut_near
-from laydown.schema.figure import Figure, Spread
-from laydown.schema.finding import Finding
-from laydown.schema.maps import CoatMap, Maps
-from laydown.schema.plan import (
+from laydown.schema.advice import (
     Adjustment,
     AdjustmentRunnerUp,
     Adjustments,
     Alternative,
     Appearance,
-    Assumption,
-    BakePlan,
-    Balance,
-    Caution,
-    ClockLimit,
-    Coat,
     ColourVerdict,
-    Cost,
-    DrySpray,
-    Gate,
     HidingVerdict,
-    Inputs,
-    Join,
-    JoinRunnerUp,
-    Layer,
     LimitsOfUse,
-    Mix,
-    Pass,
+    Verdict,
+)
+from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
+from laydown.schema.coat import Balance, Coat, Join, JoinRunnerUp, Layer, Pass, Refill, Section
+from laydown.schema.figure import Figure, Spread
+from laydown.schema.finding import Finding
+from laydown.schema.maps import CoatMap, Maps
+from laydown.schema.plan import (
+    Assumption,
+    Caution,
+    DrySpray,
+    Inputs,
     Plan,
     PlannedPanel,
     PlannedSide,
-    PourLine,
     Program,
-    Refill,
-    Section,
-    Step,
-    Verdict,
-    WaterReading,
 )
 from laydown.schema.side import Side
+from laydown.schema.supplies import Cost, Mix, PourLine, WaterReading
 from laydown.trade.side import build_side
 
 HATCH_ROWS = (

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from laydown.schema.job import Limits
 from laydown.schema.product import Bake
+from laydown.schema.terms import Limits
 from laydown.trade.bake import bake_course, judge_measured
 from laydown.trade.gate import GateAir, after_bake, dry_and_cool, next_coat_gate
 from laydown.trade.warming import Heating, Part, parts_of_side, warming

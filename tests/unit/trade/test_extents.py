@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.schema.job import PanelWork
+from laydown.schema.panel import PanelWork
 from laydown.schema.side import Cut, Side, SidePanel
 from laydown.trade.borders import borders, run_beyond_m
 from laydown.trade.extents import match_panels, propose_extents
