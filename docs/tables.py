@@ -5,7 +5,6 @@ Run ``python docs/tables.py`` after a change of a noun, a weight or a module; a 
 
 import re
 from dataclasses import MISSING, Field, fields, is_dataclass
-from importlib import import_module
 from inspect import getdoc
 from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
@@ -14,6 +13,10 @@ import laydown
 from laydown.planning.weights import WEIGHTS
 from laydown.reader.structure import field_types, unwrap
 from laydown.schema.bounds import Within, Words
+from laydown.schema.job import Job
+from laydown.schema.plan import Plan
+from laydown.schema.product import Product
+from laydown.schema.side import Side
 from laydown.unit_table import UNITS as READ
 
 PAGES = (Path(__file__).with_name("files.md"), Path(__file__).parent / "models" / "planner.md")
@@ -51,7 +54,7 @@ UNITS = {
 }
 """Unit by ending, longer endings first."""
 
-_MARK = re.compile(r"(<!-- table: (\w+)\.(\w+) -->\n).*?(<!-- end -->)", re.DOTALL)
+_MARK = re.compile(r"(<!-- table: (\w+) -->\n).*?(<!-- end -->)", re.DOTALL)
 
 
 _UNIT_MARK = re.compile(r"(<!-- units -->\n).*?(<!-- end -->)", re.DOTALL)
@@ -64,7 +67,7 @@ def with_tables(text: str) -> str:
     """Return a page with every marked table made anew."""
     text = _UNIT_MARK.sub(lambda found: found[1] + "\n" + table_of_units() + "\n" + found[2], text)
     text = _WEIGHT_MARK.sub(lambda found: found[1] + "\n" + table_of_weights() + "\n" + found[2], text)
-    return _MARK.sub(lambda found: found[1] + "\n" + table(noun(found[2], found[3])) + "\n" + found[4], text)
+    return _MARK.sub(lambda found: found[1] + "\n" + table(NOUNS[found[2]]) + "\n" + found[3], text)
 
 
 def reference_page(floor: str) -> str:
@@ -93,10 +96,21 @@ def table_of_weights() -> str:
     return "\n".join(rows) + "\n"
 
 
-def noun(module: str, name: str) -> type:
-    """Return a noun of the schema."""
-    found: type = getattr(import_module(f"laydown.schema.{module}"), name)
+def nouns(*tops: type) -> dict[str, type]:
+    """Return some nouns and all that stand inside them, by name."""
+    found: dict[str, type] = {}
+    waiting: list[Any] = list(tops)
+    while waiting:
+        one = unwrap(waiting.pop()).type
+        waiting += [part for part in get_args(one) if part is not Ellipsis and not isinstance(part, str)]
+        if isinstance(one, type) and is_dataclass(one) and one.__name__ not in found:
+            found[one.__name__] = one
+            waiting += field_types(one).values()
     return found
+
+
+NOUNS = nouns(Job, Product, Side, Plan)
+"""Every noun of the four files, by name."""
 
 
 def table(of: type) -> str:
