@@ -1,10 +1,10 @@
 """A job file becomes a request: job, side and products, read and checked against each other."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from laydown.planning.request import Products, Request
-from laydown.reader.files import read_bytes
+from laydown.reader.files import read_bytes, read_table
 from laydown.reader.job_file import read_job
 from laydown.reader.shelf import read_products
 from laydown.reader.side_file import read_side
@@ -42,12 +42,15 @@ def open_job(path: Path, made_at: str | None = None) -> Request:
     InputError
         Everything that is wrong with the job, its side and its products.
     """
-    job = read_job(path)
+    try:
+        job = read_job(path)
+    except InputError as error:
+        raise InputError(error.file, tuple(dict.fromkeys((*error.problems, *_side_problems(path))))) from None
     problems: list[Problem] = []
     side: Side | None = None
     try:
         side = side_of(job, path)
-        problems += _panel_problems(job, side)
+        problems += _panel_problems([work.name for work in job.panel], side)
     except InputError as error:
         problems += error.problems
     products, faults = read_products(job, path)
@@ -111,18 +114,39 @@ def open_side(path: Path) -> Side:
     return side
 
 
-def _panel_problems(job: Job, side: Side) -> Iterator[Problem]:
+def _panel_problems(names: Sequence[str], side: Side) -> Iterator[Problem]:
     """List the panels of the job that the side does not have, or that are meant twice."""
     seen: dict[str, int] = {}
-    for number, work in enumerate(job.panel, start=1):
-        found = find_panel(side, work.name)
+    for number, name in enumerate(names, start=1):
+        found = find_panel(side, name)
         if isinstance(found, Problem):
             yield Problem(f"panel[{number}].name", found.what, found.hint)
             continue
         if found.id in seen:
-            what = f"'{work.name}' is the same panel as panel[{seen[found.id]}]"
+            what = f"'{name}' is the same panel as panel[{seen[found.id]}]"
             yield Problem(f"panel[{number}].name", what, "keep one of the two")
         seen.setdefault(found.id, number)
+
+
+def _side_problems(path: Path) -> Iterator[Problem]:
+    """List what is wrong with shape and panel names of a job that has other faults too, so that all come at once."""
+    try:
+        raw = read_table(path)
+    except InputError:
+        return
+    body, panels = raw.get("body"), raw.get("panel")
+    shape = body.get("shape") if isinstance(body, dict) else None
+    if not isinstance(shape, str):
+        return
+    built = build_side(shape, {})
+    if isinstance(built, tuple):
+        yield from built
+        return
+    names = (
+        [entry.get("name") for entry in panels if isinstance(entry, dict)] if isinstance(panels, list) else []
+    )
+    if all(isinstance(name, str) for name in names):
+        yield from _panel_problems([str(name) for name in names], built)
 
 
 def recipe_problems(product: Product, before: str = "") -> Iterator[Problem]:
