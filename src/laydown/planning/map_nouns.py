@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.planning.coat_nouns import LAYERS
-from laydown.planning.field import Field
+from laydown.planning.field import FULL_WEIGHT, Field
 from laydown.planning.layers import CoatResult, LayerResult
 from laydown.planning.outcome import FOG_CELLS
 from laydown.planning.process import Process
@@ -78,7 +78,8 @@ def _coat_maps(side: Side, layer: LayerResult, coat: CoatResult) -> list[CoatMap
     outcome, field = coat.planned.outcome, layer.task.field
     name = (layer.task.paint.product.kind, coat.number)
     cell = field.sheet.cell_m * CELLS
-    film = _reduced(outcome.film_g_m2, field.mask, CELLS, largest=False)
+    # A fade has no target film, so it is left out of the film's map.
+    film = _reduced(outcome.film_g_m2, field.weight >= FULL_WEIGHT, CELLS, largest=False)
     ratio = np.nan_to_num(outcome.age_s / max(coat.open_s, 1e-3), nan=0.0)
     age = _reduced(ratio, field.mask, CELLS, largest=True)
     fog = outcome.fog.dry_g_m2.repeat(FOG_CELLS, axis=0).repeat(FOG_CELLS, axis=1)

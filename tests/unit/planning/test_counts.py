@@ -6,8 +6,9 @@ import pytest
 
 from laydown.planning.counts import colour_of, composition, hiding_of, undercoat_of
 from laydown.planning.paint import paint_of
+from laydown.schema.choices import Choices, Sample
 from laydown.schema.figure import Figure
-from laydown.schema.job import Choices, PanelWork, Sample
+from laydown.schema.panel import PanelWork
 from planning_cases import MILD, request_of
 
 PRODUCTS = request_of(MILD).products
