@@ -15,7 +15,7 @@ from laydown.planning.options import Option
 from laydown.planning.process import Process
 from laydown.planning.setup import Setup
 from laydown.planning.walking import stride_chance
-from laydown.planning.ways import Way, way_of
+from laydown.planning.ways import Tightest, Way, way_of
 from laydown.planning.wetting import conditions_of, films_of, wetting_of
 from laydown.schema.advice import Alternative
 from laydown.schema.job import Job
@@ -50,9 +50,15 @@ def _together(parts: Sequence[Result]) -> Result:
 
 def _of_option(layer: LayerResult, index: int) -> Result:
     """What one option of a layer leads to."""
-    offer, count = layer.offer, len(layer.coats)
-    minutes = count * (float(offer.spray_s[index]) + min(float(offer.wetting.flash_s[index]), 7200.0)) / 60.0
-    return Result(float(offer.chance[index]), float(offer.spare_s[index]), minutes, int(offer.joins[index]))
+    offer = layer.offer
+    flash = float(offer.wetting.flash_s[index])
+    return _result(offer.tightest(index), flash, len(layer.coats))
+
+
+def _result(tightest: Tightest, flash_s: float, coats: int) -> Result:
+    """The tightest join, and minutes of all coats with their flashes."""
+    minutes = coats * (tightest.spray_s + min(flash_s, 7200.0)) / 60.0
+    return Result(tightest.chance, tightest.spare_s, minutes, tightest.joins)
 
 
 def _best_with(layer: LayerResult, wanted: Callable[[Option], bool]) -> int | None:
@@ -75,8 +81,7 @@ def _again(layer: LayerResult, crew: Crew, open_s: float, flash_s: float) -> Res
     )
     task = replace(first.task, before=layer.task.before, walk=False)
     way: Way = way_of(base, task, (task.closed,), np.array([open_s]), backwards=layer.start.backwards)
-    minutes = len(layer.coats) * (float(way.spray_s[0]) + min(flash_s, 7200.0)) / 60.0
-    return Result(float(way.chance[0]), float(way.spare_s[0]), minutes, int(way.joins[0]))
+    return _result(way.tightest(0), flash_s, len(layer.coats))
 
 
 def _first_flash_s(layer: LayerResult) -> float:

@@ -48,7 +48,6 @@ def offer_of(
     adjustments, closed = options
     ahead = way_of(base, task, closed, wetting.open_s, backwards=False)
     back = way_of(base, task, closed, wetting.open_s, backwards=True)
-    first = ahead.cost <= back.cost
     own = own_cost(adjustments, wetting.flash_s, count, nozzle_mm)
     return Offer(
         adjustments,
@@ -56,10 +55,7 @@ def offer_of(
         wetting,
         count * ahead.cost,
         count * back.cost,
-        np.where(first, ahead.chance, back.chance),
-        np.where(first, ahead.spare_s, back.spare_s),
-        np.where(first, ahead.spray_s, back.spray_s),
-        np.where(first, ahead.joins, back.joins),
+        (ahead, back),
         own,
     )
 

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from laydown.planning.options import Option
 from laydown.planning.passes import Setting
+from laydown.planning.ways import Tightest, Way
 from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, WEIGHTS
 from laydown.planning.wetting import Wetting
 
@@ -24,11 +25,8 @@ class Offer:
         Adjustments, their closed passes and their times.
     forward, backward
         Minutes of work front to rear and rear to front, without the adjustment's own cost.
-    chance, spare_s
-        Least chance that an edge of the first coat is open when it is reached, and least spare time [s], with the
-        better direction; 1 and infinite where there is no join.
-    spray_s, joins
-        Time of the first coat with the better direction [s], and its number of joins.
+    ways
+        The first coat in both directions, front to rear first.
     own
         The adjustment's own cost in minutes.
     """
@@ -38,11 +36,12 @@ class Offer:
     wetting: Wetting
     forward: Floats
     backward: Floats
-    chance: Floats
-    spare_s: Floats
-    spray_s: Floats
-    joins: Floats
+    ways: tuple[Way, Way]
     own: Floats
+
+    def tightest(self, index: int) -> Tightest:
+        """Return what the sections of one option come to with its better direction."""
+        return self.ways[0 if self.forward[index] <= self.backward[index] else 1].tightest(index)
 
     def total(self) -> Floats:
         """Return minutes of work of each option with its better direction; definition."""

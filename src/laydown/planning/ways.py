@@ -1,6 +1,7 @@
 """The best sections of one coat in one direction, for every adjustment."""
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -10,34 +11,77 @@ from numpy.typing import NDArray
 from laydown.physics.hand import age_spread, wet_chance
 from laydown.planning.board import board_of
 from laydown.planning.coat_plan import CoatTask, Ground, rules_of
-from laydown.planning.lattice import lattice_of, times_of
+from laydown.planning.crew import Crew
+from laydown.planning.lattice import Times, lattice_of, times_of
 from laydown.planning.passes import Setting, settings_of
-from laydown.planning.search import best_cuts
+from laydown.planning.search import Board, Cut, best_cuts
 
 Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
-    """One direction of one coat with c options, each of shape (c,).
+class Tightest:
+    """What the sections of one option come to, by the search's own estimate.
 
     Attributes
     ----------
-    cost
-        Minutes of work; infinite where no sections are possible.
     chance, spare_s
-        Of its tightest join; 1 and infinite where there is none.
+        Least chance that an edge is open when it is reached, and least spare time [s]; 1 and infinite without joins.
     spray_s
-        Time of the coat [s].
+        Time of the coat [s]; infinite where no sections are possible.
     joins
         Number of joins.
     """
 
+    chance: float
+    spare_s: float
+    spray_s: float
+    joins: int
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One direction of one coat with c options.
+
+    Attributes
+    ----------
+    cost
+        Minutes of work, shape (c,); infinite where no sections are possible.
+    cuts
+        Sections of each option.
+    board, times
+        What they were chosen from.
+    open_s
+        Open time of the edge, shape (c,).
+    crew, spread
+        Whose hand it is, and the standard deviation of ln(age / open).
+    """
+
     cost: Floats
-    chance: Floats
-    spare_s: Floats
-    spray_s: Floats
-    joins: Floats
+    cuts: tuple[Cut, ...]
+    board: Board
+    times: Times
+    open_s: Floats
+    crew: Crew
+    spread: float
+
+    def tightest(self, index: int) -> Tightest:
+        """Return what the sections of one option come to; ``wet_chance`` of the oldest edge."""
+        cut = self.cuts[index]
+        sections = list(itertools.pairwise(cut.bounds))
+        if not sections:
+            return Tightest(0.0, -math.inf, math.inf, 0)
+        spray = sum(float(self.times.elapsed_s[index, i, j]) for i, j in sections)
+        spray += self.crew.refill_s * len(cut.refills)
+        ages = [
+            float(self.board.age_s[both][index]) + (self.crew.refill_s if both[0][1] in cut.refills else 0.0)
+            for both in itertools.pairwise(sections)
+        ]
+        if not ages:
+            return Tightest(1.0, math.inf, spray, 0)
+        opening = min(max(float(self.open_s[index]), 1e-3), 1e6)
+        chance = wet_chance(np.array([max(ages)]), np.array([opening]), self.spread, self.crew.hand)[0]
+        return Tightest(float(chance), opening - max(ages), spray, len(ages))
 
 
 def way_of(
@@ -58,7 +102,7 @@ def way_of(
 
     Returns
     -------
-    Cost, tightest join and time.
+    Costs and sections.
 
     Sources
     -------
@@ -66,25 +110,7 @@ def way_of(
     """
     lattice = lattice_of(base.field, base.places, settings_of(task.part, closed[0]), backwards=backwards)
     times = times_of(lattice, task.part, closed, base.crew)
-    rules = rules_of(base, lattice.reach, task)
-    board = board_of(lattice, times, open_s, base.crew, rules)
+    board = board_of(lattice, times, open_s, base.crew, rules_of(base, lattice.reach, task))
     costs, cuts = best_cuts(board)
-    spare, spray, chance = (np.full(len(costs), value) for value in (np.inf, np.inf, 1.0))
     spread = age_spread(base.crew.hand, max(4.0, float(len(lattice.rows[0].centre_m))), base.open_ln_sd)
-    for case, cut in enumerate(cuts):
-        sections = list(itertools.pairwise(cut.bounds))
-        if not sections:
-            chance[case], spare[case] = 0.0, -np.inf
-            continue
-        spray[case] = sum(float(times.elapsed_s[case, i, j]) for i, j in sections)
-        spray[case] += base.crew.refill_s * len(cut.refills)
-        ages = [
-            float(board.age_s[both][case]) + (base.crew.refill_s if both[0][1] in cut.refills else 0.0)
-            for both in itertools.pairwise(sections)
-        ]
-        if ages:
-            opening = min(max(float(open_s[case]), 1e-3), 1e6)
-            spare[case] = opening - max(ages)
-            chance[case] = wet_chance(np.array([max(ages)]), np.array([opening]), spread, base.crew.hand)[0]
-    joins = np.array([max(0, len(cut.bounds) - 2) for cut in cuts], np.float64)
-    return Way(costs, chance, spare, spray, joins)
+    return Way(costs, cuts, board, times, open_s, base.crew, spread)
