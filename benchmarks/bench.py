@@ -14,8 +14,9 @@ from benchmarks.measure import best_s, child, copy_bytes_per_s, median_s
 from laydown.desk.job import open_job
 from laydown.physics.film import Surroundings, dry
 from laydown.physics.film_table import bare, deposit, film_table
-from laydown.planning.plan import make_plan
+from laydown.planning.plan import Stamp, make_plan, plan_from
 from laydown.planning.request import Request
+from laydown.planning.setup import setup_of, with_job
 from laydown.trade.paint_class import ready_mix
 
 JOBS = sorted((Path(__file__).parents[1] / "src" / "laydown" / "data" / "jobs").glob("*.toml"))
@@ -53,12 +54,24 @@ def cold() -> None:
 
 def warm(requests: dict[str, Request]) -> None:
     """A plan again, after the air changed, in a program that runs."""
-    head("plan again, other air", "median of 10 [ms]", "thorough [ms]")
+    head("plan again, other air", "as `try` does [ms]", "water alone [ms]", "whole plan [ms]")
+    stamp = Stamp("bench")
     for name, request in requests.items():
-        make_plan(request, thorough=False)
-        again = [partial(make_plan, warmer(request, 0.1 * n), thorough=False) for n in range(1, 11)]
+        setup = setup_of(request)
+        plan_from(setup, stamp, thorough=False, drawn=False)
+        steps = [warmer(request, 0.1 * n).job for n in range(1, 11)]
+        wetter = [wet(request, 0.01 * n).job for n in range(1, 11)]
+        again, water = (
+            [partial(plan_from, with_job(setup, job), stamp, thorough=False, drawn=False) for job in jobs]
+            for jobs in (steps, wetter)
+        )
         whole = [partial(make_plan, warmer(request, 0.1 * n)) for n in range(11, 14)]
-        line(name, f"{1e3 * median_s(again):.0f}", f"{1e3 * median_s(whole):.0f}")
+        line(name, *(f"{1e3 * median_s(one):.0f}" for one in (again, water, whole)))
+
+
+def wet(request: Request, share: float) -> Request:
+    """The same job with a fixed share of water."""
+    return replace(request, job=replace(request.job, choices=replace(request.job.choices, water=share)))
 
 
 def simulated(coats: Iterable[tuple[str, Coat]]) -> None:

@@ -34,10 +34,10 @@ DEHYDRATE_C = 38.0
 LONGEST_S = 7200.0
 """Longest dehydration that is looked at [s]; a choice."""
 
-STEP_GROWTH = 0.12
-"""Growth of the time step while a film dries out; within 3 % of steps six times as fine (a choice)."""
+STEP_GROWTH = 0.20
+"""Growth of the time step while a film dries out; within 2 % of steps ten times as fine (a choice)."""
 
-LONGEST_STEP_S = 90.0
+LONGEST_STEP_S = 150.0
 """Longest such step [s]; a choice."""
 
 CLEAR_OPEN_SHARE = 0.5

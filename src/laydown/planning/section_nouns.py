@@ -129,11 +129,10 @@ def _panels(planned: PlannedCoat, side: Side, index: int) -> tuple[str, ...]:
     field = planned.work.field
     ends = [float(planned.reach.x_m[bound]) for bound in planned.work.bounds[index : index + 2]]
     low, high = min(ends), max(ends)
-    columns = (
-        np.arange(field.sheet.columns) * field.sheet.cell_m + field.sheet.x0_m + field.sheet.cell_m / 2.0
-    )
-    inside = field.mask & (columns >= low)[None, :] & (columns <= high)[None, :]
-    found = field.panel[inside]
+    sheet = field.sheet
+    first = max(0, round((low - sheet.x0_m) / sheet.cell_m))
+    cut = slice(first, max(first + 1, round((high - sheet.x0_m) / sheet.cell_m)))
+    found = field.panel[:, cut][field.mask[:, cut]]
     counts = np.bincount(found[found >= 0], minlength=len(side.panels))
     order = np.argsort(-counts, kind="stable")
     return tuple(side.panels[int(one)].label for one in order if counts[one] > 0.08 * counts.sum())
