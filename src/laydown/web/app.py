@@ -1,0 +1,130 @@
+"""The application: doors of all pages behind one guard; nothing is computed here."""
+
+import logging
+from collections.abc import Iterable
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import JSONResponse, PlainTextResponse, RedirectResponse, Response
+from starlette.routing import BaseRoute, Mount
+from starlette.staticfiles import StaticFiles
+from starlette.types import Scope
+
+from laydown.schema.problem import InputError
+from laydown.version import VERSION
+from laydown.web.door import Call, Door
+from laydown.web.pages import login
+from laydown.web.render import HERE, page
+from laydown.web.security import Guard, TooLarge
+from laydown.web.settings import Settings
+from laydown.web.tries import Tries
+from laydown.web.visit import visitor_of
+
+LOG = logging.getLogger(__name__)
+
+
+def _home(_call: Call) -> Response:
+    """Lead to the list of jobs."""
+    return RedirectResponse("/jobs", 303)
+
+
+def _health(call: Call) -> Response:
+    """Tell that the program answers, for whoever watches over it."""
+    return JSONResponse({"status": "ok", "version": VERSION, "book": call.state.settings.book_kind})
+
+
+PAGES: tuple[tuple[Door, ...], ...] = (
+    (Door("/", _home, "read only"), Door("/healthz", _health, "anybody")),
+    login.DOORS,
+)
+"""Doors of each group of pages; a new group is added here."""
+
+
+class _Static(StaticFiles):
+    """Files that change only with the version, which stands in their address."""
+
+    async def get_response(self, path: str, scope: Scope) -> Response:
+        answer = await super().get_response(path, scope)
+        answer.headers["cache-control"] = "public, max-age=3600"
+        return answer
+
+
+def make_app(book: Any, settings: Settings) -> Starlette:
+    """Return the application.
+
+    Parameters
+    ----------
+    book
+        What keeps jobs and plans.
+    settings
+        How the pages are served.
+
+    Returns
+    -------
+    The application; every page stands behind a door.
+    """
+    app = Starlette(
+        routes=_routes(door for doors in PAGES for door in doors),
+        middleware=[Middleware(Guard, names=settings.names)],
+        exception_handlers={
+            HTTPException: _http_fault,
+            InputError: _input_fault,
+            TooLarge: _too_large,
+            Exception: _own_fault,
+        },
+    )
+    app.state.book = book
+    app.state.settings = settings
+    app.state.tries = Tries()
+    return app
+
+
+def _routes(doors: Iterable[Door]) -> list[BaseRoute]:
+    """Return the routes of all doors, and the static files."""
+    routes: list[BaseRoute] = [door.route() for door in doors]
+    routes.append(Mount("/static", _Static(directory=HERE / "static"), name="static"))
+    return routes
+
+
+def _said(request: Request, status: int, head: str, text: str, error: InputError | None = None) -> Response:
+    """Say what went wrong, as a page or, to a script, as JSON."""
+    problems = error.problems if error else ()
+    if "text/html" not in request.headers.get("accept", "text/html"):
+        said = [{"where": one.where, "what": one.what, "hint": one.hint} for one in problems]
+        return JSONResponse({"status": status, "text": text, "problems": said}, status)
+    state = request.app.state
+    call = Call(request, visitor_of(request, state.settings.keys), state, {}, {})
+    return page(call, "fault.html", status, head=head, text=text, problems=problems)
+
+
+async def _http_fault(request: Request, error: Exception) -> Response:
+    """Say what was refused."""
+    known = {404: "There is no such page.", 405: "This address does not take that."}
+    status = error.status_code if isinstance(error, HTTPException) else 500
+    detail = error.detail if isinstance(error, HTTPException) else ""
+    answer = _said(request, status, "Not possible", known.get(status, detail))
+    if isinstance(error, HTTPException) and error.headers:
+        answer.headers.update(error.headers)
+    return answer
+
+
+async def _input_fault(request: Request, error: Exception) -> Response:
+    """List what is wrong with what was given."""
+    given = error if isinstance(error, InputError) else None
+    text = given.file if given and given.file else "Mend what is listed and send it again."
+    return _said(request, 422, "This cannot be read", text, given)
+
+
+async def _too_large(_request: Request, _error: Exception) -> Response:
+    """Refuse the rest of a body."""
+    return PlainTextResponse("Too large.", 413, {"connection": "close"})
+
+
+async def _own_fault(request: Request, error: Exception) -> Response:
+    """Admit a fault of the program; what is kept in the book is not touched."""
+    LOG.error("fault in laydown at %s", request.url.path, exc_info=error)
+    text = "Nothing that was saved is lost. Load the page again; if it stays, keep to the card."
+    return _said(request, 500, "Fault in laydown", text)

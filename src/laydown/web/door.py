@@ -1,0 +1,135 @@
+"""A door: one path, one method, what it asks of its visitor, and the page behind it.
+
+Pages are plain functions from a call to an answer; reading the form, the role and the token is done here, once,
+so that no page can forget it.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+from urllib.parse import quote
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import FormData
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from laydown.web.roles import Needed, may
+from laydown.web.visit import Visitor, remember, token_fits, visitor_of
+
+TOKEN_FIELD = "token"  # noqa: S105 - name of a form field
+"""Name of the form field with the visitor's token."""
+
+TOKEN_HEADER = "x-laydown-token"  # noqa: S105 - name of a header
+"""Header with the visitor's token, for calls by a script."""
+
+MOST_FIELDS = 400
+"""Fields of one form; assumption, a job with 40 panels has 200."""
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """What a page is given.
+
+    Attributes
+    ----------
+    request
+        The call itself, for addresses and headers.
+    visitor
+        Who is calling.
+    state
+        What the application keeps: ``desk``, ``settings``, ``tries``.
+    path, query
+        Values from the address.
+    form
+        Fields and files of the form; empty without one.
+    body
+        Raw body of a call that is not a form.
+    """
+
+    request: Request
+    visitor: Visitor
+    state: Any
+    path: Mapping[str, Any]
+    query: Mapping[str, str]
+    form: FormData = field(default_factory=FormData)
+    body: bytes = b""
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """One path with one method.
+
+    Attributes
+    ----------
+    path
+        Path as Starlette writes it, such as ``/jobs/{job}``.
+    page
+        From a call to an answer; called in a thread.
+    needs
+        What the page asks of its visitor.
+    method
+        GET never changes anything; POST carries the token.
+    """
+
+    path: str
+    page: Callable[[Call], Response]
+    needs: Needed
+    method: Literal["GET", "POST"] = "GET"
+
+    def route(self) -> Route:
+        """Return the route of the door.
+
+        Returns
+        -------
+        The route; its checks cannot be left out.
+        """
+
+        async def enter(request: Request) -> Response:
+            return await _enter(self, request)
+
+        return Route(self.path, enter, methods=[self.method], name=f"{self.method} {self.path}")
+
+
+async def _enter(door: Door, request: Request) -> Response:
+    """Check visitor and token, call the page, and see the visitor out with a cookie."""
+    state = request.app.state
+    visitor = visitor_of(request, state.settings.keys)
+    if not may(visitor.role, door.needs):
+        return _refused(request, visitor)
+    call = await _read(door, request, visitor)
+    answer = await run_in_threadpool(door.page, call)
+    # A page that gave a new role has set the cookie itself.
+    if visitor.fresh and "set-cookie" not in answer.headers:
+        secure = state.settings.secure
+        remember(answer, state.settings.keys, visitor.mark, None, secure=secure)
+    return answer
+
+
+def _refused(request: Request, visitor: Visitor) -> Response:
+    """Send a stranger to the password, and tell others what they may not do."""
+    if visitor.role is not None:
+        raise HTTPException(403, f"This is not open to the role '{visitor.role}'. Ask the manager.")
+    if request.method != "GET" or "text/html" not in request.headers.get("accept", "text/html"):
+        raise HTTPException(401, "Give the password first.")
+    path = request.url.path + (f"?{request.url.query}" if request.url.query else "")
+    return RedirectResponse(f"/login?then={quote(path, safe='')}", 303)
+
+
+async def _read(door: Door, request: Request, visitor: Visitor) -> Call:
+    """Read form or body; a change needs the visitor's own token."""
+    form, body = FormData(), b""
+    if door.method == "POST":
+        kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+        if kind in {"multipart/form-data", "application/x-www-form-urlencoded"}:
+            form = await request.form(max_fields=MOST_FIELDS, max_files=4)
+        else:
+            body = await request.body()
+        given = request.headers.get(TOKEN_HEADER) or str(form.get(TOKEN_FIELD, ""))
+        if not token_fits(visitor, given):
+            text = "This form is not yours or too old. Go back, load the page again and send it once more."
+            raise HTTPException(403, text)
+    query = dict(request.query_params)
+    return Call(request, visitor, request.app.state, request.path_params, query, form, body)

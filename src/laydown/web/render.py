@@ -1,0 +1,120 @@
+"""Templates become pages; every value is escaped."""
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoescape
+from markupsafe import Markup
+from starlette.responses import HTMLResponse
+
+from laydown.schema.problem import Problem
+from laydown.version import VERSION
+from laydown.web.door import Call
+from laydown.web.roles import may
+
+HERE = Path(__file__).parent
+"""Folder of templates and static files."""
+
+NAVIGATION: tuple[tuple[str, str], ...] = (
+    ("/jobs", "Jobs"),
+    ("/shelf", "Shelf"),
+    ("/sides", "Sides"),
+    ("/settings", "Settings"),
+)
+"""Address and name of the entries that stand on every page."""
+
+
+@cache
+def environment() -> Environment:
+    """Return the templates.
+
+    Returns
+    -------
+    Environment that escapes every value and refuses unknown names.
+    """
+    made = Environment(
+        loader=FileSystemLoader(HERE / "templates"),
+        autoescape=select_autoescape(default=True, default_for_string=True),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.globals |= {"version": VERSION, "navigation": NAVIGATION, "problem_at": problem_at}
+    made.filters |= {"drawing": drawing}
+    return made
+
+
+def page(call: Call, template: str, status: int = 200, **values: Any) -> HTMLResponse:
+    """Return a page.
+
+    Parameters
+    ----------
+    call
+        What the page was given.
+    template
+        Name of the template.
+    status
+        HTTP status.
+    values
+        What the template shows; ``problems`` stands beside the fields they name.
+
+    Returns
+    -------
+    The answer.
+    """
+    values.setdefault("problems", ())
+    visitor = call.visitor
+    text = (
+        environment()
+        .get_template(template)
+        .render(
+            visitor=visitor,
+            token=visitor.token,
+            here=call.request.url.path,
+            may_paint=may(visitor.role, "painter"),
+            may_manage=may(visitor.role, "manager"),
+            **values,
+        )
+    )
+    return HTMLResponse(text, status)
+
+
+def problem_at(problems: tuple[Problem, ...], *places: str) -> tuple[Problem, ...]:
+    """Return the problems that belong to a field.
+
+    Parameters
+    ----------
+    problems
+        All problems of a form.
+    places
+        Names of the field, or beginnings of places below it when they end in a dot.
+
+    Returns
+    -------
+    Those of the field, in order.
+    """
+    return tuple(
+        problem
+        for problem in problems
+        if any(
+            problem.where == place or (place.endswith(".") and problem.where.startswith(place))
+            for place in places
+        )
+    )
+
+
+def drawing(svg: str) -> Markup:
+    """Put a drawing made by ``laydown.report`` into a page; its texts are escaped there.
+
+    Parameters
+    ----------
+    svg
+        A whole SVG document, perhaps with an XML declaration.
+
+    Returns
+    -------
+    The drawing without the declaration.
+    """
+    begin = svg.find("<svg")
+    return Markup(svg[begin:])  # noqa: S704 - drawn by this program, texts escaped where it is drawn

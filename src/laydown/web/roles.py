@@ -1,0 +1,31 @@
+"""Who may do what."""
+
+from typing import Literal
+
+Role = Literal["manager", "painter", "read only"]
+"""A manager may do everything; a painter works on jobs; read only looks."""
+
+ROLES: tuple[Role, ...] = ("manager", "painter", "read only")
+"""From the one who may do most to the one who may do least."""
+
+Needed = Literal["anybody", "read only", "painter", "manager"]
+"""What a page asks of its visitor; anybody needs no password."""
+
+
+def may(role: Role | None, needed: Needed) -> bool:
+    """Tell whether a role opens a page.
+
+    Parameters
+    ----------
+    role
+        Role of the visitor; None before a password was given.
+    needed
+        What the page asks for.
+
+    Returns
+    -------
+    Whether it does.
+    """
+    if needed == "anybody":
+        return True
+    return role is not None and ROLES.index(role) <= ROLES.index(needed)

@@ -1,0 +1,156 @@
+"""What is refused before a page is asked: strange hosts, strange origins, bodies that are too large."""
+
+import ipaddress
+import socket
+from collections.abc import Iterable
+from urllib.parse import urlsplit
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+LARGEST_BODY = 8_500_000
+"""Bytes of one call: a drawing of 8 MB and the form around it; assumption."""
+
+POLICY = (
+    "default-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; "
+    "form-action 'self'; frame-ancestors 'none'"
+)
+"""Content security policy: nothing from outside, no script and no style inside a page.
+
+Source: W3C Content Security Policy Level 3."""
+
+HEADERS = {
+    "content-security-policy": POLICY,
+    "x-content-type-options": "nosniff",
+    "x-frame-options": "DENY",
+    "referrer-policy": "same-origin",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+    "permissions-policy": "camera=(), microphone=(), geolocation=()",
+}
+"""Headers of every answer."""
+
+
+class Guard:
+    """Refuses what must not reach a page, and puts the headers on every answer."""
+
+    def __init__(self, app: ASGIApp, names: Iterable[str] = (), largest: int = LARGEST_BODY) -> None:
+        self._app = app
+        self._names = {name.casefold() for name in names} | own_names()
+        self._largest = largest
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one call."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        headers = Headers(scope=scope)
+        refusal = self._refusal(scope, headers)
+        if refusal is not None:
+            await refusal(scope, receive, _with_headers(send))
+            return
+        await self._app(scope, _counted(receive, self._largest), _with_headers(send))
+
+    def _refusal(self, scope: Scope, headers: Headers) -> PlainTextResponse | None:
+        """Return why a call is refused."""
+        host = headers.get("host", "")
+        if not known_host(host, self._names):
+            return PlainTextResponse(f"laydown does not answer to the name '{host[:80]}'.", 400)
+        length = headers.get("content-length", "0")
+        if not length.isdigit() or int(length) > self._largest:
+            return PlainTextResponse(f"Too large: at most {self._largest} bytes.", 413)
+        if scope["method"] not in {"GET", "HEAD"} and not same_origin(headers, host):
+            return PlainTextResponse("This came from another site and is refused.", 403)
+        return None
+
+
+class TooLarge(Exception):  # noqa: N818 - what happened, as the other names here
+    """A body turned out larger than its limit while it was read."""
+
+
+def own_names() -> set[str]:
+    """Return the names this machine is called by.
+
+    Returns
+    -------
+    Names in small letters.
+    """
+    name = socket.gethostname().casefold()
+    return {"localhost", name, f"{name}.local"}
+
+
+def known_host(host: str, names: set[str]) -> bool:
+    """Tell whether a call was meant for us.
+
+    Parameters
+    ----------
+    host
+        Header of the call, with or without a port.
+    names
+        Names we answer to.
+
+    Returns
+    -------
+    True for a known name and for a plain address: only a strange name can be led here by a strange name server.
+    """
+    try:
+        name = urlsplit(f"//{host}").hostname or ""
+    except ValueError:
+        return False
+    try:
+        ipaddress.ip_address(name)
+    except ValueError:
+        return name.casefold() in names
+    return True
+
+
+def same_origin(headers: Headers, host: str) -> bool:
+    """Tell whether a change comes from our own page.
+
+    Parameters
+    ----------
+    headers
+        Headers of the call.
+    host
+        Host it was sent to.
+
+    Returns
+    -------
+    False if the browser says that another site sent it; a call by hand says nothing and still needs a token.
+    """
+    if headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
+        return False
+    origin = headers.get("origin")
+    if origin is None:
+        return True
+    return urlsplit(origin).netloc.casefold() == host.casefold()
+
+
+def _counted(receive: Receive, largest: int) -> Receive:
+    """Count the bytes of a body as they come, for a chunked body tells no length."""
+    seen = 0
+
+    async def counted() -> Message:
+        nonlocal seen
+        message = await receive()
+        seen += len(message.get("body", b""))
+        if seen > largest:
+            raise TooLarge
+        return message
+
+    return counted
+
+
+def _with_headers(send: Send) -> Send:
+    """Put the headers on an answer."""
+
+    async def sent(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in HEADERS.items():
+                headers.setdefault(name, value)
+            headers.setdefault("cache-control", "no-store")
+        await send(message)
+
+    return sent

@@ -1,0 +1,71 @@
+"""How often a password may be tried."""
+
+from collections import OrderedDict
+from dataclasses import dataclass, field
+from threading import Lock
+
+MOST_TRIES = 5
+"""Tries before waiting; assumption, more than a person with wet gloves needs."""
+
+WAIT_S = 60.0
+"""Time after which one more try is granted, from the caller and from everybody together [s]; assumption."""
+
+MOST_CALLERS = 1000
+"""Addresses remembered; assumption, bounds the memory."""
+
+
+@dataclass(slots=True)
+class Tries:
+    """Failed tries of each caller: a leaky bucket."""
+
+    _failed: OrderedDict[str, tuple[float, float]] = field(default_factory=OrderedDict)
+    _lock: Lock = field(default_factory=Lock)
+
+    def wait_s(self, caller: str, now_s: float) -> float:
+        """Return how long a caller has to wait.
+
+        Parameters
+        ----------
+        caller
+            Address of the caller.
+        now_s
+            A clock that never goes back [s].
+
+        Returns
+        -------
+        Time [s]; 0 if a try is free.
+        """
+        with self._lock:
+            return max(0.0, (self._level(caller, now_s) - (MOST_TRIES - 1)) * WAIT_S)
+
+    def count(self, caller: str, now_s: float) -> None:
+        """Count a try, before it is known how it ends, so that many at once count too.
+
+        Parameters
+        ----------
+        caller
+            Address of the caller.
+        now_s
+            As above [s].
+        """
+        with self._lock:
+            self._failed[caller] = (self._level(caller, now_s) + 1.0, now_s)
+            self._failed.move_to_end(caller)
+            while len(self._failed) > MOST_CALLERS:
+                self._failed.popitem(last=False)
+
+    def forgive(self, caller: str) -> None:
+        """Forget the tries of a caller who knew the password.
+
+        Parameters
+        ----------
+        caller
+            Address of the caller.
+        """
+        with self._lock:
+            self._failed.pop(caller, None)
+
+    def _level(self, caller: str, now_s: float) -> float:
+        """Tries not yet leaked away."""
+        level, since_s = self._failed.get(caller, (0.0, now_s))
+        return max(0.0, level - (now_s - since_s) / WAIT_S)
