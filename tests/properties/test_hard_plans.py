@@ -1,0 +1,121 @@
+"""Jobs at the ends of what a job file may say: a plan is made and written, however bad it is."""
+
+from dataclasses import replace
+
+import pytest
+
+from laydown.planning.plan import make_plan
+from laydown.reader.encode import to_json
+from planning_cases import MILD, ONE_PANEL, WING_ONLY, Case, codes, request_of
+
+
+def made(case: Case, cup_ml=550.0):
+    """The plan of a case, written as a document."""
+    request = request_of(case)
+    gun = replace(request.job.gun, cup_ml=cup_ml)
+    plan = make_plan(replace(request, job=replace(request.job, gun=gun)), drawn=False).plan
+    assert to_json(plan)
+    return plan
+
+
+@pytest.mark.xfail(
+    raises=RuntimeWarning,
+    reason="the gain between two impossible adjustments, infinite less infinite, warns in adjust_nouns",
+)
+def test_a_cup_too_small_for_any_section_is_no_good_plan_and_no_exception():
+    plan = made(MILD, cup_ml=50.0)
+    assert "no-good-plan" in codes(plan)
+    assert plan.verdict.state == "stop"
+
+
+def test_air_hotter_and_drier_than_any_sheet_allows_is_stopped():
+    plan = made(replace(MILD, temperature_c=45.0, rh=0.05))
+    assert "air-outside-sheet" in codes(plan)
+    assert plan.verdict.state == "stop"
+
+
+def test_a_side_with_one_panel_in_clear_only_has_no_colour_layer():
+    clear = (("front door", "sound", 90.0, "none", "none", "full"),)
+    plan = made(replace(MILD, works=clear))
+    assert [layer.name for layer in plan.layers] == ["clear"]
+    assert plan.hiding.ground_coats == 0.0
+
+
+def test_an_effect_coat_alone_is_planned():
+    effect = (("front door", "repaired", 90.0, "none", "full", "full"),)
+    plan = made(replace(MILD, works=effect))
+    assert [layer.name for layer in plan.layers] == ["effect", "clear"]
+
+
+@pytest.mark.parametrize("works", [ONE_PANEL, WING_ONLY], ids=["door", "wing"])
+@pytest.mark.parametrize("painters", [1, 2])
+def test_small_jobs_are_planned_for_one_and_for_two(works, painters):
+    assert made(replace(MILD, works=works, painters=painters)).layers
+
+
+ENDLESS = pytest.mark.xfail(
+    raises=ValueError, reason="a flash that never ends is written into the document as an infinite number"
+)
+
+
+@pytest.mark.parametrize("rh", [0.85, pytest.param(0.97, marks=ENDLESS)])
+def test_air_in_which_nothing_gets_matt_is_written_as_a_document(rh):
+    plan = made(replace(MILD, temperature_c=15.0, rh=rh, blower_m_s=0.0))
+    assert plan.verdict.state == "stop"
+
+
+PANEL_MOVED = pytest.mark.xfail(
+    raises=ValueError,
+    reason="limits of use move the panel with the air beyond the 0 to 70 °C of the film model",
+)
+
+
+@pytest.mark.parametrize(
+    "panel_c", [pytest.param(-5.0, marks=PANEL_MOVED), pytest.param(8.0, marks=PANEL_MOVED), 60.0]
+)
+def test_a_panel_far_from_the_air_is_planned(panel_c):
+    assert made(replace(MILD, panel_c=panel_c)).layers
+
+
+@PANEL_MOVED
+def test_a_panel_still_hot_before_the_effect_coat_is_planned():
+    plan = made(replace(MILD, effect_panel_c=65.0))
+    assert "panel-not-ready" in codes(plan)
+
+
+@pytest.mark.xfail(
+    raises=RuntimeWarning,
+    reason="the gain between two impossible adjustments, infinite less infinite, warns in adjust_nouns",
+)
+def test_a_very_slow_hand_is_planned():
+    plan = made(replace(MILD, hand_m_s=0.15, overlap=0.85))
+    assert "film-off-sheet" in codes(plan)
+
+
+def test_eight_effect_coats_on_six_ground_coats_of_a_slow_hand_are_planned():
+    plan = made(replace(MILD, ground_coats=6.0, effect_coats=8.0, hand_m_s=0.25, overlap=0.85))
+    assert "effect-beyond-sheet" in codes(plan)
+
+
+@pytest.mark.xfail(
+    raises=RuntimeWarning,
+    reason="the gain between two impossible adjustments, infinite less infinite, warns in adjust_nouns",
+)
+def test_where_no_adjustment_leads_to_sections_a_reason_is_still_given():
+    plan = made(MILD, cup_ml=50.0)
+    assert plan.adjustment.ground.reason
+
+
+@pytest.mark.xfail(
+    raises=ValueError, reason="dry film below grows beyond the 500 µm of the film model, unclipped"
+)
+def test_a_film_thicker_than_the_model_knows_is_planned():
+    thick = replace(MILD, ground_coats=6.0, effect_coats=8.0, hand_m_s=0.15, overlap=0.90)
+    assert "film-off-sheet" in codes(made(thick, cup_ml=2000.0))
+
+
+@pytest.mark.xfail(
+    raises=ValueError, reason="limits of use ask the film model for an edge above 200 g/m², unclipped"
+)
+def test_an_edge_heavier_than_the_model_knows_is_planned():
+    assert "film-off-sheet" in codes(made(replace(MILD, hand_m_s=0.15, overlap=0.90), cup_ml=2000.0))
