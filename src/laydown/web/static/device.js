@@ -1,0 +1,37 @@
+// What the device offers only on 127.0.0.1 and with https: loading again without the network, and staying awake.
+
+// Stores the page and what it needs; `told(true)` once all of it is stored, `told(false)` where that cannot be.
+export async function keepForOffline(page, told) {
+  if (!("serviceWorker" in navigator)) return told(false);
+  try {
+    navigator.serviceWorker.addEventListener("message", (event) => event.data?.kept && told(true));
+    await navigator.serviceWorker.register(page.dataset.worker, { scope: page.dataset.scope });
+    const { active } = await navigator.serviceWorker.ready;
+    active.postMessage({ keep: neededBy(page) });
+  } catch {
+    told(false);
+  }
+}
+
+function neededBy(page) {
+  const files = performance.getEntriesByType("resource").map((entry) => entry.name);
+  const own = files.filter((name) => new URL(name).pathname.startsWith("/static/"));
+  const data = [page.dataset.stateAddress, page.dataset.aheadAddress, ...(page.dataset.also ?? "").split(" ")];
+  return [...new Set([location.pathname, ...own, ...data.filter(Boolean)])];
+}
+
+// Keeps the screen on while the page is looked at; the lock is lost with every look away and taken again.
+export async function keepAwake(told) {
+  if (!("wakeLock" in navigator)) return told(false);
+  const take = async () => {
+    if (document.hidden) return;
+    try {
+      await navigator.wakeLock.request("screen");
+      told(true);
+    } catch {
+      told(false); // a low battery, or a browser without a screen
+    }
+  };
+  document.addEventListener("visibilitychange", take);
+  return take();
+}
