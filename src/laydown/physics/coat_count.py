@@ -145,9 +145,7 @@ def misfit(fit: LetdownFit, coats: float, target: Floats, ground_delta: Floats |
     return de2000(lab[0], target)
 
 
-def step_difference(
-    fit: LetdownFit, fewer: float, more: float, ground_delta: Floats | None = None
-) -> Floats:
+def step_difference(fit: LetdownFit, fewer: float, more: float, ground_delta: Floats | None = None) -> Floats:
     """Return what the eye would see between two numbers of coats, angle by angle.
 
     Parameters

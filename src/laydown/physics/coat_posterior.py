@@ -48,7 +48,7 @@ def coat_grid(last: float) -> Floats:
     last
         Last point [coats], above 0.
     """
-    return np.arange(int(round(last / STEP)) + 1) * STEP
+    return np.asarray(np.arange(round(last / STEP) + 1) * STEP, float)
 
 
 def posterior_of(grid: Floats, likelihood: Floats) -> CoatPosterior:

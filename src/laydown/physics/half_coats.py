@@ -62,7 +62,7 @@ def half_coats(posterior: CoatPosterior, too_many: float = TOO_MANY) -> HalfCoat
     (1) Definition. (2) Loss straight on both sides, as with stock that cannot be sent back.
     """
     grid = posterior.grid
-    halves = np.arange(int(grid[-1] / HALF + 1e-9) + 1) * HALF
+    halves = np.asarray(np.arange(int(grid[-1] / HALF + 1e-9) + 1) * HALF, float)
     mass = chance_within(posterior, halves - HALF / 2.0, halves + HALF / 2.0)
     over = halves[:, None] - grid
     chance = posterior.density * (grid[1] - grid[0])

@@ -3,7 +3,7 @@
 Every length of this module is in coats, every colour in CIELAB, one row of three for each angle of the instrument.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -267,19 +267,13 @@ def _best_of(fit: LetdownFit) -> LetdownFit:
     """The panel with its best bend only."""
     at = int(np.flatnonzero(fit.rates == fit.rate)[0])
     one = slice(at, at + 1)
-    return LetdownFit(
-        coats=fit.coats,
-        lab=fit.lab,
-        sigma=fit.sigma,
-        rate=fit.rate,
+    return replace(
+        fit,
         rates=fit.rates[one],
         weights=np.ones(1),
         start=fit.start[one],
         slope=fit.slope[one],
         spread=fit.spread[one],
-        chi2=fit.chi2,
-        freedom=fit.freedom,
-        worst_field=fit.worst_field,
     )
 
 

@@ -1,0 +1,1 @@
+"""Scripts that write tables which ship with the program; run by hand, never by the program."""
