@@ -1,0 +1,201 @@
+"""From raw readings to nouns: what names say, which conditions count, and what must hold for all readings together."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from laydown.reader.leaf import short
+from laydown.reader.raw_reading import Faults, RawReading, Spot
+from laydown.reader.reading_rules import (
+    angle_is_known,
+    ask_for_scale,
+    lab_is_sound,
+    spectrum_is_sound,
+    spot_is_sound,
+)
+from laydown.reader.sample_name import is_ignored, parts_of, spot_of
+from laydown.schema.reading import Reading, ReadingMap, Readings, Role, SpectralReading, Understood
+from laydown.units import figures
+
+Place = tuple[str, Role, float | None, str, int, float]
+"""Panel, role, coats, zone, number and angle: what makes a reading unique."""
+
+_LAB, _SPECTRUM = "L*, a*, b*", "a spectrum"
+
+
+@dataclass(slots=True)
+class _State:
+    """What was settled so far."""
+
+    mapping: ReadingMap
+    faults: Faults
+    readings: dict[Place, Reading] = field(default_factory=dict)
+    spectra: dict[Place, SpectralReading] = field(default_factory=dict)
+    seen: dict[tuple[object, ...], str] = field(default_factory=dict)
+    counted: Counter[tuple[object, ...]] = field(default_factory=Counter)
+    understood: dict[str, Understood] = field(default_factory=dict)
+    conditions: dict[tuple[str, int], str] = field(default_factory=dict)
+    other_count: int = 0
+
+
+def settle(source: str, raw: Sequence[RawReading], mapping: ReadingMap, faults: Faults) -> Readings:
+    """Return the readings of a file.
+
+    Parameters
+    ----------
+    source
+        Name of the file.
+    raw
+        As they stand in the file.
+    mapping
+        What the user has said.
+    faults
+        Takes up everything that is wrong; with any fault in it the result is not to be used.
+
+    Returns
+    -------
+    The readings, the spectra that have no L*, a*, b* beside them, and how names were understood.
+    """
+    state = _State(mapping, faults)
+    ask_for_scale(raw, mapping, faults)
+    for one in raw:
+        _take(one, state)
+    _one_condition(state)
+    spectra = tuple(one for place, one in state.spectra.items() if place not in state.readings)
+    if not state.readings and not spectra and not faults.found:
+        hint = (
+            "its conditions are not those of the mapping"
+            if state.other_count
+            else "it is empty, or all is ignored"
+        )
+        faults.add("file", "holds no reading that can be used", hint)
+    understood = [*state.understood.values()]
+    if state.other_count:
+        what = f"{state.other_count} values left out: not of the illuminant and observer in the mapping"
+        understood.append(Understood("file", what, mapping.confirmed))
+    if len(spectra) < len(state.spectra):
+        what = f"{len(state.spectra) - len(spectra)} spectra left out: their L*, a*, b* are in the file"
+        understood.append(Understood("file", what, mapping.confirmed))
+    return Readings(source, tuple(state.readings.values()), spectra, tuple(understood))
+
+
+def _one_condition(state: _State) -> None:
+    """Refuse a mix of illuminants or observers."""
+    (first, where), *others = list(state.conditions.items()) or [(("", 0), "")]
+    for other, place in others:
+        what = f"is measured for {_worded(other)}, {where} for {_worded(first)}"
+        hint = "one file holds one illuminant and observer: export again, or name both in the mapping"
+        state.faults.add(place, what, hint)
+
+
+def _worded(condition: tuple[str, int]) -> str:
+    """Illuminant and observer in words."""
+    return f"{condition[0]} and {condition[1]} deg"
+
+
+def _take(one: RawReading, state: _State) -> None:
+    """Add one raw reading."""
+    if one.name and is_ignored(one.name, state.mapping):
+        return
+    spot = one.spot or _named(one, state)
+    angle_deg = _angle(one, state)
+    if spot is None or angle_deg is None or not spot_is_sound(spot, one.where, state.faults):
+        return
+    if one.lab is not None and lab_is_sound(one.lab, one.where, state.faults):
+        _take_lab(one, spot, angle_deg, state)
+    if one.spectrum is not None and spectrum_is_sound(one.spectrum, one.where, state.faults):
+        place = _place(one, spot, angle_deg, _SPECTRUM, state)
+        if place:
+            state.spectra[place] = SpectralReading(*place, one.spectrum)
+
+
+def _take_lab(one: RawReading, spot: Spot, angle_deg: float, state: _State) -> None:
+    """Add L*, a*, b*, if they are of the conditions the user wants."""
+    wanted = state.mapping
+    lamp, eye = one.illuminant or wanted.illuminant, one.observer or wanted.observer
+    if lamp is None or eye is None:
+        hint = 'add illuminant = "D65" and observer = 10 (or what the instrument was set to) to the mapping'
+        _once(
+            "conditions", "file", "does not say for which illuminant and observer L*, a*, b* are", hint, state
+        )
+        return
+    if (wanted.illuminant or lamp, wanted.observer or eye) != (lamp, eye):
+        state.other_count += 1
+        return
+    # A second set for other conditions is a mix, not a repeat, so the conditions are a part of what must be unique.
+    place = _place(one, spot, angle_deg, f"{_LAB} for {_worded((lamp, eye))}", state)
+    if place and one.lab:
+        state.conditions.setdefault((lamp, eye), one.where)
+        state.readings[place] = Reading(*place, *one.lab, lamp, eye)
+
+
+def _once(about: str, where: str, what: str, hint: str, state: _State) -> None:
+    """Tell a fault that holds for many rows a single time."""
+    if ("told", about) not in state.seen:
+        state.seen["told", about] = where
+        state.faults.add(where, what, hint)
+
+
+def _named(one: RawReading, state: _State) -> Spot | None:
+    """What a sample name stands for."""
+    found = spot_of(one.name, state.mapping)
+    if found is None:
+        what = (
+            f"the sample {short(one.name)} does not say what was read" if one.name else "has no sample name"
+        )
+        hint = (
+            "name it 'field 2', 'ground' or 'car front door', or explain it under [[sample]] of the mapping"
+        )
+        _once(f"name {one.name}", one.where, what, hint, state)
+        return None
+    spot, told = found
+    from_name = one.angle_deg is None
+    angle_deg = parts_of(one.name).angle_deg if from_name else None
+    coats = f"field with {figures(spot.coats or 0)} effect coats"
+    what = {"field": coats, "ground_ref": "bare ground coat", "car": "the car"}[spot.role]
+    what += f", zone '{spot.zone}'" if spot.zone else ""
+    what += f", {figures(angle_deg)} deg" if angle_deg is not None else ""
+    sure = state.mapping.confirmed or (told and not from_name)
+    state.understood.setdefault(one.name, Understood(one.where, f"'{one.name[:60]}': {what}", sure))
+    return spot
+
+
+def _angle(one: RawReading, state: _State) -> float | None:
+    """Angle of a reading, from its name if the file has none."""
+    angle_deg = one.angle_deg
+    if angle_deg is None:
+        parts = parts_of(one.name)
+        if parts.angles_count > 1:
+            state.faults.add(one.where, f"the sample {short(one.name)} names several angles", "keep one")
+            return None
+        angle_deg = parts.angle_deg
+    if angle_deg is None:
+        what = f"the sample {short(one.name)} has no angle" if one.name else "has no angle"
+        hint = "name its column, or angles_deg for each table, in the mapping; or write as45 into the sample name"
+        _once(f"angle {one.name}", one.where, what, hint, state)
+        return None
+    return angle_deg if angle_is_known(angle_deg, one.where, state.mapping, state.faults) else None
+
+
+def _place(one: RawReading, spot: Spot, angle_deg: float, kind: str, state: _State) -> Place | None:
+    """What makes a reading unique; None if the file has it already. Repeats without a number are counted."""
+    sample = (kind, one.key, one.name, angle_deg)
+    if one.key and sample in state.seen:
+        what = (
+            f"sample {short(one.key)} has {kind} at {figures(angle_deg)} deg in {state.seen[sample]} already"
+        )
+        state.faults.add(one.where, what, "leave one out, or give each reading a sample id of its own")
+        return None
+    state.seen[sample] = one.where
+    number = spot.number
+    if number is None:
+        group = (kind, spot.panel, spot.role, spot.coats, spot.zone, angle_deg)
+        state.counted[group] += 1
+        number = state.counted[group]
+    place = (spot.panel, spot.role, spot.coats, spot.zone, number, angle_deg)
+    if (kind, place) in state.seen:
+        what = f"repeats {state.seen[kind, place]}: same spot, angle and reading number {number}"
+        state.faults.add(one.where, what, "number the readings of one spot 1, 2, 3 ..., or leave one out")
+        return None
+    state.seen[kind, place] = one.where
+    return place
