@@ -91,6 +91,9 @@ SEVERE = Case(temperature_c=33.0, rh=0.2)
 VAN = Case(shape="large van", temperature_c=25.0, rh=0.4)
 """A large van, two cups to a coat."""
 
+VAN_REAR = Case(shape="large van", works=(("rear side", "repaired", 90.0, "full", "full", "full"),))
+"""The long rear side of a van: a wheel arch, and no gap but the one in front."""
+
 FADE = Case(works=WING_AND_DOOR, rh=0.22)
 """A layer that fades out."""
 
