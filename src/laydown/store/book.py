@@ -1,0 +1,154 @@
+"""What can be asked of the book of one shop.
+
+Every method that writes returns after the commit. What a method cannot keep because of what it was given raises `InputError`;
+trouble with the book itself (disk full, server gone) raises `BookError`, and then nothing of the call is kept.
+"""
+
+from collections.abc import Sequence
+from typing import Literal, Protocol, Self
+
+from laydown.store.kept import Event, Kept, KeptPlan, KeptRecord, KeptSession, Shop, User
+
+
+class Shops(Protocol):
+    """The shops of a book, the people of one shop and its settings."""
+
+    @property
+    def kind(self) -> Literal["sqlite", "postgresql"]:
+        """What the book is kept in."""
+        ...
+
+    @property
+    def shop_id(self) -> str:
+        """The shop whose pages these are: everything is written for it, and read if it is its own or shared with it."""
+        ...
+
+    def of_shop(self, shop_id: str) -> Self:
+        """Return the pages of another shop in the same book."""
+        ...
+
+    def put_shop(self, shop: Shop) -> None:
+        """Keep a shop, or its new name."""
+        ...
+
+    def shops(self) -> tuple[Shop, ...]:
+        """Return all shops by id."""
+        ...
+
+    def put_user(self, user: User) -> None:
+        """Keep a user of this shop, or their new role and password."""
+        ...
+
+    def user(self, name: str) -> User | None:
+        """Return the user of this shop with a name."""
+        ...
+
+    def users(self) -> tuple[User, ...]:
+        """Return the users of this shop by name."""
+        ...
+
+    def put_setting(self, key: str, text: str) -> None:
+        """Keep a setting of this shop."""
+        ...
+
+    def settings(self) -> dict[str, str]:
+        """Return the settings of this shop."""
+        ...
+
+    def close(self) -> None:
+        """Let go of files and connections, for all shops of the book; a closed book opens again when it is used."""
+        ...
+
+
+class Papers(Protocol):
+    """Jobs with their plans, products and sides."""
+
+    def put_job(self, job: Kept) -> None:
+        """Keep a job; one with the same id is replaced."""
+        ...
+
+    def job(self, job_id: str, shop_id: str = "") -> Kept | None:
+        """Return a job of this shop, or one that another shop shares with it."""
+        ...
+
+    def jobs(self) -> tuple[Kept, ...]:
+        """Return the jobs of this shop and those shared with it, latest first."""
+        ...
+
+    def share_job(self, job_id: str, with_shop_id: str) -> None:
+        """Let another shop read a job of this shop and its plans."""
+        ...
+
+    def unshare_job(self, job_id: str, with_shop_id: str) -> None:
+        """Take back what was shared; harmless if nothing was."""
+        ...
+
+    def put_plan(self, plan: KeptPlan) -> None:
+        """Keep a plan of a job of this shop; the same plan again changes nothing, another text is refused."""
+        ...
+
+    def plan(self, plan_id: str, shop_id: str = "") -> KeptPlan | None:
+        """Return a plan of this shop, or one of a job that another shop shares with it."""
+        ...
+
+    def plans(self, job_id: str, shop_id: str = "") -> tuple[KeptPlan, ...]:
+        """Return the plans of a job, latest first; the job as in `job`."""
+        ...
+
+    def put_product(self, product: Kept) -> None:
+        """Keep a product; one with the same id is replaced."""
+        ...
+
+    def products(self) -> tuple[Kept, ...]:
+        """Return the products of this shop by id."""
+        ...
+
+    def put_side(self, side: Kept) -> None:
+        """Keep a side; one with the same id is replaced."""
+        ...
+
+    def sides(self) -> tuple[Kept, ...]:
+        """Return the sides of this shop by id."""
+        ...
+
+
+class Log(Protocol):
+    """What was done: sessions, their events, and the records that close them."""
+
+    def put_session(self, session: KeptSession) -> None:
+        """Keep the beginning of a session; the same again changes nothing, another text is refused."""
+        ...
+
+    def session(self, session_id: str) -> KeptSession | None:
+        """Return a session of this shop."""
+        ...
+
+    def sessions(self, plan_id: str = "") -> tuple[KeptSession, ...]:
+        """Return the sessions of this shop, or those of one plan, latest first."""
+        ...
+
+    def add_events(self, session_id: str, events: Sequence[Event]) -> tuple[str, ...]:
+        """Keep events, all or none, and return the ids of the taps that are safe to delete.
+
+        A tap that is kept already is left as it is and named too, so a batch whose answer was lost is sent again.
+        """
+        ...
+
+    def events(self, session_id: str, after: int = 0) -> tuple[Event, ...]:
+        """Return the events of a session with a number above one, in order.
+
+        Who asks again with the last number seen misses none: numbers become visible in their order.
+        """
+        ...
+
+    def put_record(self, record: KeptRecord) -> None:
+        """Keep a record; one with the same id is replaced."""
+        ...
+
+    def records(self, painter: str = "") -> tuple[KeptRecord, ...]:
+        """Return the records of this shop, or of one painter, oldest first."""
+        ...
+
+
+class Book(Shops, Papers, Log, Protocol):
+    """The pages of one shop in the book."""

@@ -1,0 +1,73 @@
+"""What all pages of one shop have in common: whose they are, and the two ways of keeping a noun."""
+
+from dataclasses import asdict
+from typing import Any, Self
+
+from sqlalchemy import ColumnElement, Table, and_, exists, or_, select
+
+from laydown.schema.problem import InputError, Problem
+from laydown.store.rows import Rows
+from laydown.store.sound import check_sound
+from laydown.store.tables import JOB_SHARES
+
+
+class Pages:
+    """The rows of one shop."""
+
+    def __init__(self, rows: Rows, shop_id: str) -> None:
+        self._rows = rows
+        self._shop_id = shop_id
+
+    @property
+    def shop_id(self) -> str:
+        """The shop whose pages these are."""
+        return self._shop_id
+
+    def of_shop(self, shop_id: str) -> Self:
+        """Return the pages of another shop in the same book."""
+        return type(self)(self._rows, shop_id)
+
+    def close(self) -> None:
+        """Close all connections."""
+        self._rows.close()
+
+    def _own(self, table: Table) -> ColumnElement[bool]:
+        """Rows of this shop."""
+        return table.c.shop_id == self._shop_id
+
+    def _seen(self, table: Table, job_id: str) -> ColumnElement[bool]:
+        """Rows of this shop and of jobs that are shared with it; the second is the column with the job's id."""
+        shared = exists().where(
+            and_(
+                JOB_SHARES.c.shop_id == table.c.shop_id,
+                JOB_SHARES.c.job_id == table.c[job_id],
+                JOB_SHARES.c.with_shop_id == self._shop_id,
+            )
+        )
+        return or_(self._own(table), shared)
+
+    def _put(self, table: Table, noun: Any, points_to: str = "") -> None:
+        """Keep a noun; one with the same key is replaced."""
+        check_sound(self._rows.place, [noun])
+        self._rows.put(table, self._row(noun), self._missing(points_to))
+
+    def _put_once(self, table: Table, noun: Any, points_to: str) -> None:
+        """Keep a noun that never changes: the same again is harmless, other content is refused."""
+        check_sound(self._rows.place, [noun])
+        row = self._row(noun)
+        key = and_(self._own(table), table.c.id == noun.id)
+        with self._rows.writing(self._missing(points_to)) as connection:
+            connection.execute(self._rows.insert(table).values(**row).on_conflict_do_nothing())
+            kept = connection.execute(select(table).where(key)).mappings().one()
+        if any(kept[name] != value for name, value in row.items() if name != "saved_at"):
+            what = f"{noun.id!r} is kept already with other content"
+            hint = "give it another id; plans and sessions are not changed, because others build on them"
+            raise InputError(self._rows.place, (Problem("id", what, hint),))
+
+    def _row(self, noun: Any) -> dict[str, Any]:
+        """Columns of a noun of this shop."""
+        return asdict(noun) | {"shop_id": self._shop_id}
+
+    def _missing(self, points_to: str) -> str:
+        """Name what a refused row points to."""
+        return f"{points_to} of shop {self._shop_id!r}" if points_to else f"shop {self._shop_id!r}"

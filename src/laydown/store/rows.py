@@ -1,0 +1,70 @@
+"""Rows in and out of the tables; every write is one transaction, and it is committed when the method returns."""
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, Engine, Select, Table
+from sqlalchemy.dialects import postgresql, sqlite
+
+from laydown.store.fault import told
+
+Noun = TypeVar("Noun")
+
+READS = "laydown_reads"
+"""Mark of a connection that only reads; SQLite then lets writers pass."""
+
+_INSERT: dict[str, Callable[[Table], Any]] = {"sqlite": sqlite.insert, "postgresql": postgresql.insert}
+"""The two databases say "on conflict" with the same words, and the library has one function for each."""
+
+
+class Rows:
+    """The tables behind a book.
+
+    Attributes
+    ----------
+    engine
+        Connections to the database.
+    place
+        Name of the book in messages.
+    """
+
+    def __init__(self, engine: Engine, place: str) -> None:
+        self.engine = engine
+        self.place = place
+        self._readers = engine.execution_options(**{READS: True})
+
+    @contextmanager
+    def writing(self, missing: str = "") -> Iterator[Connection]:
+        """Give a connection in a transaction: committed at the end, undone by any exception."""
+        with told(self.place, missing), self.engine.begin() as connection:
+            yield connection
+
+    def put(self, table: Table, values: Mapping[str, Any], missing: str = "") -> None:
+        """Insert a row, or replace the one with the same key."""
+        keys = [column.name for column in table.primary_key]
+        rest = {name: value for name, value in values.items() if name not in keys}
+        statement = self.insert(table).values(**values)
+        with self.writing(missing) as connection:
+            if rest:
+                connection.execute(statement.on_conflict_do_update(index_elements=keys, set_=rest))
+            else:
+                connection.execute(statement.on_conflict_do_nothing())
+
+    def insert(self, table: Table) -> Any:
+        """Begin an insert that may say what happens on a conflict."""
+        return _INSERT[self.engine.dialect.name](table)
+
+    def read(self, statement: Select[Any], noun: type[Noun]) -> tuple[Noun, ...]:
+        """Return the rows of a query as nouns; columns bear the names of the fields."""
+        with told(self.place), self._readers.connect() as connection:
+            return tuple(noun(**row) for row in connection.execute(statement).mappings())
+
+    def one(self, statement: Select[Any], noun: type[Noun]) -> Noun | None:
+        """Return the row of a query that finds one or none."""
+        return next(iter(self.read(statement, noun)), None)
+
+    def close(self) -> None:
+        """Close all connections."""
+        with told(self.place):
+            self.engine.dispose()

@@ -1,0 +1,144 @@
+"""Tables of the book, as the latest migration leaves them.
+
+Every key begins with the shop, and so does every reference: a row of one shop cannot hang on a row of another.
+"""
+
+from sqlalchemy import (
+    CheckConstraint,
+    Column,
+    ForeignKey,
+    ForeignKeyConstraint,
+    Index,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+)
+
+METADATA = MetaData()
+"""All tables; a test compares them with what the migrations make."""
+
+WORD = Text().with_variant(Text(collation="C"), "postgresql")
+"""Text that sorts by code point on every server, whatever its language."""
+
+
+def _word(name: str, *, key: bool = False) -> Column[str]:
+    """Column of text that is never empty of value."""
+    return Column(name, WORD, primary_key=key, nullable=False)
+
+
+def _shop() -> Column[str]:
+    """First column of every key."""
+    return Column("shop_id", WORD, ForeignKey("shops.id"), primary_key=True, nullable=False)
+
+
+def _of(column: str, table: str) -> ForeignKeyConstraint:
+    """Reference to a row of the same shop."""
+    return ForeignKeyConstraint(["shop_id", column], [f"{table}.shop_id", f"{table}.id"])
+
+
+BOOK_VERSION = Table("book_version", METADATA, Column("version", Integer, nullable=False))
+"""One row: the number of the last migration."""
+
+SHOPS = Table("shops", METADATA, _word("id", key=True), _word("name"))
+"""Who keeps pages in the book."""
+
+USERS = Table(
+    "users",
+    METADATA,
+    _shop(),
+    _word("name", key=True),
+    _word("role"),
+    _word("password_hash"),
+    CheckConstraint("role IN ('painter', 'manager', 'reader')", name="users_role"),
+)
+"""Who may sign in, by shop."""
+
+SETTINGS = Table("settings", METADATA, _shop(), _word("key", key=True), _word("text"))
+"""Settings of a shop."""
+
+
+def _papers(name: str) -> Table:
+    """Table of nouns that stand on their own."""
+    words = [_word(column) for column in ("name", "format", "saved_at", "text")]
+    return Table(name, METADATA, _shop(), _word("id", key=True), *words)
+
+
+JOBS = _papers("jobs")
+"""Jobs."""
+
+PRODUCTS = _papers("products")
+"""Products of the shop's shelf."""
+
+SIDES = _papers("sides")
+"""Sides that the shop measured or drew."""
+
+JOB_SHARES = Table(
+    "job_shares",
+    METADATA,
+    _shop(),
+    _word("job_id", key=True),
+    Column("with_shop_id", WORD, ForeignKey("shops.id"), primary_key=True, nullable=False),
+    _of("job_id", "jobs"),
+    Index("job_shares_with", "with_shop_id"),
+)
+"""Which other shop may read a job and its plans."""
+
+PLANS = Table(
+    "plans",
+    METADATA,
+    _shop(),
+    _word("id", key=True),
+    _word("job_id"),
+    _word("format"),
+    _word("saved_at"),
+    _word("text"),
+    _of("job_id", "jobs"),
+    Index("plans_of_job", "shop_id", "job_id"),
+)
+"""Plans; a row never changes."""
+
+SESSIONS = Table(
+    "sessions",
+    METADATA,
+    _shop(),
+    _word("id", key=True),
+    _word("plan_id"),
+    _word("painter"),
+    _word("format"),
+    _word("saved_at"),
+    _word("text"),
+    _of("plan_id", "plans"),
+    Index("sessions_of_plan", "shop_id", "plan_id"),
+)
+"""Sessions; a row never changes."""
+
+EVENTS = Table(
+    "events",
+    METADATA,
+    _shop(),
+    _word("session_id", key=True),
+    Column("number", Integer, primary_key=True, nullable=False, autoincrement=False),
+    _word("tap_id"),
+    _word("made_at"),
+    _word("received_at"),
+    _word("text"),
+    _of("session_id", "sessions"),
+    UniqueConstraint("shop_id", "session_id", "tap_id", name="events_tap"),
+)
+"""Taps; rows are only added."""
+
+RECORDS = Table(
+    "records",
+    METADATA,
+    _shop(),
+    _word("id", key=True),
+    Column("session_id", WORD, nullable=True),
+    _word("painter"),
+    _word("format"),
+    _word("saved_at"),
+    _word("text"),
+    _of("session_id", "sessions"),
+)
+"""Records of closed sessions."""
