@@ -5,6 +5,8 @@ import numpy as np
 from laydown.physics.hand import SKILLED
 from laydown.physics.passage import Sheet
 from laydown.planning.bounds import reach_of
+from laydown.planning.coat_plan import CoatTask, Ground
+from laydown.planning.crew import Crew
 from laydown.planning.field import Field, rows_of
 from laydown.planning.passes import Setting
 from laydown.planning.places import Place
@@ -60,3 +62,13 @@ def work(where, places=(1.5,), *, passes=(CLOSED,), backwards=False, painters=1,
         refill_s,
         painters,
     )
+
+
+LONG = field(5.0, 0.8)
+"""A long plain side without any feature."""
+
+OPEN = tuple(place(round(x, 2), "open", 1.3) for x in np.arange(0.2, 4.9, 0.2))
+CREW = Crew(1, HAND, 90.0, 550.0)
+BASE = Ground(LONG, OPEN, CREW, 1.1, 0.4)
+
+TASK = CoatTask("full", CLOSED, 120.0, 240.0, (), backwards=False, start="", walk=False)

@@ -5,17 +5,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from rectangle import CLOSED, HAND, field, place
+from rectangle import BASE, CREW, OPEN, TASK, place
 
-from laydown.planning.coat_plan import CoatTask, Ground, plan_coat
-from laydown.planning.crew import Crew
+from laydown.planning.coat_plan import plan_coat
 from laydown.planning.weights import NARROWEST_M, STAGGER_M, WIDEST_M
-
-LONG = field(5.0, 0.8)
-OPEN = tuple(place(round(x, 2), "open", 1.3) for x in np.arange(0.2, 4.9, 0.2))
-CREW = Crew(1, HAND, 90.0, 550.0)
-BASE = Ground(LONG, OPEN, CREW, 1.1, 0.4)
-TASK = CoatTask("full", CLOSED, 120.0, 240.0, (), backwards=False, start="", walk=False)
 
 
 def xs(planned):

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from test_coat_plan import BASE, CREW, TASK
+from rectangle import BASE, CREW, TASK
 
 from laydown.planning.coat_plan import plan_coat
 from laydown.planning.walking import stride_chance, stroke_age_s, walk_chance, walk_cost, walks_better
