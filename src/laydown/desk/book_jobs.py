@@ -1,0 +1,249 @@
+"""Jobs of the book: save, open, plan, put a plan's own job back."""
+
+import json
+import secrets
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from laydown.desk.book_sheets import named_products, side_for
+from laydown.planning.plan import make_plan
+from laydown.planning.request import Products, Request
+from laydown.reader.encode import to_json
+from laydown.reader.format import decode_file
+from laydown.reader.job_file import SOURCE
+from laydown.reader.job_rules import job_rules
+from laydown.schema.job import Body, Job, ProductNames
+from laydown.schema.panel import PanelWork
+from laydown.schema.plan import Plan
+from laydown.schema.problem import InputError, Problem
+from laydown.schema.side import Side
+from laydown.store.book import Book
+from laydown.store.kept import Kept, KeptPlan
+from laydown.trade.side import find_panel
+from laydown.version import VERSION
+
+OF_PLAN = "."
+"""Stands between job and plan in the id of the job a plan was made from; no other id has it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A job as the list of jobs shows it.
+
+    Attributes
+    ----------
+    id, name, saved_at
+        As kept.
+    plan_id, verdict, text
+        Its latest plan and what that says; empty without one.
+    """
+
+    id: str
+    name: str
+    saved_at: str
+    plan_id: str
+    verdict: str
+    text: str
+
+
+def list_jobs(book: Book, search: str = "", most: int = 60) -> tuple[Listed, ...]:
+    """Return the jobs of the book, latest first.
+
+    Parameters
+    ----------
+    book
+        The book.
+    search
+        Part of the name; empty for all.
+    most
+        How many at most.
+
+    Returns
+    -------
+    One for each, with its latest plan.
+    """
+    wanted = search.casefold().strip()
+    own = [kept for kept in book.jobs() if OF_PLAN not in kept.id and wanted in kept.name.casefold()]
+    return tuple(_listed(book, kept) for kept in own[:most])
+
+
+def _listed(book: Book, kept: Kept) -> Listed:
+    plans = book.plans(kept.id, kept.shop_id)
+    if not plans:
+        return Listed(kept.id, kept.name, kept.saved_at, "", "", "")
+    verdict = json.loads(plans[0].text)["verdict"]
+    return Listed(kept.id, kept.name, kept.saved_at, plans[0].id, verdict["state"], verdict["text"])
+
+
+def read_job(book: Book, raw: dict[str, Any]) -> Job:
+    """Read a job and check it against side and shelf of the book.
+
+    Parameters
+    ----------
+    book
+        The book.
+    raw
+        As read from a form or a file.
+
+    Returns
+    -------
+    The job.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with the job, its side and its products.
+    """
+    decoded = decode_file(Job, raw, Path("job"), SOURCE)
+    problems = [*decoded.problems, *job_rules(decoded.parts, raw)]
+    body, panels, names = (decoded.parts.get(key) for key in ("body", "panel", "products"))
+    side: Side | None = None
+    if isinstance(body, Body):
+        try:
+            side = side_for(book, body)
+        except InputError as error:
+            problems += error.problems
+    if side is not None and panels:
+        problems += _panel_problems(panels, side)
+    if isinstance(names, ProductNames):
+        problems += named_products(book, names)[1]
+    if decoded.noun is None or problems:
+        raise InputError("", tuple(dict.fromkeys(problems)))
+    return decoded.noun
+
+
+def _panel_problems(works: tuple[PanelWork, ...], side: Side) -> Iterator[Problem]:
+    """List panels that the side does not have."""
+    for number, work in enumerate(works, start=1):
+        found = find_panel(side, work.name)
+        if isinstance(found, Problem):
+            yield Problem(f"panel[{number}].name", found.what, found.hint)
+
+
+def save_job(book: Book, job: Job, at: str, job_id: str = "") -> str:
+    """Keep a job.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job
+        The job, checked.
+    at
+        Now, as ISO 8601 text.
+    job_id
+        Id of the job it replaces; empty for a new one.
+
+    Returns
+    -------
+    Its id.
+    """
+    name = job_id or secrets.token_hex(4)
+    book.put_job(Kept(name, job.job.name, job.format, at, to_json(job)))
+    return name
+
+
+def open_kept_job(book: Book, job_id: str) -> Job | None:
+    """Return a job of the book.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job_id
+        Its id.
+
+    Returns
+    -------
+    The job; None if there is none, or if only a plan of it came in.
+
+    Raises
+    ------
+    InputError
+        It cannot be read any more, for instance because its side is gone.
+    """
+    kept = book.job(job_id)
+    if kept is None or not kept.format.startswith("laydown-job/"):
+        return None
+    return read_job(book, json.loads(kept.text))
+
+
+def request_for(book: Book, job: Job, at: str | None) -> Request:
+    """Return what the planner is asked for a job of the book.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job
+        The job.
+    at
+        Time of making, or None.
+
+    Returns
+    -------
+    The request.
+
+    Raises
+    ------
+    InputError
+        Side or products are missing or faulty.
+    """
+    side = side_for(book, job.body)
+    products, problems = named_products(book, job.products)
+    if problems:
+        raise InputError("", problems)
+    return Request(job, side, Products(**products), VERSION, at)
+
+
+def plan_kept(book: Book, job_id: str, job: Job, at: str) -> Plan:
+    """Plan a job, and keep plan and job together.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job_id
+        Id of the job in the book.
+    job
+        The job as it shall be from now on.
+    at
+        Now, as ISO 8601 text.
+
+    Returns
+    -------
+    The plan; the same job gives the same plan and nothing is kept twice.
+    """
+    request = request_for(book, job, None)
+    plan = make_plan(request, drawn=False).plan
+    save_job(book, job, at, job_id)
+    save_job(book, job, at, f"{job_id}{OF_PLAN}{plan.id}")
+    if all(one.id != plan.id for one in book.plans(job_id)):
+        book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, to_json(plan)))
+    return plan
+
+
+def put_back(book: Book, plan_id: str, at: str) -> None:
+    """Make the job again what it was for one of its plans.
+
+    Parameters
+    ----------
+    book
+        The book.
+    plan_id
+        The plan.
+    at
+        Now, as ISO 8601 text.
+
+    Raises
+    ------
+    InputError
+        There is no such plan, or the job it was made from did not come with it.
+    """
+    kept = book.plan(plan_id)
+    own = book.job(f"{kept.job_id}{OF_PLAN}{plan_id}") if kept is not None else None
+    if kept is None or own is None:
+        raise InputError("", (Problem("plan", "has no job of its own in the book", "import its job file"),))
+    book.put_job(Kept(kept.job_id, own.name, own.format, at, own.text))

@@ -1,0 +1,224 @@
+"""Products and sides of the book: the shop's own before the shipped ones."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from laydown.desk.job import recipe_problems
+from laydown.reader.decode import decode
+from laydown.reader.encode import to_json
+from laydown.reader.files import read_table
+from laydown.reader.format import decode_file
+from laydown.reader.leaf import nearest
+from laydown.reader.product_file import decode_product
+from laydown.reader.shelf import LAYERS, shipped_folder
+from laydown.schema.job import Body, ProductNames
+from laydown.schema.problem import InputError, Problem
+from laydown.schema.product import Product
+from laydown.schema.side import Side
+from laydown.store.book import Book
+from laydown.store.kept import Kept
+from laydown.trade.side import build_side, check_side
+
+
+def products_of(book: Book) -> tuple[Product, ...]:
+    """Return every product a job in this book may name.
+
+    Parameters
+    ----------
+    book
+        The book.
+
+    Returns
+    -------
+    The shop's own and the shipped, invented ones, by key; an own product hides a shipped one with the same key.
+    """
+    return tuple(product for _, product in sorted(_products(book).items()))
+
+
+def _products(book: Book) -> dict[str, Product]:
+    """Products by key."""
+    files = sorted((shipped_folder() / "shelf").glob("*.toml"))
+    found = {file.stem: decode_product(read_table(file), file) for file in files}
+    for kept in book.products():
+        noun = decode(Product, json.loads(kept.text)).noun
+        if noun is not None:
+            found[kept.id] = noun
+    return found
+
+
+def named_products(book: Book, names: ProductNames) -> tuple[dict[str, Product], tuple[Problem, ...]]:
+    """Find the three products of a job.
+
+    Parameters
+    ----------
+    book
+        The book.
+    names
+        As the job names them.
+
+    Returns
+    -------
+    Product by layer as far as they were found, and everything that is wrong.
+    """
+    known = _products(book)
+    found: dict[str, Product] = {}
+    problems: list[Problem] = []
+    for layer in LAYERS:
+        name = getattr(names, layer)
+        product = known.get(name)
+        if product is None:
+            near = nearest(name, sorted(known))
+            hint = f"did you mean '{near}'?" if near else f"known here: {', '.join(sorted(known))}"
+            problems.append(Problem(f"products.{layer}", f"no product '{name}' on the shelf", hint))
+        elif product.kind != layer:
+            hint = f"choose a product for the {layer} coat"
+            what = f"'{name}' is a product for the {product.kind} coat"
+            problems.append(Problem(f"products.{layer}", what, hint))
+        else:
+            found[layer] = product
+            problems += recipe_problems(product, f"{product.key}: ")
+    return found, tuple(problems)
+
+
+def save_product(book: Book, raw: dict[str, Any], at: str) -> Product:
+    """Keep a product of the shop's own.
+
+    Parameters
+    ----------
+    book
+        The book.
+    raw
+        As read from a form or a file.
+    at
+        Now, as ISO 8601 text.
+
+    Returns
+    -------
+    The product.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    decoded = decode_file(Product, raw, Path("product"), "typed in")
+    problems = list(decoded.problems)
+    if decoded.noun is not None:
+        problems += recipe_problems(decoded.noun)
+    if decoded.noun is None or problems:
+        raise InputError("", tuple(dict.fromkeys(problems)))
+    product = decoded.noun
+    book.put_product(Kept(product.key, product.key, product.format, at, to_json(product)))
+    return product
+
+
+def side_for(book: Book, body: Body) -> Side:
+    """Build the side of a job, or take it from the book.
+
+    Parameters
+    ----------
+    book
+        The book.
+    body
+        What the job says.
+
+    Returns
+    -------
+    The side.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    if body.file is not None:
+        return own_side(book, body.file)
+    built = build_side(body.shape or "", body.measures)
+    if isinstance(built, tuple):
+        raise InputError("", built)
+    return built
+
+
+def own_side(book: Book, side_id: str) -> Side:
+    """Return a side of the shop's own.
+
+    Parameters
+    ----------
+    book
+        The book.
+    side_id
+        Its id: the name of the side file a job names.
+
+    Returns
+    -------
+    The side.
+
+    Raises
+    ------
+    InputError
+        There is none, or it cannot be read any more.
+    """
+    kept = next((one for one in book.sides() if one.id == side_id), None)
+    if kept is None:
+        known = ", ".join(one.id for one in book.sides()) or "none yet"
+        problem = Problem(
+            "body.file", f"no side '{side_id[:60]}' in the book", f"draw or import it first; known: {known}"
+        )
+        raise InputError("", (problem,))
+    return decoded_side(json.loads(kept.text))
+
+
+def decoded_side(raw: dict[str, Any]) -> Side:
+    """Read a side and check that it can be painted.
+
+    Parameters
+    ----------
+    raw
+        As read from a file.
+
+    Returns
+    -------
+    The side.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    decoded = decode_file(Side, raw, Path("side"), "side file")
+    problems = decoded.problems if decoded.noun is None else check_side(decoded.noun)
+    if decoded.noun is None or problems:
+        raise InputError("", problems)
+    return decoded.noun
+
+
+def save_side(book: Book, side: Side, at: str) -> str:
+    """Keep a side of the shop's own.
+
+    Parameters
+    ----------
+    book
+        The book.
+    side
+        The side.
+    at
+        Now, as ISO 8601 text.
+
+    Returns
+    -------
+    Its id, which is the name of its file too.
+
+    Raises
+    ------
+    InputError
+        It cannot be painted, or its name gives no file name.
+    """
+    problems = check_side(side)
+    stem = "-".join("".join(sign if sign.isalnum() else " " for sign in side.name.casefold()).split())
+    if not stem:
+        problems = (*problems, Problem("name", "has no letter in it", "name the vehicle and the side"))
+    if problems:
+        raise InputError("", problems)
+    book.put_side(Kept(f"{stem}.json", side.name, side.format, at, to_json(side)))
+    return f"{stem}.json"
