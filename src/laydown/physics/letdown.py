@@ -8,6 +8,7 @@ from typing import Final
 
 import numpy as np
 
+from laydown.physics.ground_shine import over_other_ground
 from laydown.physics.values import Floats
 
 MOST_COATS: Final = 8.0
@@ -199,12 +200,11 @@ def curves(fit: LetdownFit, coats: Floats, ground_delta: Floats | None = None) -
     -----
     ::
 
-        X'(n) = X(n) + exp(-k n) delta                                          (1)
-        leverage = e (D' D)^-1 e',  e = (1, phi(n, k))                          (2)
+        leverage = e (D' D)^-1 e',  e = (1, phi(n, k))                          (1)
 
     Sources
     -------
-    (1) What the ground sends shines through the film with the film's own rate. (2) Least squares.
+    (1) Least squares; another ground: `over_other_ground`.
     """
     coats = np.asarray(coats, float)
     if not bool(np.all((coats >= 0.0) & (coats <= fit.last + 1e-9))):
@@ -212,7 +212,8 @@ def curves(fit: LetdownFit, coats: Floats, ground_delta: Floats | None = None) -
     step = built_up(coats, fit.rates[:, None])
     lab = fit.start[:, None] + fit.slope[:, None] * step[:, :, None, None]
     if ground_delta is not None:
-        lab = lab + np.exp(-fit.rates[:, None] * coats)[:, :, None, None] * np.asarray(ground_delta, float)
+        fading = np.exp(-fit.rates[:, None] * coats)
+        lab = over_other_ground(lab, fit.start, np.asarray(ground_delta, float), fading)
     one, both, two = fit.spread[:, :1, 0], fit.spread[:, :1, 1], fit.spread[:, 1:, 1]
     return lab, np.asarray(one + 2.0 * both * step + two * step * step, float)
 
