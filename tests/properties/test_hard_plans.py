@@ -3,10 +3,13 @@
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from laydown.planning.plan import make_plan
 from laydown.reader.encode import to_json
-from planning_cases import MILD, ONE_PANEL, WING_ONLY, Case, codes, request_of
+from laydown.trade.side import build_side
+from planning_cases import MILD, ONE_PANEL, SHAPES, WING_ONLY, Case, coats_of, codes, request_of
 
 
 def made(case: Case, cup_ml=550.0):
@@ -119,3 +122,49 @@ def test_a_film_thicker_than_the_model_knows_is_planned():
 )
 def test_an_edge_heavier_than_the_model_knows_is_planned():
     assert "film-off-sheet" in codes(made(replace(MILD, hand_m_s=0.15, overlap=0.90), cup_ml=2000.0))
+
+
+EXTENT = st.sampled_from(["full", "fade", "none", None])
+
+
+@st.composite
+def jobs(draw):
+    """Any shipped side with any panels in the air the sheets allow."""
+    shape = draw(st.sampled_from(SHAPES))
+    labels = [panel.label for panel in build_side(shape, {}).panels]
+    chosen = draw(st.lists(st.sampled_from(labels), min_size=1, unique=True))
+    works = tuple(
+        (
+            label,
+            draw(st.sampled_from(["new", "repaired", "sound"])),
+            draw(st.sampled_from([30.0, 60.0, 90.0])),
+            draw(EXTENT),
+            draw(EXTENT),
+            "full",
+        )
+        for label in chosen
+    )
+    return Case(
+        shape=shape,
+        works=works,
+        temperature_c=float(draw(st.integers(15, 35))),
+        rh=draw(st.integers(20, 75)) / 100.0,
+        painters=draw(st.integers(1, 2)),
+        can_walk=draw(st.booleans()),
+        spare_cup=draw(st.booleans()),
+        hardener=draw(st.sampled_from([None, True, False])),
+        effect_coats=draw(st.sampled_from([None, 2.0, 3.0])),
+    )
+
+
+@settings(max_examples=10, deadline=None, database=None, derandomize=True)
+@given(jobs())
+def test_any_panels_in_any_allowed_air_become_a_plan_that_loses_no_paint(case):
+    for _, coat in coats_of(made(case)):
+        balance = coat.balance
+        assert balance.on_panel_g + balance.edges_g + balance.overspray_g == pytest.approx(
+            balance.sprayed_g, rel=1e-6
+        )
+        assert all(section.sprayed_g > 0.0 for section in coat.sections)
+        assert [section.order for section in coat.sections] == list(range(1, len(coat.sections) + 1))
+        assert len(coat.joins) == len(coat.sections) - 1
