@@ -14,6 +14,7 @@ from laydown.reader.leaf import short
 from laydown.reader.raw_reading import Faults
 
 _BLANKS = re.compile(r'"((?:[^"]|"")*)"|(\S+)')
+_SEMICOLONS = re.compile(r'"((?:[^"]|"")*)"|([^\s;"]+)')
 _COMMAS = re.compile(r'"((?:[^"]|"")*)"|([^\s,;"]+)')
 
 
@@ -168,12 +169,12 @@ def _take_count(words: list[str], number: int, state: _State) -> None:
 
 
 def _take_row(words: list[str], line: str, number: int, state: _State) -> None:
-    """Add a data set; commas part cells only where blanks give another count, so a decimal comma stays whole."""
-    if len(words) != len(state.fields):
-        words_by_commas = _words(line, _COMMAS) or []
-        if len(words_by_commas) == len(state.fields):
-            words = words_by_commas
-        elif state.fields:
-            what = f"has {len(words)} values for {len(state.fields)} fields"
-            state.faults.add(f"line {number}", what, "the row is damaged, or a text in it needs quotes")
+    """Add a data set; blanks part its cells, then semicolons, commas last, so that a decimal comma stays whole."""
+    for pattern in (_SEMICOLONS, _COMMAS):
+        if len(words) != len(state.fields):
+            other = _words(line, pattern) or []
+            words = other if len(other) == len(state.fields) else words
+    if len(words) != len(state.fields) and state.fields:
+        what = f"has {len(words)} values for {len(state.fields)} fields"
+        state.faults.add(f"line {number}", what, "the row is damaged, or a text in it needs quotes")
     state.rows.append((number, tuple(words)))

@@ -7,10 +7,18 @@ from itertools import pairwise
 
 from laydown.reader.cgats import CgatsTable, read_cgats
 from laydown.reader.leaf import nearest, short
-from laydown.reader.raw_reading import Faults, RawReading, angle, decimal, illuminant, lab_of, observer
+from laydown.reader.raw_reading import (
+    Faults,
+    RawReading,
+    angle,
+    decimal,
+    digits,
+    illuminant,
+    lab_of,
+    observer,
+)
 from laydown.reader.sample_name import is_ignored
 from laydown.schema.reading import ReadingMap, Spectrum, Understood
-from laydown.units import figures
 
 _LAB = ("LAB_L", "LAB_A", "LAB_B")
 _NAMES = ("SAMPLE_NAME", "SAMPLE_ID", "SAMPLE_LOC")
@@ -68,7 +76,7 @@ def cgats_readings(
         if settled is None:
             continue
         if number in angles:
-            what = f"all its rows at {figures(angles[number])} deg"
+            what = f"all its rows at {digits(angles[number])} deg"
             understood.append(Understood(f"table {number}", what, mapping.confirmed))
         for line, cells in table.rows:
             if len(cells) == len(table.fields):

@@ -11,10 +11,9 @@ from defusedxml.common import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
 from laydown.reader.leaf import short
-from laydown.reader.raw_reading import Faults, RawReading, decimal, illuminant, lab_of, observer
+from laydown.reader.raw_reading import Faults, RawReading, decimal, digits, illuminant, lab_of, observer
 from laydown.reader.sample_name import is_ignored
 from laydown.schema.reading import ReadingMap, Spectrum, Understood
-from laydown.units import figures
 
 NAMESPACE = "{http://colorexchangeformat.com/CxF3-core}"
 """Names of CxF3 elements begin with this; an identifier inside the file, nothing is fetched."""
@@ -181,9 +180,9 @@ def _linked(
 def _other_geometry(of: _Specification) -> str:
     """Why a value cannot stand beside the others; empty if it can."""
     if of.azimuth_deg % 360:
-        return f"seen out of the plane of the light (azimuth {figures(of.azimuth_deg)} deg)"
+        return f"seen out of the plane of the light (azimuth {digits(of.azimuth_deg)} deg)"
     if of.light_deg is not None and not math.isclose(abs(of.light_deg), _USUAL_LIGHT_DEG, abs_tol=0.5):
-        return f"lit at {figures(of.light_deg)} deg instead of 45 deg"
+        return f"lit at {digits(of.light_deg)} deg instead of 45 deg"
     return ""
 
 

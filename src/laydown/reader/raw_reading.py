@@ -155,6 +155,11 @@ def decimal(text: str) -> float | None:
     return value if math.isfinite(value) else None
 
 
+def digits(value: float) -> str:
+    """Return a number with all its digits, as a message about it needs them."""
+    return f"{value:.10g}".replace("-", "−")
+
+
 def angle(text: str) -> float | None:
     """Return an angle in [deg] from a cell such as 15, as15, -15 deg or 15°."""
     found = _ANGLE.fullmatch(text.strip().replace("−", "-"))

@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 
 from laydown.reader.leaf import short
-from laydown.reader.raw_reading import Faults, Lab, RawReading, Spot
+from laydown.reader.raw_reading import Faults, Lab, RawReading, Spot, digits
 from laydown.schema.reading import COATS, KNOWN_ANGLES_DEG, LAB_AB, LAB_L, NAME, ReadingMap, Spectrum
-from laydown.units import figures
 
 _FACTOR_ASKED = 2.5
 """Largest reflectance factor taken without a word from the user; assumption: beyond it stand per cent."""
@@ -37,9 +36,9 @@ def angle_is_known(angle_deg: float, where: str, mapping: ReadingMap, faults: Fa
     """
     if angle_deg in (*KNOWN_ANGLES_DEG, *mapping.other_angles_deg):
         return True
-    listed = ", ".join(figures(item) for item in KNOWN_ANGLES_DEG)
+    listed = ", ".join(digits(item) for item in KNOWN_ANGLES_DEG)
     hint = f"known are {listed}; if the instrument has it, add it to other_angles_deg of the mapping"
-    faults.add(where, f"the angle {figures(angle_deg)} deg is not known", hint)
+    faults.add(where, f"the angle {digits(angle_deg)} deg is not known", hint)
     return False
 
 
@@ -68,7 +67,7 @@ def spot_is_sound(spot: Spot, where: str, faults: Faults) -> bool:
     elif spot.role == "car" and coats is not None:
         faults.add(where, "counts the coats of the car", "leave coats empty: the car's are not known")
     elif coats is not None and not COATS.low <= coats <= COATS.high:
-        what = f"{figures(coats)} coats are outside {figures(COATS.low)} to {figures(COATS.high)}"
+        what = f"{digits(coats)} coats are outside {digits(COATS.low)} to {digits(COATS.high)}"
         faults.add(where, what, COATS.hint)
     for what, text in (("panel", spot.panel), ("zone", spot.zone)):
         if len(text) > NAME.longest or not text.isprintable():
@@ -96,7 +95,7 @@ def lab_is_sound(lab: Lab, where: str, faults: Faults) -> bool:
     before = faults.count()
     for name, value, bound in zip(("L*", "a*", "b*"), lab, (LAB_L, LAB_AB, LAB_AB), strict=True):
         if not bound.low <= value <= bound.high:
-            what = f"{name} {figures(value)} is outside {figures(bound.low)} to {figures(bound.high)}"
+            what = f"{name} {digits(value)} is outside {digits(bound.low)} to {digits(bound.high)}"
             faults.add(where, what, bound.hint)
     return faults.count() == before
 
@@ -123,12 +122,12 @@ def spectrum_is_sound(spectrum: Spectrum, where: str, faults: Faults) -> bool:
     if len(spectrum.factors) < 2:
         faults.add(where, "its spectrum has fewer than two values", "export the whole spectrum")
     elif not 0 < spectrum.increment_nm <= 50 or spectrum.start_nm < low_nm or last_nm > high_nm:
-        what = f"its spectrum runs from {figures(spectrum.start_nm)} to {figures(last_nm)} nm"
+        what = f"its spectrum runs from {digits(spectrum.start_nm)} to {digits(last_nm)} nm"
         faults.add(where, what, "check first wavelength and step; 400 to 700 nm in steps of 10 is usual")
     low, high = _FACTORS
     odd = next((value for value in spectrum.factors if not low <= value <= high), None)
     if odd is not None:
-        what = f"its spectrum holds {figures(odd)}, outside {figures(low)} to {figures(high)}"
+        what = f"its spectrum holds {digits(odd)}, outside {digits(low)} to {digits(high)}"
         faults.add(
             where, what, 'factors count white as 1; for per cent say spectra = "percent" in the mapping'
         )
@@ -152,6 +151,6 @@ def ask_for_scale(raw: Sequence[RawReading], mapping: ReadingMap, faults: Faults
     for one in raw:
         largest = max(one.spectrum.factors, default=0.0) if one.spectrum else 0.0
         if largest > _FACTOR_ASKED:
-            what = f"its spectrum reaches {figures(largest)}: factors or per cent?"
+            what = f"its spectrum reaches {digits(largest)}: factors or per cent?"
             faults.add(one.where, what, 'say spectra = "percent", or spectra = "factor", in the mapping')
             return

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from laydown.reader.leaf import short
-from laydown.reader.raw_reading import Faults, RawReading, Spot
+from laydown.reader.raw_reading import Faults, RawReading, Spot, digits
 from laydown.reader.reading_rules import (
     angle_is_known,
     ask_for_scale,
@@ -15,7 +15,6 @@ from laydown.reader.reading_rules import (
 )
 from laydown.reader.sample_name import is_ignored, parts_of, spot_of
 from laydown.schema.reading import Reading, ReadingMap, Readings, Role, SpectralReading, Understood
-from laydown.units import figures
 
 Place = tuple[str, Role, float | None, str, int, float]
 """Panel, role, coats, zone, number and angle: what makes a reading unique."""
@@ -151,10 +150,10 @@ def _named(one: RawReading, state: _State) -> Spot | None:
     spot, told = found
     from_name = one.angle_deg is None
     angle_deg = parts_of(one.name).angle_deg if from_name else None
-    coats = f"field with {figures(spot.coats or 0)} effect coats"
+    coats = f"field with {digits(spot.coats or 0)} effect coats"
     what = {"field": coats, "ground_ref": "bare ground coat", "car": "the car"}[spot.role]
     what += f", zone '{spot.zone}'" if spot.zone else ""
-    what += f", {figures(angle_deg)} deg" if angle_deg is not None else ""
+    what += f", {digits(angle_deg)} deg" if angle_deg is not None else ""
     sure = state.mapping.confirmed or (told and not from_name)
     state.understood.setdefault(one.name, Understood(one.where, f"'{one.name[:60]}': {what}", sure))
     return spot
@@ -182,7 +181,7 @@ def _place(one: RawReading, spot: Spot, angle_deg: float, kind: str, state: _Sta
     sample = (kind, one.key, one.name, angle_deg)
     if one.key and sample in state.seen:
         what = (
-            f"sample {short(one.key)} has {kind} at {figures(angle_deg)} deg in {state.seen[sample]} already"
+            f"sample {short(one.key)} has {kind} at {digits(angle_deg)} deg in {state.seen[sample]} already"
         )
         state.faults.add(one.where, what, "leave one out, or give each reading a sample id of its own")
         return None

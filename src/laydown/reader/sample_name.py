@@ -9,7 +9,7 @@ from laydown.schema.reading import ReadingMap, SampleMeaning
 _AS = re.compile(r"\bas ?((?:m(?:inus)? ?|-)?\d{1,3}(?:[.,]\d+)?)\b")
 _DEG = re.compile(r"(?<![\w.,])(-?\d{1,3}(?:[.,]\d+)?) ?(?:deg(?:rees?)?\b|°)")
 _READING = re.compile(r"(?:\b(?:reading|r) ?|#)(\d{1,3})\b")
-_FIELD = re.compile(r"\bfield ?(\d{1,2}(?:[.,]\d{1,2})?)(?![\w.,])")
+_FIELD = re.compile(r"\bfield[ -]?(\d{1,2}(?:[.,]\d{1,2})?)(?![\w.,])")
 _GROUND = re.compile(r"\bground(?: ref(?:erence)?)?\b")
 _CAR = re.compile(r"\b(?:car|vehicle)\b")
 
