@@ -2,9 +2,9 @@
 
 import logging
 from collections.abc import Iterable
-from typing import Any
 
 from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
@@ -13,7 +13,10 @@ from starlette.routing import BaseRoute, Mount
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
+from laydown.desk.book_plans import Ready
+from laydown.report.typeface import font_folder
 from laydown.schema.problem import InputError
+from laydown.store.book import Book
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
 from laydown.web.pages import login
@@ -33,11 +36,11 @@ def _home(_call: Call) -> Response:
 
 def _health(call: Call) -> Response:
     """Tell that the program answers, for whoever watches over it."""
-    return JSONResponse({"status": "ok", "version": VERSION, "book": call.state.settings.book_kind})
+    return JSONResponse({"status": "ok", "version": VERSION, "book": call.state.book.kind})
 
 
 PAGES: tuple[tuple[Door, ...], ...] = (
-    (Door("/", _home, "read only"), Door("/healthz", _health, "anybody")),
+    (Door("/", _home, "reader"), Door("/healthz", _health, "anybody")),
     login.DOORS,
 )
 """Doors of each group of pages; a new group is added here."""
@@ -52,7 +55,7 @@ class _Static(StaticFiles):
         return answer
 
 
-def make_app(book: Any, settings: Settings) -> Starlette:
+def make_app(book: Book, settings: Settings) -> Starlette:
     """Return the application.
 
     Parameters
@@ -77,6 +80,7 @@ def make_app(book: Any, settings: Settings) -> Starlette:
         },
     )
     app.state.book = book
+    app.state.ready = Ready()
     app.state.settings = settings
     app.state.tries = Tries()
     return app
@@ -86,17 +90,21 @@ def _routes(doors: Iterable[Door]) -> list[BaseRoute]:
     """Return the routes of all doors, and the static files."""
     routes: list[BaseRoute] = [door.route() for door in doors]
     routes.append(Mount("/static", _Static(directory=HERE / "static"), name="static"))
+    routes.append(Mount("/font", _Static(directory=font_folder()), name="font"))
     return routes
 
 
-def _said(request: Request, status: int, head: str, text: str, error: InputError | None = None) -> Response:
+async def _said(
+    request: Request, status: int, head: str, text: str, error: InputError | None = None
+) -> Response:
     """Say what went wrong, as a page or, to a script, as JSON."""
     problems = error.problems if error else ()
     if "text/html" not in request.headers.get("accept", "text/html"):
         said = [{"where": one.where, "what": one.what, "hint": one.hint} for one in problems]
         return JSONResponse({"status": status, "text": text, "problems": said}, status)
     state = request.app.state
-    call = Call(request, visitor_of(request, state.settings.keys), state, {}, {})
+    visitor = await run_in_threadpool(visitor_of, request, state.book, state.settings)
+    call = Call(request, visitor, state, {}, {})
     return page(call, "fault.html", status, head=head, text=text, problems=problems)
 
 
@@ -105,7 +113,7 @@ async def _http_fault(request: Request, error: Exception) -> Response:
     known = {404: "There is no such page.", 405: "This address does not take that."}
     status = error.status_code if isinstance(error, HTTPException) else 500
     detail = error.detail if isinstance(error, HTTPException) else ""
-    answer = _said(request, status, "Not possible", known.get(status, detail))
+    answer = await _said(request, status, "Not possible", known.get(status, detail))
     if isinstance(error, HTTPException) and error.headers:
         answer.headers.update(error.headers)
     return answer
@@ -115,7 +123,7 @@ async def _input_fault(request: Request, error: Exception) -> Response:
     """List what is wrong with what was given."""
     given = error if isinstance(error, InputError) else None
     text = given.file if given and given.file else "Mend what is listed and send it again."
-    return _said(request, 422, "This cannot be read", text, given)
+    return await _said(request, 422, "This cannot be read", text, given)
 
 
 async def _too_large(_request: Request, _error: Exception) -> Response:
@@ -127,4 +135,4 @@ async def _own_fault(request: Request, error: Exception) -> Response:
     """Admit a fault of the program; what is kept in the book is not touched."""
     LOG.error("fault in laydown at %s", request.url.path, exc_info=error)
     text = "Nothing that was saved is lost. Load the page again; if it stays, keep to the card."
-    return _said(request, 500, "Fault in laydown", text)
+    return await _said(request, 500, "Fault in laydown", text)

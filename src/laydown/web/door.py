@@ -40,7 +40,7 @@ class Call:
     visitor
         Who is calling.
     state
-        What the application keeps: ``desk``, ``settings``, ``tries``.
+        What the application keeps: ``book``, ``ready``, ``settings``, ``tries``.
     path, query
         Values from the address.
     form
@@ -96,15 +96,14 @@ class Door:
 async def _enter(door: Door, request: Request) -> Response:
     """Check visitor and token, call the page, and see the visitor out with a cookie."""
     state = request.app.state
-    visitor = visitor_of(request, state.settings.keys)
+    visitor = await run_in_threadpool(visitor_of, request, state.book, state.settings)
     if not may(visitor.role, door.needs):
         return _refused(request, visitor)
     call = await _read(door, request, visitor)
     answer = await run_in_threadpool(door.page, call)
-    # A page that gave a new role has set the cookie itself.
+    # A page where somebody signed in has set the cookie itself.
     if visitor.fresh and "set-cookie" not in answer.headers:
-        secure = state.settings.secure
-        remember(answer, state.settings.keys, visitor.mark, None, secure=secure)
+        remember(answer, state.settings, visitor.mark, None)
     return answer
 
 

@@ -2,13 +2,12 @@
 
 from typing import Literal
 
-Role = Literal["manager", "painter", "read only"]
-"""A manager may do everything; a painter works on jobs; read only looks."""
+from laydown.store.kept import Role
 
-ROLES: tuple[Role, ...] = ("manager", "painter", "read only")
-"""From the one who may do most to the one who may do least."""
+ROLES: tuple[Role, ...] = ("manager", "painter", "reader")
+"""From the one who may do most to the one who only looks."""
 
-Needed = Literal["anybody", "read only", "painter", "manager"]
+Needed = Literal["anybody", "reader", "painter", "manager"]
 """What a page asks of its visitor; anybody needs no password."""
 
 

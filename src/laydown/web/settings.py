@@ -1,13 +1,6 @@
 """How the pages are served."""
 
 from dataclasses import dataclass, field
-from pathlib import Path
-from typing import Literal
-
-from laydown.web.keys import Keys
-
-BookKind = Literal["sqlite", "postgresql"]
-"""What keeps jobs and plans."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,20 +9,14 @@ class Settings:
 
     Attributes
     ----------
-    keys
-        Secret of the cookies and hashes of the passwords.
-    folder
-        Folder of the shop: its shelf of products and its sides lie in it.
-    book_kind
-        What keeps jobs and plans; told by ``/healthz``.
+    secret
+        Signs the cookies.
     names
         Host names the pages are reached by, besides this machine's own and plain addresses.
     secure
         Whether the pages are served with TLS; cookies are marked accordingly.
     """
 
-    keys: Keys
-    folder: Path
-    book_kind: BookKind = "sqlite"
+    secret: str
     names: frozenset[str] = field(default_factory=frozenset)
     secure: bool = False

@@ -1,15 +1,17 @@
-"""Who is calling: a signed cookie with a random mark and a role, and the token of that visitor's forms."""
+"""Who is calling: a signed cookie with a random mark and a name, and the token of that visitor's forms."""
 
 import secrets
 from dataclasses import dataclass
+from hashlib import sha256
 from hmac import compare_digest
 
 from itsdangerous import BadSignature, URLSafeSerializer, URLSafeTimedSerializer
 from starlette.requests import Request
 from starlette.responses import Response
 
-from laydown.web.keys import Keys
-from laydown.web.roles import ROLES, Role
+from laydown.store.book import Book
+from laydown.store.kept import Role, User
+from laydown.web.settings import Settings
 
 COOKIE = "laydown"
 """Name of the one cookie."""
@@ -26,6 +28,8 @@ class Visitor:
     ----------
     mark
         Random text that tells visitors apart.
+    name
+        Name of the user; empty where no password is asked, or before it was given.
     role
         What the visitor may do; None before the password.
     locked
@@ -37,38 +41,44 @@ class Visitor:
     """
 
     mark: str
+    name: str
     role: Role | None
     locked: bool
     token: str
     fresh: bool
 
 
-def visitor_of(request: Request, keys: Keys) -> Visitor:
-    """Return who is calling.
+def visitor_of(request: Request, book: Book, settings: Settings) -> Visitor:
+    """Return who is calling; reads the book, so call it off the loop.
 
     Parameters
     ----------
     request
         The call.
-    keys
-        Secret and passwords.
+    book
+        The book with the users.
+    settings
+        How the pages are served.
 
     Returns
     -------
-    The visitor; without any password set everybody is the manager.
+    The visitor; while no manager has a password, everybody is the manager.
     """
-    mark, stored = "", ""
+    mark = name = seal = ""
     try:
-        kept = _cookies(keys).loads(request.cookies.get(COOKIE, ""), max_age=LIFE_S)
-        mark, stored = str(kept["mark"]), str(kept["role"])
-    except (BadSignature, KeyError, TypeError):
-        stored = ""
+        kept = _cookies(settings).loads(request.cookies.get(COOKIE, ""), max_age=LIFE_S)
+        mark, name, seal = (str(kept[key]) for key in ("mark", "name", "seal"))
+    except (BadSignature, KeyError, TypeError, ValueError):
+        mark = name = seal = ""
     fresh = not mark
     mark = mark or secrets.token_hex(16)
-    role: Role | None = "manager"
-    if keys.locked:
-        role = next((known for known in ROLES if known == stored and known in keys.hashes), None)
-    return Visitor(mark, role, keys.locked, _token(keys, mark), fresh)
+    token = _token(settings, mark)
+    users = book.users()
+    if not any(one.role == "manager" and one.password_hash for one in users):
+        return Visitor(mark, "", "manager", locked=False, token=token, fresh=fresh)
+    user = next((one for one in users if one.name == name and compare_digest(_seal(one), seal)), None)
+    role = user.role if user is not None else None
+    return Visitor(mark, name if user else "", role, locked=True, token=token, fresh=fresh)
 
 
 def token_fits(visitor: Visitor, given: str) -> bool:
@@ -88,30 +98,35 @@ def token_fits(visitor: Visitor, given: str) -> bool:
     return compare_digest(visitor.token.encode(), given.encode())
 
 
-def remember(response: Response, keys: Keys, mark: str, role: Role | None, *, secure: bool) -> None:
+def remember(response: Response, settings: Settings, mark: str, user: User | None) -> None:
     """Give the browser the cookie of a visit.
 
     Parameters
     ----------
     response
         The answer that carries it.
-    keys
-        Secret and passwords.
-    mark, role
-        Visitor and role; without passwords no role is stored, so that setting one puts everybody out.
-    secure
-        Whether it may only travel with TLS.
+    settings
+        How the pages are served.
+    mark
+        The visitor.
+    user
+        Who signed in; None before. A new password puts everybody out who knew the old one.
     """
-    stored = role if keys.locked else None
-    value = str(_cookies(keys).dumps({"mark": mark, "role": stored}))
+    name, seal = (user.name, _seal(user)) if user is not None else ("", "")
+    value = str(_cookies(settings).dumps({"mark": mark, "name": name, "seal": seal}))
     response.set_cookie(
-        COOKIE, value, max_age=LIFE_S, path="/", httponly=True, samesite="strict", secure=secure
+        COOKIE, value, max_age=LIFE_S, path="/", httponly=True, samesite="strict", secure=settings.secure
     )
 
 
-def _cookies(keys: Keys) -> URLSafeTimedSerializer:
-    return URLSafeTimedSerializer(keys.secret, salt="laydown.visit")
+def _seal(user: User) -> str:
+    """Short text that changes with password and role."""
+    return sha256(f"{user.role} {user.password_hash}".encode()).hexdigest()[:24]
 
 
-def _token(keys: Keys, mark: str) -> str:
-    return str(URLSafeSerializer(keys.secret, salt="laydown.form").dumps(mark))
+def _cookies(settings: Settings) -> URLSafeTimedSerializer:
+    return URLSafeTimedSerializer(settings.secret, salt="laydown.visit")
+
+
+def _token(settings: Settings, mark: str) -> str:
+    return str(URLSafeSerializer(settings.secret, salt="laydown.form").dumps(mark))

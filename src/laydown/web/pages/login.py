@@ -7,35 +7,38 @@ from starlette.responses import RedirectResponse, Response
 
 from laydown.schema.problem import Problem
 from laydown.web.door import Call, Door
+from laydown.web.passwords import fits
 from laydown.web.render import page
 from laydown.web.visit import COOKIE, remember
 
 
 def _show(call: Call) -> Response:
     """Ask for the password."""
-    return page(call, "login.html", then=_own_path(call.query.get("then", "/")))
+    return page(call, "login.html", then=_own_path(call.query.get("then", "/")), name="")
 
 
 def _enter(call: Call) -> Response:
     """Open the role of a password."""
     then = _own_path(str(call.form.get("then", "/")))
-    keys, tries = call.state.settings.keys, call.state.tries
+    name = str(call.form.get("name", "")).strip()[:40]
+    tries = call.state.tries
     caller = call.request.client.host if call.request.client else ""
     now_s = monotonic()
     wait_s = tries.wait_s(caller, now_s)
     if wait_s > 0:
         problem = Problem("password", "was wrong too often", f"wait {wait_s:.0f} s and try again")
-        answer: Response = page(call, "login.html", 429, then=then, problems=(problem,))
+        answer: Response = page(call, "login.html", 429, then=then, name=name, problems=(problem,))
         answer.headers["retry-after"] = f"{wait_s:.0f}"
         return answer
     tries.count(caller, now_s)
-    role = keys.role_of(str(call.form.get("password", "")))
-    if role is None:
-        problem = Problem("password", "is not known", "mind capital letters; the manager can set a new one")
-        return page(call, "login.html", 403, then=then, problems=(problem,))
+    user = call.state.book.user(name)
+    if not fits(user, str(call.form.get("password", ""))):
+        what = "does not go with this name"
+        problem = Problem("password", what, "mind capital letters; a manager can set a new one")
+        return page(call, "login.html", 403, then=then, name=name, problems=(problem,))
     tries.forgive(caller)
     answer = RedirectResponse(then, 303)
-    remember(answer, keys, call.visitor.mark, role, secure=call.state.settings.secure)
+    remember(answer, call.state.settings, call.visitor.mark, user)
     return answer
 
 
