@@ -1,4 +1,4 @@
-"""Store the reference plans anew and print what changed: ``python tests/reference/update.py``."""
+"""Store the reference plans that changed and print what changed: ``python tests/reference/update.py``."""
 
 import sys
 from pathlib import Path
@@ -9,12 +9,13 @@ from extracts import CASES, extract, path_of, store, stored, table
 
 
 def main() -> None:
-    """Store every plan; print a table of old and new figures."""
+    """Store every plan that changed; print a table of old and new figures."""
     for name, case in CASES.items():
         new = extract(case)
         lines = table(stored(name), new) if path_of(name).exists() else ["new"]
         print("\n".join([name, *(f"  {line}" for line in lines or ["unchanged"])]))
-        store(name, new)
+        if lines:
+            store(name, new)
 
 
 if __name__ == "__main__":
