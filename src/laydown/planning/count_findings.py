@@ -1,7 +1,7 @@
 """What there is to fear of the number of coats."""
 
 from laydown.planning.paint import Paint
-from laydown.schema.advice import ColourVerdict, HidingVerdict
+from laydown.schema.colour import ColourVerdict, HidingVerdict
 from laydown.schema.choices import Choices
 from laydown.schema.finding import Finding
 

@@ -9,7 +9,7 @@ import numpy as np
 from laydown.physics.hiding import absorption_for, steps_de
 from laydown.planning.count_findings import BLIND_DE, colour_findings, hiding_findings
 from laydown.planning.paint import Paint, bands_of
-from laydown.schema.advice import ColourVerdict, ColourWord, HidingVerdict
+from laydown.schema.colour import ColourVerdict, ColourWord, HidingVerdict
 from laydown.schema.choices import Choices, Sample
 from laydown.schema.coat import Part
 from laydown.schema.finding import Finding

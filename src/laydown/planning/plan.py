@@ -21,9 +21,10 @@ from laydown.planning.process_findings import process_findings
 from laydown.planning.request import Planned, Request
 from laydown.planning.schedule import timeline_of
 from laydown.planning.setup import Setup, setup_of
-from laydown.schema.advice import Alternative, Appearance
+from laydown.schema.advice import Alternative
 from laydown.schema.clock import Step
 from laydown.schema.coat import Layer
+from laydown.schema.colour import Appearance
 from laydown.schema.finding import Finding
 from laydown.schema.maps import Maps
 from laydown.schema.plan import Plan, Program

@@ -10,7 +10,7 @@ from laydown.planning.counts import colour_of, composition, hiding_of
 from laydown.planning.layers import LayerResult, LayerTask, joins_of, plan_clear, plan_layer
 from laydown.planning.passes import clear_pass, closed_pass
 from laydown.planning.setup import Setup
-from laydown.schema.advice import ColourVerdict, HidingVerdict
+from laydown.schema.colour import ColourVerdict, HidingVerdict
 from laydown.schema.finding import Finding
 from laydown.schema.panel import PanelWork
 from laydown.schema.product import Kind

@@ -48,56 +48,6 @@ class Adjustments:
     clear: Adjustment
 
 
-ColourWord = Literal[
-    "ground_unchecked",
-    "ground_wrong",
-    "beyond_panel",
-    "below_ground",
-    "no_fit",
-    "either",
-    "undecided",
-    "clear",
-    "no_panel",
-]
-"""What is known of the number of effect coats."""
-
-
-@dataclass(frozen=True, slots=True)
-class ColourVerdict:
-    """How many effect coats, and how sure that is."""
-
-    verdict: ColourWord
-    effect_coats: float | None
-    low: float
-    high: float
-    provisional: bool
-    reason: str
-    next_step: str
-
-
-@dataclass(frozen=True, slots=True)
-class HidingVerdict:
-    """How many ground coats hide, and from which coat on the painter sprays blind."""
-
-    ground_coats: float
-    low: float
-    high: float
-    blind_from_coat: int | None
-    worst_panel: str
-    steps_de: tuple[float, ...]
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class Appearance:
-    """How the effect film differs over the side, from the film alone."""
-
-    de_p95: float | None
-    share_above_1: float | None
-    worst_join: str | None
-    label: str
-
-
 @dataclass(frozen=True, slots=True)
 class Alternative:
     """What changes with one change: state, least spare time [s], minutes and cost against the plan."""

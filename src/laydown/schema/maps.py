@@ -11,7 +11,8 @@ class CoatMap:
     Attributes
     ----------
     layer, coat, kind
-        What is shown: "film" [g/m²], "age" (age over open time) or "dry spray" [g/m²].
+        What is shown: "film" [g/m²], "age" (age over open time), "dry spray" [g/m²], or "appearance" (CIEDE2000 from
+        the wanted colour at the most sensitive angle, all coats of the layer together).
     cell_m
         Size of a cell on the developed sheet [m].
     x0_m, y0_m
@@ -30,7 +31,7 @@ class CoatMap:
 
     layer: str
     coat: int
-    kind: Literal["film", "age", "dry spray"]
+    kind: Literal["film", "age", "dry spray", "appearance"]
     cell_m: float
     cell_height_m: float
     x0_m: float

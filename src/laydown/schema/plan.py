@@ -6,14 +6,12 @@ from typing import Literal
 from laydown.schema.advice import (
     Adjustments,
     Alternative,
-    Appearance,
-    ColourVerdict,
-    HidingVerdict,
     LimitsOfUse,
     Verdict,
 )
 from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
 from laydown.schema.coat import Layer
+from laydown.schema.colour import Appearance, ColourVerdict, HidingVerdict
 from laydown.schema.figure import Figure
 from laydown.schema.finding import Finding
 from laydown.schema.panel import Extent

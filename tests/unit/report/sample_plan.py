@@ -9,14 +9,12 @@ from laydown.schema.advice import (
     AdjustmentRunnerUp,
     Adjustments,
     Alternative,
-    Appearance,
-    ColourVerdict,
-    HidingVerdict,
     LimitsOfUse,
     Verdict,
 )
 from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
 from laydown.schema.coat import Balance, Coat, Join, JoinRunnerUp, Layer, Pass, Refill, Section
+from laydown.schema.colour import Appearance, ColourVerdict, HidingVerdict
 from laydown.schema.figure import Figure, Spread
 from laydown.schema.finding import Finding
 from laydown.schema.maps import CoatMap, Maps
