@@ -16,6 +16,7 @@ from laydown.schema.bounds import Within, Words
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
 from laydown.schema.product import Product
+from laydown.schema.reading import ReadingMap
 from laydown.schema.side import Side
 from laydown.unit_table import UNITS as READ
 
@@ -40,6 +41,7 @@ UNITS = {
     "_um_per_coat": "µm",
     "_per_l": "money/L",
     "_per_h": "money/h",
+    "_deg": "°",
     "_pa": "Pa",
     "_bar": "bar",
     "_mm": "mm",
@@ -109,8 +111,8 @@ def nouns(*tops: type) -> dict[str, type]:
     return found
 
 
-NOUNS = nouns(Job, Product, Side, Plan)
-"""Every noun of the four files, by name."""
+NOUNS = nouns(Job, Product, Side, Plan, ReadingMap)
+"""Every noun of the files, by name."""
 
 
 def table(of: type) -> str:

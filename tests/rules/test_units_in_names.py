@@ -37,6 +37,8 @@ UNITS = [
     "_k",
     "_g",
     "_px",
+    "_deg",
+    "_nm",
 ]
 """House units; those of two or three parts first, so that the longest is taken."""
 
@@ -105,6 +107,11 @@ PLAIN = {
     "absorption_for": "the same",
     "scattering": "Kubelka-Munk S, as absorption",
     "covered": "share, 0 to 1",
+    "lab_l": "CIE L*, a scale without unit",
+    "lab_a": "CIE a*, a scale without unit",
+    "lab_b": "CIE b*, a scale without unit",
+    "factors": "reflectance factors, 1 = perfect diffuser",
+    "decimal": "any figure, as it stands in a cell",
     # numbers without unit inside the laws
     "u": "place across the fan in half fan widths",
     "ramp": "integral of a share over places in half heights",

@@ -10,12 +10,12 @@ from laydown.reader.leaf import nearest, short
 from laydown.reader.raw_reading import (
     Faults,
     RawReading,
-    angle,
     decimal,
     digits,
     illuminant,
     lab_of,
     observer,
+    read_angle_deg,
 )
 from laydown.reader.sample_name import is_ignored
 from laydown.schema.reading import ReadingMap, Spectrum, Understood
@@ -187,7 +187,7 @@ def _row(of: _Table, line: int, cells: tuple[str, ...], mapping: ReadingMap, fau
     key = cells[of.id_column] if of.id_column is not None else ""
     seen_deg = of.angle_deg
     if of.angle_column is not None:
-        seen_deg = angle(cells[of.angle_column])
+        seen_deg = read_angle_deg(cells[of.angle_column])
         if seen_deg is None and not is_ignored(name, mapping):
             faults.add(where, f"{short(cells[of.angle_column])} is no angle", "write degrees, such as 45")
     lab = None

@@ -160,7 +160,7 @@ def digits(value: float) -> str:
     return f"{value:.10g}".replace("-", "−")
 
 
-def angle(text: str) -> float | None:
+def read_angle_deg(text: str) -> float | None:
     """Return an angle in [deg] from a cell such as 15, as15, -15 deg or 15°."""
     found = _ANGLE.fullmatch(text.strip().replace("−", "-"))
     return decimal(found[1]) if found else None

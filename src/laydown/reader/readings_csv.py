@@ -9,11 +9,11 @@ from laydown.reader.raw_reading import (
     Faults,
     RawReading,
     Spot,
-    angle,
     decimal,
     illuminant,
     lab_of,
     observer,
+    read_angle_deg,
 )
 from laydown.reader.sample_name import is_ignored
 from laydown.schema.reading import ROLES, ReadingMap, Readings, Role
@@ -50,7 +50,15 @@ def write_readings_csv(readings: Readings) -> str:
 
 
 def is_readings_csv(lines: Sequence[str], mapping: ReadingMap) -> bool:
-    """Whether the first line names columns of the own table, or those the user has named."""
+    """Return whether a text begins with columns of the own table, or with those the user has named.
+
+    Parameters
+    ----------
+    lines
+        The text.
+    mapping
+        Columns with other names.
+    """
     _, header = _start(lines)
     cells = {
         cell.strip().casefold()
@@ -164,7 +172,7 @@ def _row(cells: dict[str, str], line: int, mapping: ReadingMap, faults: Faults) 
     spot = None if "sample" in cells else _spot(cells, where, faults)
     seen_deg = None
     if cells.get("angle_deg") or "sample" not in cells:
-        seen_deg = angle(cells.get("angle_deg", ""))
+        seen_deg = read_angle_deg(cells.get("angle_deg", ""))
         if seen_deg is None:
             faults.add(where, f"angle_deg is {short(cells['angle_deg'])}, which is no angle", "write 45")
     lab = lab_of((cells["L"], cells["a"], cells["b"]), where, faults)

@@ -183,8 +183,8 @@ def test_repeats_are_counted_but_a_sample_id_stands_once():
 
 
 def test_a_mapping_explains_and_ignores_samples():
-    text = CGATS.replace("field 2", "Feld 2").replace("ground as45", "Kachel")
-    told = ReadingMap(sample=(SampleMeaning("feld 2", "field", 2.5, "unten", "p9"),), ignore=("kachel",))
+    text = CGATS.replace("field 2", "Muster 2").replace("ground as45", "Kachel")
+    told = ReadingMap(sample=(SampleMeaning("muster 2", "field", 2.5, "unten", "p9"),), ignore=("kachel",))
     found = read(text, told)
     assert [(one.panel, one.role, one.coats, one.zone) for one in found.readings] == [
         ("p9", "field", 2.5, "unten"),

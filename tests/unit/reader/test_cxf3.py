@@ -243,7 +243,7 @@ def test_a_file_written_by_another_program_gives_the_same_readings():
 
 
 def test_a_mapping_names_the_objects_of_another_program():
-    mapping = ReadingMap(sample=(SampleMeaning("Feld zwei", "field", 2.0),), confirmed=True)
-    found = read(cxf(FIELD.replace("field 2", "Feld zwei"), SPECIFICATIONS), mapping)
+    mapping = ReadingMap(sample=(SampleMeaning("Muster zwei", "field", 2.0),), confirmed=True)
+    found = read(cxf(FIELD.replace("field 2", "Muster zwei"), SPECIFICATIONS), mapping)
     assert isinstance(found, Readings)
     assert all(one.confirmed for one in found.understood)

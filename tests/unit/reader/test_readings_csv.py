@@ -1,5 +1,8 @@
 """The program's own table of readings, tables with other columns, and what holds for every format."""
 
+import re
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -64,7 +67,7 @@ def test_lightness_above_100_is_kept_as_it_is():
         ("p1,field,0", "p1,field,-1", 2, "−1 coats are outside 0 to 20"),
         ("p1,field,0", "p1,field,two", 2, "coats is 'two', which is no number"),
         ("p1,field,0", ",field,0", 2, "names no panel"),
-        ("p1,field,0", "p1,feild,0", 2, "the role 'feild' is not known"),
+        ("p1,field,0", "p1,fields,0", 2, "the role 'fields' is not known"),
         ("p1,ground_ref,", "p1,ground_ref,1", 4, "is bare ground with effect coats on it"),
         ("p1,car,,front door,1", "p1,car,3,front door,1", 5, "counts the coats of the car"),
         ("front door,2", "front door,1", 6, "repeats line 5: same spot, angle and reading number 1"),
@@ -128,10 +131,10 @@ def test_a_mapping_is_read_from_a_file_with_every_problem_at_once(tmp_path):
     path = tmp_path / "map.toml"
     path.write_text(
         'format = "laydown-readings/1"\npanel = "p7"\nilluminant = "D50"\nobserver = 2\nangles_deg = [15, 45]\n'
-        'ignore = ["tile"]\n[columns]\nangle = "GEO"\n[[sample]]\nname = "Feld 2"\nrole = "field"\ncoats = 2\n'
+        'ignore = ["tile"]\n[columns]\nangle = "GEO"\n[[sample]]\nname = "Muster 2"\nrole = "field"\ncoats = 2\n'
     )
     found = read_reading_map(path)
-    assert found.sample == (SampleMeaning("Feld 2", "field", 2.0),)
+    assert found.sample == (SampleMeaning("Muster 2", "field", 2.0),)
     assert (found.angles_deg, found.columns.angle, found.observer) == ((15.0, 45.0), "GEO", 2)
     path.write_text('illuminant = "D66"\nobserver = 5\n[[sample]]\nname = "x"\nrole = "field"\n')
     with pytest.raises(InputError) as raised:
@@ -223,3 +226,16 @@ def test_a_file_that_was_cut_off_never_gives_a_reading_that_differs(data, end):
     cut = decode_readings(data[:end], "x", ReadingMap())
     if isinstance(cut, Readings) and end < len(data) and data[:end].endswith(b"\n"):
         assert set(cut.readings) <= set(whole.readings)
+
+
+def test_the_table_and_the_mapping_in_the_documentation_are_read(tmp_path):
+    page = (Path(__file__).parents[3] / "docs" / "howto" / "read-a-measured-panel.md").read_text(
+        encoding="utf-8"
+    )
+    table = re.search(r"```\n(panel,role.*?)```", page, re.DOTALL)[1]
+    assert len(read(table).readings) == 5
+    path = tmp_path / "map.toml"
+    path.write_text(
+        re.search(r'```toml\n(format = "laydown-readings/1".*?)```', page, re.DOTALL)[1], encoding="utf-8"
+    )
+    assert [one.name for one in read_reading_map(path).sample] == ["lower left", "door"]
