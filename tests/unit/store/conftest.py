@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
@@ -39,6 +40,16 @@ def log(book):
     """A book with a session that has begun."""
     begin_session(book)
     return book
+
+
+@pytest.fixture(scope="session")
+def processes():
+    """Processes that begin with the libraries loaded, and without the threads of this one."""
+    context = get_context("forkserver")
+    context.set_forkserver_preload(
+        ["laydown.store.opening", "sqlalchemy.dialects.postgresql.psycopg", "psycopg"]
+    )
+    return context
 
 
 @pytest.fixture

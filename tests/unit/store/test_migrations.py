@@ -1,0 +1,110 @@
+"""From an empty database to the tables of today, and no further."""
+
+import pytest
+from book_samples import ids, taps
+from sqlalchemy import inspect
+
+from laydown.store import migrations
+from laydown.store.fault import BookError
+from laydown.store.opening import open_book
+from laydown.store.tables import METADATA
+
+
+def shape(engine):
+    """What a database says of its own tables."""
+    seen = inspect(engine)
+    return {
+        table: {
+            "columns": [
+                (
+                    column["name"],
+                    str(column["type"]),
+                    column["nullable"],
+                    getattr(column["type"], "collation", None),
+                )
+                for column in seen.get_columns(table)
+            ],
+            "key": seen.get_pk_constraint(table)["constrained_columns"],
+            "references": sorted(
+                (one["constrained_columns"], one["referred_table"], one["referred_columns"])
+                for one in seen.get_foreign_keys(table)
+            ),
+            "unique": sorted(one["column_names"] for one in seen.get_unique_constraints(table)),
+            "index": sorted((one["name"], one["column_names"]) for one in seen.get_indexes(table)),
+            "check": [one["name"] for one in seen.get_check_constraints(table)],
+        }
+        for table in sorted(seen.get_table_names())
+    }
+
+
+def test_the_steps_lead_to_the_tables_the_program_knows(book):
+    engine = book._rows.engine
+    stepped = shape(engine)
+    with engine.begin() as connection:
+        METADATA.drop_all(connection)
+        METADATA.create_all(connection)
+    assert shape(engine) == stepped
+    assert set(stepped) == set(METADATA.tables)
+
+
+def test_every_step_has_its_file_and_its_number():
+    folder = migrations.files("laydown.store").joinpath("steps")
+    there = sorted(file.name for file in folder.iterdir() if file.name.endswith(".sql"))
+    assert there == list(migrations.STEPS) == [f"{n:04d}.sql" for n in range(1, len(there) + 1)]
+
+
+def version(book):
+    with book._rows.engine.connect() as connection:
+        return connection.exec_driver_sql("SELECT version FROM book_version").scalar_one()
+
+
+def test_a_book_of_a_newer_laydown_is_refused_and_left_alone(log, place):
+    with log._rows.engine.begin() as connection:
+        connection.exec_driver_sql("UPDATE book_version SET version = 99")
+    with pytest.raises(BookError) as refused:
+        open_book(place)
+    problem = refused.value.problems[0]
+    assert (
+        problem.what
+        == f"was written by a newer laydown: it has version 99, this laydown knows {len(migrations.STEPS)}"
+    )
+    assert "newer laydown" in problem.hint
+    assert version(log) == 99
+
+
+@pytest.fixture
+def later(monkeypatch):
+    """A function that adds a step to those of today."""
+
+    def add(*statements):
+        before, today = migrations._statements, migrations.STEPS
+        monkeypatch.setattr(migrations, "STEPS", (*today, "later"))
+        monkeypatch.setattr(
+            migrations,
+            "_statements",
+            lambda step, dialect: statements if step == "later" else before(step, dialect),
+        )
+        return len(today) + 1
+
+    return add
+
+
+def test_an_older_book_goes_forward_and_keeps_its_rows(log, place, later):
+    log.add_events("session-1", taps("a"))
+    number = later("CREATE TABLE later (id INTEGER NOT NULL)")
+    again = open_book(place)
+    assert version(again) == number
+    assert "later" in inspect(again._rows.engine).get_table_names()
+    assert ids(again.events("session-1")) == ["a"]
+    open_book(place).close()
+    assert version(again) == number
+    again.close()
+
+
+def test_a_step_that_fails_leaves_the_book_as_it_was(log, place, later):
+    later("CREATE TABLE later (id INTEGER NOT NULL)", "INSERT INTO nowhere VALUES (1)")
+    with pytest.raises(BookError):
+        open_book(place)
+    assert version(log) == 1
+    assert "later" not in inspect(log._rows.engine).get_table_names()
+    assert log.add_events("session-1", taps("a")) == ("a",)
