@@ -7,7 +7,7 @@ trouble with the book itself (disk full, server gone) raises `BookError`, and th
 from collections.abc import Sequence
 from typing import Literal, Protocol, Self
 
-from laydown.store.kept import Event, Kept, KeptPlan, KeptRecord, KeptSession, Shop, User
+from laydown.store.kept import Kept, KeptEvent, KeptPlan, KeptRecord, KeptSession, Shop, User
 
 
 class Shops(Protocol):
@@ -127,14 +127,14 @@ class Log(Protocol):
         """Return the sessions of this shop, or those of one plan, latest first."""
         ...
 
-    def add_events(self, session_id: str, events: Sequence[Event]) -> tuple[str, ...]:
+    def add_events(self, session_id: str, events: Sequence[KeptEvent]) -> tuple[str, ...]:
         """Keep events, all or none, and return the ids of the taps that are safe to delete.
 
         A tap that is kept already is left as it is and named too, so a batch whose answer was lost is sent again.
         """
         ...
 
-    def events(self, session_id: str, after: int = 0) -> tuple[Event, ...]:
+    def events(self, session_id: str, after: int = 0) -> tuple[KeptEvent, ...]:
         """Return the events of a session with a number above one, in order.
 
         Who asks again with the last number seen misses none: numbers become visible in their order.

@@ -86,7 +86,7 @@ class KeptRecord:
 
 
 @dataclass(frozen=True, slots=True)
-class Event:
+class KeptEvent:
     """One tap in a session.
 
     Attributes

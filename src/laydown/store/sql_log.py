@@ -6,7 +6,7 @@ from dataclasses import asdict
 from sqlalchemy import Connection, and_, func, select
 
 from laydown.schema.problem import InputError, Problem
-from laydown.store.kept import Event, KeptRecord, KeptSession
+from laydown.store.kept import KeptEvent, KeptRecord, KeptSession
 from laydown.store.pages import Pages
 from laydown.store.sound import check_sound
 from laydown.store.tables import EVENTS, RECORDS, SESSIONS
@@ -31,7 +31,7 @@ class SqlLog(Pages):
             query = query.where(SESSIONS.c.plan_id == plan_id)
         return self._rows.read(query.order_by(SESSIONS.c.saved_at.desc(), SESSIONS.c.id), KeptSession)
 
-    def add_events(self, session_id: str, events: Sequence[Event]) -> tuple[str, ...]:
+    def add_events(self, session_id: str, events: Sequence[KeptEvent]) -> tuple[str, ...]:
         """Keep events, all or none, and return the ids of the taps that are safe to delete."""
         check_sound(self._rows.place, events)
         new = self._rows.insert(EVENTS).on_conflict_do_nothing(
@@ -56,11 +56,11 @@ class SqlLog(Pages):
         inside = and_(self._own(EVENTS), EVENTS.c.session_id == session_id)
         return connection.execute(select(func.max(EVENTS.c.number)).where(inside)).scalar() or 0
 
-    def events(self, session_id: str, after: int = 0) -> tuple[Event, ...]:
+    def events(self, session_id: str, after: int = 0) -> tuple[KeptEvent, ...]:
         """Return the events of a session with a number above one, in order."""
         columns = [EVENTS.c[name] for name in ("tap_id", "made_at", "received_at", "text", "number")]
         inside = and_(self._own(EVENTS), EVENTS.c.session_id == session_id, EVENTS.c.number > after)
-        return self._rows.read(select(*columns).where(inside).order_by(EVENTS.c.number), Event)
+        return self._rows.read(select(*columns).where(inside).order_by(EVENTS.c.number), KeptEvent)
 
     def put_record(self, record: KeptRecord) -> None:
         """Keep a record; one with the same id is replaced."""

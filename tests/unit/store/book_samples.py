@@ -1,6 +1,6 @@
 """Invented rows for the tests of the book."""
 
-from laydown.store.kept import Event, Kept, KeptPlan, KeptRecord, KeptSession
+from laydown.store.kept import Kept, KeptEvent, KeptPlan, KeptRecord, KeptSession
 
 MORNING = "2026-11-25T08:00:00Z"
 NOON = "2026-11-25T12:00:00Z"
@@ -23,7 +23,7 @@ def record(record_id="record-1", session_id="session-1", painter="R", saved_at=M
 
 
 def tap(tap_id, text="{}"):
-    return Event(tap_id, MORNING, NOON, text)
+    return KeptEvent(tap_id, MORNING, NOON, text)
 
 
 def taps(*ids):
