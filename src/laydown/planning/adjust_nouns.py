@@ -59,11 +59,12 @@ def _why(offer: Offer, choice: Choice, own_nozzle_mm: float) -> str:
         None,
     )
     if plain is not None and plain != choice.index:
-        gain = float(offer.total()[plain] - offer.total()[choice.index])
+        before, after = (float(offer.total()[index]) for index in (plain, choice.index))
         words += (
             f", against {float(offer.wetting.open_s[plain]):.0f} s with the standard reducer and no water"
         )
-        words += f"; it saves {gain:.1f} minutes of work over that" if math.isfinite(gain) else ""
+        if math.isfinite(before) and math.isfinite(after):
+            words += f"; it saves {before - after:.1f} minutes of work over that"
     elif plain == choice.index:
         words += "; nothing gains enough over the plain adjustment"
     if choice.kept_simple and choice.gain >= 0.05:
@@ -77,11 +78,12 @@ def _runner_up(offer: Offer, choice: Choice) -> AdjustmentRunnerUp | None:
         return None
     other = offer.options[choice.runner_up]
     total = offer.total()
+    if not (math.isfinite(total[choice.runner_up]) and math.isfinite(total[choice.index])):
+        why = "it leads to no possible sections"
+        return AdjustmentRunnerUp(other.reducer, other.water, other.hardener, other.nozzle_mm, why)
     more = float(total[choice.runner_up] - total[choice.index])
     if abs(more) < 0.05:
         why = "equally good by the search, and one step farther from the plain adjustment"
-    elif not math.isfinite(more):
-        why = "it leads to no possible sections"
     elif more < 0.0:
         why = f"{-more:.1f} minutes of work better, which is noise below {max(SIMPLER_MINUTES, -more):.1f}; more to mix and to get wrong"
     else:

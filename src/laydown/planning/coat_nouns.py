@@ -6,6 +6,7 @@ from laydown.planning.passes import Setting
 from laydown.planning.process import Process
 from laydown.planning.section_nouns import refill_nouns, section_nouns
 from laydown.planning.setup import Setup
+from laydown.planning.wetting import LONGEST_S
 from laydown.schema.coat import Coat, Layer, Pass
 from laydown.schema.figure import Spread
 from laydown.schema.product import Kind
@@ -102,8 +103,8 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
         spray_s=float(strokes.duration_s().sum()),
         elapsed_s=planned.made.total_s,
         sprayed_g=outcome.balance.sprayed_g,
-        flash_s=spread_of(coat.flash_s, result.conditions.flash_ln_sd),
-        open_s=spread_of(coat.open_s, result.conditions.open_ln_sd),
+        flash_s=spread_of(min(coat.flash_s, LONGEST_S), result.conditions.flash_ln_sd),
+        open_s=spread_of(min(coat.open_s, LONGEST_S), result.conditions.open_ln_sd),
         pattern="walk" if walk else "sections",
         direction=f"{ends[0]} to {ends[1]}",
         start=result.start.feature or f"{ends[0]} end, at the bottom",

@@ -12,6 +12,7 @@ from laydown.planning.crew import Crew
 from laydown.planning.places import Place
 from laydown.planning.search import Board
 from laydown.planning.weights import HURRY_CHANCE, WET_CHANCE
+from laydown.planning.wetting import LONGEST_S
 from laydown.schema.coat import Join, JoinRunnerUp, JoinState
 from laydown.schema.figure import Spread
 
@@ -140,7 +141,7 @@ def join_nouns(
         place = planned.reach.places[bound - 1]
         simulated = planned.outcome.joins[number - 1].age_s
         age = simulated if math.isfinite(simulated) else float(planned.made.end_s[number - 1])
-        opening = planned.task.open_s
+        opening = min(planned.task.open_s, LONGEST_S)
         chance = float(
             wet_chance(np.array([max(age, 0.5)]), np.array([min(max(opening, 1e-3), 1e6)]), both, crew.hand)[
                 0

@@ -17,7 +17,7 @@ from laydown.planning.passes import Setting, settings_of
 from laydown.planning.places import Place
 from laydown.planning.start import Start, resolve_start
 from laydown.planning.walking import walks_better
-from laydown.planning.wetting import Conditions, Wetting, conditions_of, films_of, wetting_of
+from laydown.planning.wetting import THICKEST_UM, Conditions, Wetting, conditions_of, films_of, wetting_of
 from laydown.schema.job import Job
 
 WET_ON_WET_SHARE = 0.5
@@ -213,7 +213,8 @@ def _wettings(
     for number in range(1, len(task.coats)):
         wet = np.array([_wet_on_wet(task, number, one) for one in closed])
         film = films.whole_g_m2[(number - 1) * count : number * count]
-        below.append(np.where(wet, 0.0, below[-1] + film * task.paint.dry_um_of(1.0)))
+        grown = np.minimum(THICKEST_UM, below[-1] + film * task.paint.dry_um_of(1.0))
+        below.append(np.where(wet, 0.0, grown))
     everything = wetting_of(
         list(options) * len(task.coats), films, task.paint, conditions, np.concatenate(below)
     )

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.physics.film import arrive, dry
+from laydown.physics.film import HEAVIEST_G_M2, arrive, dry
 from laydown.physics.film_course import matt_time_s, open_time_s
 from laydown.physics.hand import age_spread, wet_chance
 from laydown.planning.layers import LayerResult
@@ -45,11 +45,13 @@ def _good(layer: LayerResult, temperature_c: Floats, rh: Floats) -> NDArray[np.b
         layer.conditions.still,
         temperature_c=both_t,
         rh=both_rh,
-        panel_start_c=layer.conditions.still.panel_start_c + both_t - layer.conditions.still.temperature_c,
+        panel_start_c=np.clip(
+            layer.conditions.still.panel_start_c + both_t - layer.conditions.still.temperature_c, 0.0, 70.0
+        ),
         base_um=layer.task.base_um,
     )
-    edge = first.work.passes[0][0].film_g_m2() * EDGE_SHARE
-    whole = min(200.0, sum(setting.film_g_m2() for setting, _ in first.work.passes))
+    edge = min(HEAVIEST_G_M2, first.work.passes[0][0].film_g_m2() * EDGE_SHARE)
+    whole = min(HEAVIEST_G_M2, sum(setting.film_g_m2() for setting, _ in first.work.passes))
     course = dry(np.repeat([edge, whole], count), arrive(mix, layer.conditions.loss_share), still)
     opening = open_time_s(course)[:count]
     matt = matt_time_s(course)[count:]

@@ -92,10 +92,9 @@ def _colour_layer(line: _Line, layer: Layer, result: LayerResult) -> None:
         wet = result.coats[coat.number - 1].wet_next
         text = "wait until the gloss goes, wet on wet" if wet else "flash until matt everywhere"
         flash = coat.flash_s
-        value = flash.value if math.isfinite(flash.value) else 7200.0
-        low = flash.low if math.isfinite(flash.low) else value
-        high = flash.high if math.isfinite(flash.high) else value * 2.0
-        line.add((f"{name}.flash", "flash"), (value, low, high), text, layer.name, coat.number)
+        line.add(
+            (f"{name}.flash", "flash"), (flash.value, flash.low, flash.high), text, layer.name, coat.number
+        )
 
 
 def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> tuple[Step, ...]:

@@ -36,6 +36,12 @@ BLOWERS_ON_S = 60.0
 THICK_SHARE = 1.15
 """Film of the thick places, which are matt last, over the mean; assumption."""
 
+LONGEST_S = 7200.0
+"""Longest open time or flash that is written down [s]; a film that never gets matt is said in a finding; a choice."""
+
+THICKEST_UM = 500.0
+"""Thickest dry, absorbing layer below that the film model knows [µm]; see ``laydown.physics.film``."""
+
 OPEN_LN_SD_WITH_SHEET = 0.37
 """Standard deviation of ln(open time) once the sheet's flash time has set the transfer; judged, not measured."""
 
