@@ -17,7 +17,7 @@ def test_random_pairs_differ_as_in_colour_science():
         np.array([0.0, -120.0, -120.0]),
         np.array([130.0, 120.0, 120.0]),
     )  # metallic flops go above L* 100
-    first, second = (low + (high - low) * dice.random((50_000, 3)) for _ in range(2))
+    first, second = (low + (high - low) * dice.random((100_000, 3)) for _ in range(2))
     reference = colour.delta_E(first, second, method="CIE 2000")
     assert np.abs(de2000(first, second) - reference).max() < 1e-9
 

@@ -31,6 +31,7 @@ FILM_LN_SD: Final = 0.1
 """Standard deviation of the logarithm of the film on a card; assumption."""
 
 _SAME: Final = 0.001
+_LEAST_A: Final = 0.98  # a below 1 is a coat that gives light; so much is noise of reading
 _POINTS: Final = 200
 
 
@@ -107,6 +108,8 @@ def layer_of_drawdown(
         raise ValueError("film_um must be above 0")
     if not 0.0 <= black < white <= 1.0:
         raise ValueError("black must be below white, both within 0 to 1")
+    if not bool(np.all((over_black > 0.0) & (over_white <= 1.0) & (over_black - over_white < _SAME))):
+        raise ValueError("over_black must be above 0 and not above over_white, over_white at most 1")
     alike = over_white - over_black < _SAME
     middle = (over_black + over_white) / 2.0
     over_black = np.where(alike, middle - _SAME / 2.0, over_black)
@@ -117,7 +120,7 @@ def layer_of_drawdown(
     a = (right1 * a22 - right2 * a12) / determinant
     c = (a11 * right2 - a21 * right1) / determinant
     b = np.sqrt(np.maximum(a * a - 1.0, 1e-18))
-    if not bool(np.all((c > b) & (over_black > 0.0))):
+    if not bool(np.all((c > b) & (a > _LEAST_A))):
         raise ValueError("over_black and over_white: no coat over this card looks like this; read them again")
     scattering = np.arctanh(b / c) / (b * film_um)
     absorption = scattering * np.maximum(a - 1.0, 0.0)
