@@ -239,6 +239,21 @@ def test_a_shared_job_is_read_with_its_plans_until_it_is_taken_back(two):
     assert theirs.plan("plan-1", "own") is None
 
 
+def test_a_job_that_is_shared_with_one_shop_is_not_seen_by_a_third(two):
+    ours, _ = two
+    ours.put_shop(Shop("mill", "Mill, invented"))
+    ours.put_job(job("job-2"))
+    ours.share_job("job-1", "quay")
+    ours.share_job("job-2", "mill")
+    mill = ours.of_shop("mill")
+    assert ids_of(mill.jobs()) == ["job-2"]
+    assert (mill.job("job-1", "own"), mill.plan("plan-1", "own"), mill.plans("job-1", "own")) == (
+        None,
+        None,
+        (),
+    )
+
+
 def test_a_shared_job_is_read_but_not_written(two):
     ours, theirs = two
     ours.share_job("job-1", "quay")

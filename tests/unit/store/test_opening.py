@@ -1,6 +1,7 @@
 """Opening the book: what can be wrong with a path or an address is said, and a password never is."""
 
 import os
+import re
 import sqlite3
 import stat
 import subprocess
@@ -17,6 +18,7 @@ from laydown.store.fault import BookError
 from laydown.store.kept import User
 from laydown.store.opening import open_book
 
+ROOT = Path(__file__).parents[3]
 SECRET = "s3cret-Lowmere"
 
 
@@ -225,8 +227,18 @@ def test_the_short_name_of_a_server_is_understood(server):
     book.close()
 
 
+def test_what_the_page_about_the_book_shows_works(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    page = (ROOT / "docs" / "howto" / "keep-a-book.md").read_text(encoding="utf-8")
+    names = {}
+    for block in re.findall(r"```python\n(.*?)```", page, re.DOTALL):
+        exec(block, names)
+    names["book"].close()
+    assert capsys.readouterr().out.splitlines() == ["['white van']", "[('own', '4711')]"]
+
+
 def test_planning_never_loads_the_library_behind_the_book():
-    job_file = Path(__file__).parents[3] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml"
+    job_file = ROOT / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml"
     script = (
         "import sys\n"
         "from laydown.cli.main import cli\n"
