@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from laydown.desk.readings import readings_of
 from laydown.planning.request import Products, Request
 from laydown.reader.files import read_bytes, read_table
 from laydown.reader.job_file import read_job
@@ -55,11 +56,13 @@ def open_job(path: Path, made_at: str | None = None) -> Request:
         problems += error.problems
     products, faults = read_products(job, path)
     problems += faults
+    readings, unread = readings_of(job.sample, path.parent)
+    problems += unread
     for product in products.values():
         problems += recipe_problems(product, f"{product.key}: ")
     if side is None or problems:
         raise InputError(str(path), tuple(dict.fromkeys(problems)))
-    return Request(job, side, Products(**products), VERSION, made_at)
+    return Request(job, side, Products(**products), VERSION, made_at, readings)
 
 
 def side_of(job: Job, path: Path) -> Side:

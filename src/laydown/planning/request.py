@@ -6,6 +6,7 @@ from laydown.schema.job import Job
 from laydown.schema.maps import Maps
 from laydown.schema.plan import Plan
 from laydown.schema.product import Product
+from laydown.schema.reading import Readings
 from laydown.schema.side import Side
 
 
@@ -36,6 +37,8 @@ class Request:
         Version of the program, printed in the plan.
     made_at
         Time of making as ISO 8601 text, or None so that the same job gives the same bytes.
+    readings
+        What an instrument read on let-down panel and car, all in CIELAB; None without.
     """
 
     job: Job
@@ -43,6 +46,7 @@ class Request:
     products: Products
     version: str
     made_at: str | None = None
+    readings: Readings | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from laydown.schema.job import Job
 from laydown.schema.panel import PanelWork
 from laydown.schema.problem import InputError
 from laydown.schema.product import Kind
+from laydown.schema.reading import Readings
 from laydown.schema.side import Side
 from laydown.trade.canvas import Canvas, lay_canvas
 from laydown.trade.extents import match_panels, propose_extents
@@ -38,6 +39,8 @@ class Setup:
         Where each layer goes and where its sections may meet; a layer that is nowhere wanted is missing.
     crew
         Who sprays.
+    readings
+        Colours read on let-down panel and car, if any.
     """
 
     job: Job
@@ -49,6 +52,7 @@ class Setup:
     fields: Mapping[Kind, Field]
     places: Mapping[Kind, tuple[Place, ...]]
     crew: Crew
+    readings: Readings | None = None
 
 
 def crew_of(job: Job) -> Crew:
@@ -151,4 +155,5 @@ def setup_of(request: Request) -> Setup:
         fields,
         {layer: places(side, field, marks) for layer, field in fields.items()},
         crew_of(job),
+        request.readings,
     )
