@@ -1,0 +1,181 @@
+"""Readings of a let-down panel: spots become means, fields become curves, the car becomes zones."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from laydown.physics.coat_count import READING_SIGMA, travel
+from laydown.physics.letdown import MOST_COATS, LetdownFit, fit_letdown
+from laydown.physics.readings import SpotMean, reading_sd, spot_mean
+from laydown.schema.reading import Reading, Readings
+
+Floats = NDArray[np.float64]
+
+NOTHING_DE = 0.5
+"""An effect coat that changes the colour by less over all fields does nothing that could be counted, CIEDE2000;
+assumption."""
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Colour of one place: CIELAB and the standard deviation of its mean, both (angle, 3)."""
+
+    lab: Floats
+    sigma: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class PanelReadings:
+    """What was read, ready to be counted with.
+
+    Attributes
+    ----------
+    angles_deg
+        Aspecular angles that every spot was read at [degrees], rising.
+    fit
+        Curves through the fields.
+    cars
+        Each zone of the car in the order of the file.
+    ground
+        Bare ground coat of the car, if it was read.
+    panels
+        Names of the panels.
+    sigma
+        Standard deviation of one reading.
+    sigma_is_own
+        Whether that was found from repeats of this file.
+    readings
+        Fewest readings of a spot.
+    dropped
+        How many readings were left out as far off.
+    left_out_deg
+        Angles that only some spots were read at [degrees].
+    light
+        Illuminant and observer.
+    """
+
+    angles_deg: Floats
+    fit: LetdownFit
+    cars: Mapping[str, Target]
+    ground: Target | None
+    panels: tuple[str, ...]
+    sigma: float
+    sigma_is_own: bool
+    readings: int
+    dropped: int
+    left_out_deg: tuple[float, ...]
+    light: tuple[str, int]
+
+
+_Spot = tuple[str, str, float, str]
+
+
+def panel_readings(readings: Readings) -> PanelReadings | str:
+    """Return the panel as curves and the car as zones, or why these readings allow no count.
+
+    Parameters
+    ----------
+    readings
+        All in CIELAB, of one illuminant and observer.
+
+    Returns
+    -------
+    What was read, or a sentence that says what is missing.
+
+    Sources
+    -------
+    ``laydown.physics.readings`` and ``laydown.physics.letdown``.
+    """
+    spots = _spots(readings.readings)
+    every = [set(one) for one in spots.values()]
+    common = sorted(set.intersection(*every)) if every else []
+    missing = _missing(spots, common)
+    if missing is not None:
+        return missing
+    angles = tuple(common)
+    stacks = {spot: _stack(found, angles) for spot, found in spots.items()}
+    means = {spot: spot_mean(stack) for spot, stack in stacks.items()}
+    sigma, is_own = _sigma(list(stacks.values()))
+    fields = sorted((spot for spot in means if spot[1] == "field"), key=lambda spot: (spot[2], spot[0]))
+    fewest = min(means[spot].count for spot in fields)
+    coats = np.array([spot[2] for spot in fields])
+    fit = fit_letdown(coats, np.stack([means[spot].lab for spot in fields]), sigma / np.sqrt(fewest))
+    if float(travel(fit).max()) < NOTHING_DE:
+        return (
+            f"from the first to the last field the colour changes by no more than {float(travel(fit).max()):.1f} dE00: "
+            "the effect coat does nothing that could be counted"
+        )
+    grounds = [mean for spot, mean in means.items() if spot[1] == "ground_ref"]
+    first = readings.readings[0]
+    return PanelReadings(
+        angles_deg=np.array(angles),
+        fit=fit,
+        cars={spot[3]: _target(mean, sigma) for spot, mean in means.items() if spot[1] == "car"},
+        ground=_together(grounds, sigma) if grounds else None,
+        panels=tuple(dict.fromkeys(spot[0] for spot in fields)),
+        sigma=sigma,
+        sigma_is_own=is_own,
+        readings=min(mean.count for mean in means.values()),
+        dropped=sum(len(mean.dropped) for mean in means.values()),
+        left_out_deg=tuple(sorted(set().union(*every) - set(common))),
+        light=(first.illuminant, first.observer),
+    )
+
+
+def _spots(readings: Sequence[Reading]) -> dict[_Spot, dict[float, dict[int, Reading]]]:
+    """Readings by place, angle and number. The car belongs to no panel, so its zones are not split by one."""
+    found: dict[_Spot, dict[float, dict[int, Reading]]] = {}
+    for one in readings:
+        coats = one.coats if one.role == "field" and one.coats is not None else 0.0
+        panel, zone = (one.panel, "") if one.role == "field" else ("", one.zone)
+        spot = (panel, one.role, coats, zone)
+        found.setdefault(spot, {}).setdefault(one.angle_deg, {})[one.number] = one
+    return found
+
+
+def _missing(spots: Mapping[_Spot, object], common: Sequence[float]) -> str | None:
+    """What keeps the readings from being counted with."""
+    coats = {spot[2] for spot in spots if spot[1] == "field"}
+    if len(coats) < 2:
+        return f"{len(coats)} field of the panel was read, two at least are needed and three are better"
+    if max(coats) > MOST_COATS:
+        return f"a field of {max(coats):g} coats lies beyond the {MOST_COATS:g} for which curves are drawn"
+    if not any(spot[1] == "car" for spot in spots):
+        return "the panel was read, the car was not"
+    return None if common else "no angle was read on every field and on the car"
+
+
+def _stack(found: Mapping[float, Mapping[int, Reading]], angles: Sequence[float]) -> Floats:
+    """Readings of one spot, (reading, angle, 3); only numbers that hold every angle."""
+    numbers = sorted(set.intersection(*(set(found[angle]) for angle in angles)))
+    if numbers:
+        rows = [[found[angle][number] for angle in angles] for number in numbers]
+    else:
+        # Angles numbered apart from one another: as many as the rarest has, in their order.
+        depth = min(len(found[angle]) for angle in angles)
+        lists = [[found[angle][number] for number in sorted(found[angle])] for angle in angles]
+        rows = [[column[place] for column in lists] for place in range(depth)]
+    return np.array([[(one.lab_l, one.lab_a, one.lab_b) for one in row] for row in rows], float)
+
+
+def _sigma(stacks: Sequence[Floats]) -> tuple[float, bool]:
+    """Standard deviation of one reading: own where there are repeats enough, else the usual one."""
+    repeated = [stack for stack in stacks if len(stack) >= 3]
+    try:
+        return max(reading_sd(repeated), 1e-3), True
+    except ValueError:
+        return READING_SIGMA, False
+
+
+def _target(mean: SpotMean, sigma: float) -> Target:
+    """Mean of a spot with its standard deviation."""
+    return Target(mean.lab, np.full(mean.lab.shape, sigma / np.sqrt(mean.count)))
+
+
+def _together(means: Sequence[SpotMean], sigma: float) -> Target:
+    """Several places of the same ground as one."""
+    count = sum(mean.count for mean in means)
+    lab = np.mean([mean.lab for mean in means], axis=0)
+    return Target(lab, np.full(lab.shape, sigma / np.sqrt(count)))
