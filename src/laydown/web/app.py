@@ -1,7 +1,8 @@
 """The application: doors of all pages behind one guard; nothing is computed here."""
 
 import logging
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from time import time
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -19,7 +20,7 @@ from laydown.schema.problem import InputError
 from laydown.store.book import Book
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
-from laydown.web.pages import login
+from laydown.web.pages import guide, jobs, login, new_job
 from laydown.web.render import HERE, page
 from laydown.web.security import Guard, TooLarge
 from laydown.web.settings import Settings
@@ -42,6 +43,9 @@ def _health(call: Call) -> Response:
 PAGES: tuple[tuple[Door, ...], ...] = (
     (Door("/", _home, "reader"), Door("/healthz", _health, "anybody")),
     login.DOORS,
+    guide.DOORS,
+    jobs.DOORS,
+    new_job.DOORS,
 )
 """Doors of each group of pages; a new group is added here."""
 
@@ -55,7 +59,7 @@ class _Static(StaticFiles):
         return answer
 
 
-def make_app(book: Book, settings: Settings) -> Starlette:
+def make_app(book: Book, settings: Settings, clock: Callable[[], float] = time) -> Starlette:
     """Return the application.
 
     Parameters
@@ -64,6 +68,8 @@ def make_app(book: Book, settings: Settings) -> Starlette:
         What keeps jobs and plans.
     settings
         How the pages are served.
+    clock
+        Seconds since 1970, for the live view.
 
     Returns
     -------
@@ -81,8 +87,11 @@ def make_app(book: Book, settings: Settings) -> Starlette:
     )
     app.state.book = book
     app.state.ready = Ready()
+    app.state.courses = Ready()
+    app.state.clock = clock
     app.state.settings = settings
     app.state.tries = Tries()
+    app.state.clock = clock
     return app
 
 

@@ -1,35 +1,49 @@
 // The way ahead: the screens the server has prepared for the next taps, so that the page goes on without it.
-// { base, nodes: { key: { html, to: { tap: key } } } }; `tap` is the text of a button's data-tap.
-// A time that hangs on a tap not yet made is written as data-after (the node that tap leads to) and data-plus (ms).
+// A node is one place: { phases: [{ begins, html, sound, assertive }], to: { text of a tap: key of the next node } }.
+// An instant that hangs on a tap not yet made names the node that tap leads to, and the seconds after it.
 
 // Follows the waiting taps from the node the server last told. `known` is false when a tap leads where nothing is
 // prepared: the page then stays where it is and says so.
-export function walk(ahead, start, waiting) {
-  const path = [start];
+export function walk(nodes, start, waiting) {
+  const undone = new Set(waiting.filter((tap) => tap.event.kind === "undo").map((tap) => tap.event.target));
+  const here = new Set(waiting.map((tap) => tap.id));
+  let node = start;
   const arrivals = {};
   for (const tap of waiting) {
-    const next = ahead?.nodes[path.at(-1)]?.to[JSON.stringify(tap.event)];
-    if (next !== undefined) {
-      path.push(next);
-    } else if (tap.event.kind === "undo" && path.length > 1) {
-      path.pop();
-      continue;
-    } else {
-      return { node: path.at(-1), arrivals, known: false };
-    }
-    arrivals[next] = tap.at_ms;
+    if (undone.has(tap.id) || here.has(tap.event.target)) continue; // taken back before it was sent
+    const next = nodes[node]?.to[tap.key];
+    if (next === undefined) return { node, arrivals, known: false };
+    node = next;
+    arrivals[node] = tap.at_s;
   }
-  return { node: path.at(-1), arrivals, known: true };
+  return { node, arrivals, known: true };
 }
 
-// Sets the times that hang on taps made here; the prepared time stands where the tap is not known.
+// The last of the waiting taps that still holds: what an undo takes back.
+export function lastHeld(waiting) {
+  const undone = new Set(waiting.filter((tap) => tap.event.kind === "undo").map((tap) => tap.event.target));
+  return waiting.filter((tap) => tap.event.kind !== "undo" && !undone.has(tap.id)).at(-1);
+}
+
+// When an instant is, with the tap it hangs on if that was made here.
+export function when(instant, arrivals) {
+  const at = arrivals[instant.after];
+  return at === undefined ? instant.at_s : at + instant.plus_s;
+}
+
+// The screen of a node that stands now.
+export function phaseAt(node, arrivals, now_s) {
+  const begun = node.phases.filter((phase, place) => place === 0 || when(phase.begins, arrivals) <= now_s);
+  return begun.at(-1);
+}
+
+// Puts the instants of taps made here into markup.
 export function anchor(root, arrivals) {
-  for (const element of root.querySelectorAll("[data-after]")) {
-    const at = arrivals[element.dataset.after];
-    if (at !== undefined) element.dataset.deadline = String(at + Number(element.dataset.plus));
-  }
-  for (const element of root.querySelectorAll("[data-from-after]")) {
-    const at = arrivals[element.dataset.fromAfter];
-    if (at !== undefined) element.dataset.from = String(at + Number(element.dataset.fromPlus));
+  for (const name of ["deadline", "from"]) {
+    for (const element of root.querySelectorAll(`[data-${name}-after]`)) {
+      const data = element.dataset;
+      const at_s = arrivals[data[`${name}After`]];
+      if (at_s !== undefined) data[name] = String(at_s + Number(data[`${name}Plus`]));
+    }
   }
 }

@@ -1,21 +1,22 @@
 // Counts down to absolute times. The server says when; this only shows how long that is from now, so a tablet that
-// slept or was loaded again is right at once. Elements carry:
-//   data-deadline   when, in milliseconds
-//   data-format     "s" whole seconds, "clock" minutes:seconds, "minutes" whole minutes
-//   data-parts      where the number turns: "300:hurry 0:late" = seconds left and the state from there on
+// slept or was loaded again is right at once. Elements carry data-deadline (seconds since 1970) and data-format:
+// "auto" whole seconds below 100 and minutes:seconds above, "clock" minutes:seconds.
 
 const EVERY_MS = 200;
+const WHOLE_SECONDS_BELOW = 100;
 
 export class Countdown {
-  // `clock` gives the server's time; `turned(state, element)` is called when a state changes, `second(left)` each second.
-  constructor(root, { clock, turned, second }) {
-    Object.assign(this, { root, clock, turned, second });
+  // `clock` gives the server's time in seconds; `ticked` is called at every look at it.
+  constructor(root, { clock, ticked }) {
+    Object.assign(this, { root, clock, ticked });
     this.shown = new Map();
   }
 
   start() {
-    this.tick();
-    setInterval(() => this.tick(), EVERY_MS);
+    setInterval(() => {
+      this.ticked();
+      this.tick();
+    }, EVERY_MS);
   }
 
   // New markup stands in the root: nothing that was shown before counts any more.
@@ -28,55 +29,40 @@ export class Countdown {
     for (const element of this.root.querySelectorAll("[data-deadline]")) {
       const left = secondsLeft(Number(element.dataset.deadline), this.clock());
       if (this.shown.get(element) === left) continue;
-      const first = !this.shown.has(element);
       this.shown.set(element, left);
-      this.#show(element, left, first);
+      element.textContent = words(left, element.dataset.format);
+      if ("main" in element.dataset) this.#around(element, left);
     }
   }
 
-  #show(element, left, first) {
-    element.textContent = words(left, element.dataset.format);
-    const share = element.dataset.from ? fraction(element, this.clock()) : null;
-    const bar = share === null ? null : this.root.querySelector("progress[data-bar]");
-    if (bar) bar.value = share;
-    const state = stateAt(left, element.dataset.parts);
-    if (state !== null && state !== element.dataset.state) {
-      element.dataset.state = state;
-      this.turned?.(state, element, first);
-    }
-    if ("main" in element.dataset && !first) this.second?.(left, element);
+  // Unit and bar belong to the one big number.
+  #around(element, left) {
+    const unit = this.root.querySelector("[data-unit]");
+    if (unit) unit.textContent = inSeconds(left) ? "s" : Math.abs(left) < 3600 ? "min" : "h";
+    const bar = this.root.querySelector("progress[data-bar]");
+    if (bar) bar.value = gone(Number(element.dataset.from), Number(element.dataset.deadline), this.clock());
   }
 }
 
-// A deadline that has passed shows how long ago: -1 from the first second after it.
-export function secondsLeft(deadline_ms, now_ms) {
-  return Math.ceil((deadline_ms - now_ms) / 1000);
+// Counts through zero: "-1" stands from the first full second after the deadline.
+export function secondsLeft(deadline_s, now_s) {
+  return Math.ceil(deadline_s - now_s) + 0; // no minus zero
 }
 
 export function words(left, format) {
   const sign = left < 0 ? "\u2212" : "";
   const seconds = Math.abs(left);
-  if (format === "minutes") return `${sign}${Math.ceil(seconds / 60)}`;
-  if (format === "s" || (format === "auto" && seconds < 100)) return `${sign}${seconds}`;
-  const [hours, minutes] = [Math.floor(seconds / 3600), Math.floor((seconds % 3600) / 60)];
+  if (format === "auto" && inSeconds(left)) return `${sign}${seconds}`;
   const tail = String(seconds % 60).padStart(2, "0");
-  return hours > 0
-    ? `${sign}${hours}:${String(minutes).padStart(2, "0")}:${tail}`
-    : `${sign}${minutes}:${tail}`;
+  const minutes = Math.floor(seconds / 60);
+  if (minutes < 60) return `${sign}${minutes}:${tail}`;
+  return `${sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
 }
 
-// The state of the lowest limit reached; null where the number has no states.
-export function stateAt(left, parts) {
-  if (!parts) return null;
-  let state = null;
-  for (const part of parts.split(" ")) {
-    const [limit, name] = part.split(":");
-    if (left <= Number(limit)) state = name;
-  }
-  return state;
+function inSeconds(left) {
+  return Math.abs(left) < WHOLE_SECONDS_BELOW;
 }
 
-function fraction(element, now_ms) {
-  const [from, to] = [Number(element.dataset.from), Number(element.dataset.deadline)];
-  return to > from ? Math.min(1, Math.max(0, (now_ms - from) / (to - from))) : 1;
+function gone(from_s, to_s, now_s) {
+  return to_s > from_s ? Math.min(1, Math.max(0, (now_s - from_s) / (to_s - from_s))) : 1;
 }

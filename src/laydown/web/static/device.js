@@ -1,23 +1,22 @@
 // What the device offers only on 127.0.0.1 and with https: loading again without the network, and staying awake.
 
 // Stores the page and what it needs; `told(true)` once all of it is stored, `told(false)` where that cannot be.
-export async function keepForOffline(page, told) {
+export async function keepForOffline(page, address, told) {
   if (!("serviceWorker" in navigator)) return told(false);
   try {
     navigator.serviceWorker.addEventListener("message", (event) => event.data?.kept && told(true));
-    await navigator.serviceWorker.register(page.dataset.worker, { scope: page.dataset.scope });
+    await navigator.serviceWorker.register("/guide/worker.js", { scope: "/guide/" });
     const { active } = await navigator.serviceWorker.ready;
-    active.postMessage({ keep: neededBy(page) });
+    active.postMessage({ keep: neededBy(address) });
   } catch {
     told(false);
   }
 }
 
-function neededBy(page) {
+function neededBy(address) {
   const files = performance.getEntriesByType("resource").map((entry) => entry.name);
-  const own = files.filter((name) => new URL(name).pathname.startsWith("/static/"));
-  const data = [page.dataset.stateAddress, page.dataset.aheadAddress, ...(page.dataset.also ?? "").split(" ")];
-  return [...new Set([location.pathname, ...own, ...data.filter(Boolean)])];
+  const own = files.filter((name) => /^\/(static|font)\//.test(new URL(name).pathname));
+  return [...new Set([address, `${address}/state`, `${address}/ahead`, `${address}/fault`, ...own])];
 }
 
 // Keeps the screen on while the page is looked at; the lock is lost with every look away and taken again.

@@ -1,51 +1,54 @@
 // The live view: shows the server's screen, takes taps, and goes on along the way ahead when the server is away.
 
-import { anchor, walk } from "./ahead.js";
+import { anchor, lastHeld, phaseAt, walk } from "./ahead.js";
 import { Countdown } from "./countdown.js";
 import { keepAwake, keepForOffline } from "./device.js";
+import { Hands } from "./hands.js";
 import { Notices } from "./notices.js";
 import { Sound } from "./sound.js";
 import { Refused, TapQueue } from "./taps.js";
 
 const AWAKE_MS = 3000;
 const ASLEEP_MS = 60000;
+const SKEW = "laydown-skew";
 
 class Live {
   constructor(page) {
-    const { session, stateAddress, aheadAddress, tapsAddress, token } = page.dataset;
-    Object.assign(this, { page, session, stateAddress, aheadAddress });
+    const { session, token } = page.dataset;
+    this.page = page;
+    this.address = `/guide/${session}`;
     this.stage = page.querySelector("[data-stage]");
     this.notices = new Notices(page);
     this.sound = new Sound();
-    this.skew_ms = Number(localStorage.getItem("laydown-skew") ?? 0);
-    const clock = () => Date.now() + this.skew_ms;
-    this.queue = new TapQueue(session, { address: tapsAddress, token, clock });
-    this.countdown = new Countdown(this.stage, {
-      clock,
-      turned: (state, element, first) => this.#turn(state, element, first),
-      second: (left, element) => this.#sounds(left, element),
-    });
+    this.skew_s = Number(localStorage.getItem(SKEW) ?? 0);
+    this.nodes = {};
+    this.clock = () => Date.now() / 1000 + this.skew_s;
+    this.queue = new TapQueue(session, { address: `${this.address}/taps`, token, clock: this.clock });
+    this.countdown = new Countdown(this.stage, { clock: this.clock, ticked: () => this.#paint() });
+    this.hands = new Hands(this);
   }
 
   async start() {
     await this.queue.open();
     this.notices.kept(this.queue.kept);
-    document.addEventListener("click", (event) => this.#click(event));
-    document.addEventListener("keydown", (event) => this.#key(event));
+    this.hands.start();
     document.addEventListener("visibilitychange", () => document.hidden || this.poll());
     window.addEventListener("online", () => this.poll());
     this.countdown.start();
     await this.poll();
     this.page.dataset.ready = "yes";
-    keepForOffline(this.page, (kept) => this.notices.cached(kept));
+    keepForOffline(this.page, this.address, (kept) => this.notices.cached(kept));
     keepAwake((works) => this.notices.awake(works));
   }
 
-  async tap(event) {
+  // `key` is the text by which the lead of a button is found; the event may hold a name besides.
+  async tap(event, key = JSON.stringify(event)) {
     this.sound.wake();
-    await this.queue.keep(event);
+    const last = lastHeld(this.waiting);
+    const made = event.kind === "undo" && last ? { ...event, target: last.id } : event;
     this.page.dataset.synced = "no";
-    await this.#show();
+    await this.queue.keep(made, key);
+    await this.#follow();
     await this.#deliver();
   }
 
@@ -53,15 +56,16 @@ class Live {
     clearTimeout(this.timer);
     await this.#deliver();
     try {
-      const response = await fetch(this.stateAddress, { headers: { accept: "application/json" } });
+      const response = await fetch(`${this.address}/state`, { headers: { accept: "application/json" } });
       if (!response.ok) throw new Error(`the server answered ${response.status}`);
       const old = response.headers.get("x-laydown-from") === "cache";
       await this.#accept(await response.json(), old);
-      if (!old) await this.#lookAhead();
+      await this.#lookAhead(old);
     } catch {
       this.notices.network(false);
-      await this.#show();
+      await this.#follow();
     }
+    clearTimeout(this.timer);
     this.timer = setTimeout(() => this.poll(), document.hidden ? ASLEEP_MS : AWAKE_MS);
   }
 
@@ -69,89 +73,77 @@ class Live {
     try {
       const answer = await this.queue.send();
       if (answer) await this.#accept(answer.state, false);
-      const left = await this.queue.waiting();
-      this.page.dataset.synced = left.length === 0 ? "yes" : "no";
-      this.notices.waiting(left.length);
+      this.notices.refused("");
     } catch (error) {
-      this.notices.waiting((await this.queue.waiting()).length);
       if (error instanceof Refused) this.notices.refused(error.message);
       else this.notices.network(false);
     }
+    const left = (await this.queue.waiting()).length;
+    this.notices.waiting(left);
+    this.page.dataset.synced = left === 0 ? "yes" : "no";
   }
 
   async #accept(state, old) {
+    if (this.state && state.version < this.state.version) return; // overtaken by a later answer
     this.notices.network(!old);
-    if (this.state && state.version < this.state.version) return; // an answer overtaken by a later one
-    if (!old) {
-      this.skew_ms = state.now_ms - Date.now();
-      localStorage.setItem("laydown-skew", String(this.skew_ms));
-      this.notices.saved(state.saved);
+    this.notices.saved(state.saved_s);
+    if (!old && Math.abs(state.now_s - this.clock()) > 0.5) {
+      this.skew_s = state.now_s - Date.now() / 1000;
+      localStorage.setItem(SKEW, String(this.skew_s));
     }
     this.state = state;
-    await this.#show();
+    await this.#follow();
   }
 
-  async #lookAhead() {
-    if (this.prepared === this.state.version) return;
-    const response = await fetch(this.aheadAddress);
+  // A prepared way stays true as long as the work stays on it: its times hang on the taps.
+  async #lookAhead(old) {
+    const { leads } = this;
+    if (leads && this.nodes[this.state.node] && leads.version <= this.state.version && leads.left > 0) {
+      leads.left -= Number(leads.seen !== this.state.version);
+      leads.seen = this.state.version;
+      return;
+    }
+    const response = await fetch(`${this.address}/ahead`);
     if (!response.ok) return;
-    this.ahead = await response.json();
-    this.prepared = this.ahead.version;
+    const { version, nodes } = await response.json();
+    this.nodes = nodes;
+    this.leads = { version, seen: version, left: old ? 0 : 8 };
+    this.page.dataset.prepared = String(Object.keys(nodes).length);
+    await this.#follow();
   }
 
-  // Shows the server's screen, or the prepared one that the waiting taps lead to.
-  async #show() {
+  // Finds where the work stands with the taps that wait: the server's place, or further along the way ahead.
+  async #follow() {
     if (!this.state) return;
-    const waiting = await this.queue.waiting();
-    const { node, arrivals, known } = walk(this.ahead, this.state.node, waiting);
-    this.notices.stuck(!known);
-    const html = waiting.length === 0 || node === this.state.node ? this.state.html : this.ahead.nodes[node].html;
-    const mark = `${html}${JSON.stringify(arrivals)}`;
+    this.waiting = await this.queue.waiting();
+    const found = walk(this.nodes, this.state.node, this.waiting);
+    this.notices.stuck(!found.known);
+    this.place = { ...found, course: found.node === this.state.node ? this.state : this.nodes[found.node] };
+    this.#paint();
+  }
+
+  #paint() {
+    if (!this.place) return;
+    const { node, arrivals, course } = this.place;
+    const phase = phaseAt(course, arrivals, this.clock());
+    const mark = phase.html + JSON.stringify(arrivals);
     if (mark === this.painted) return;
+    const turned = this.page.dataset.node === node && this.painted !== undefined;
     this.painted = mark;
-    const focused = this.stage.contains(document.activeElement) ? document.activeElement.dataset.tap : null;
-    this.stage.innerHTML = html;
+    this.hands.keepFocus(() => {
+      this.stage.innerHTML = phase.html;
+    });
     anchor(this.stage, arrivals);
     this.page.dataset.node = node;
     this.countdown.restart();
-    this.notices.say(this.stage.querySelector("[data-say]")?.textContent ?? "");
-    if (focused !== null) this.#focus(focused);
+    this.#tell(phase, turned);
   }
 
-  #focus(tap) {
-    const same = [...this.stage.querySelectorAll("[data-tap]")].find((button) => button.dataset.tap === tap);
-    (same ?? this.stage.querySelector("[data-main-button]"))?.focus({ preventScroll: true });
-  }
-
-  #click(event) {
-    const button = event.target.closest("[data-tap]");
-    if (button && button.getAttribute("aria-disabled") !== "true") this.tap(JSON.parse(button.dataset.tap));
-  }
-
-  // Enter is the main button, U undoes, 1 to 9 are the plates.
-  #key(event) {
-    if (event.target.closest("button, a, input, summary, dialog") && event.key === "Enter") return;
-    if (event.target.closest("input") || event.ctrlKey || event.metaKey || event.altKey) return;
-    const button = this.stage.querySelector(`[data-key~="${CSS.escape(event.key.toLowerCase())}"]`);
-    if (!button) return;
-    event.preventDefault();
-    button.click();
-  }
-
-  #turn(state, element, first) {
-    if (!("main" in element.dataset)) return;
-    const screen = element.closest("[data-tone]");
-    screen.dataset.tone = state;
-    if (first) return;
-    const words = screen.querySelector(`[data-when="${state}"] [data-say]`)?.textContent ?? "";
-    this.notices.say(words, state === "late");
-    if (state === "late") this.sound.count(3, words);
-  }
-
-  #sounds(left, element) {
-    const half = Math.round((Number(element.dataset.deadline) - Number(element.dataset.from)) / 2000);
-    if (left === 10) this.sound.count(2, "ten seconds");
-    else if (half > 20 && left === half) this.sound.count(1, "half");
+  #tell(phase, turned) {
+    const words = this.stage.querySelector("[data-say]")?.textContent ?? "";
+    this.notices.say(words, phase.assertive);
+    if (turned && phase.sound > (this.sounded ?? 0)) this.sound.count(phase.sound, words);
+    this.sounded = phase.sound;
   }
 }
 

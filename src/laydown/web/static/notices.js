@@ -12,8 +12,10 @@ export class Notices {
     this.#text("network", there ? "connected" : this.offline ? "works without network" : "no network: keep this page open");
   }
 
-  saved(words) {
-    this.#text("saved", `saved ${words}`);
+  saved(at_s) {
+    const at = new Date(at_s * 1000);
+    const words = `saved ${at.getHours()}:${String(at.getMinutes()).padStart(2, "0")}`;
+    this.#text("saved", at_s > 0 ? words : "");
   }
 
   waiting(count) {

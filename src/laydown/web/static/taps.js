@@ -5,7 +5,7 @@ const STORE = "taps";
 const LARGEST_BATCH = 50;
 
 export class TapQueue {
-  // One queue for one session; `clock` gives the time of a tap in milliseconds as the server counts it.
+  // One queue for one session; `clock` gives the time of a tap in seconds as the server counts it.
   constructor(session, { address, token, clock }) {
     Object.assign(this, { session, address, token, clock });
     this.kept = true;
@@ -23,9 +23,9 @@ export class TapQueue {
     return this;
   }
 
-  async keep(event) {
+  async keep(event, key) {
     this.order += 1;
-    const tap = { id: newId(), session: this.session, at_ms: Math.round(this.clock()), order: this.order, event };
+    const tap = { id: newId(), session: this.session, at_s: Math.round(this.clock() * 1000) / 1000, order: this.order, key, event };
     if (this.kept) {
       await inStore(this.store, "readwrite", (taps) => taps.put(tap));
     } else {
@@ -38,7 +38,7 @@ export class TapQueue {
     const all = this.kept
       ? await inStore(this.store, "readonly", (taps) => taps.index("session").getAll(this.session))
       : [...this.memory.values()];
-    return all.sort((a, b) => a.at_ms - b.at_ms || a.order - b.order);
+    return all.sort((a, b) => a.at_s - b.at_s || a.order - b.order);
   }
 
   async forget(ids) {
@@ -67,7 +67,7 @@ export class TapQueue {
   }
 
   async #post(batch) {
-    const taps = batch.map(({ id, at_ms, event }) => ({ id, at_ms, event }));
+    const taps = batch.map(({ id, at_s, event }) => ({ id, at_s, event }));
     const response = await fetch(this.address, {
       method: "POST",
       headers: { "content-type": "application/json", "x-laydown-token": this.token },

@@ -1,0 +1,220 @@
+"""What stands on the live view: how a screen of the guide is toned, named and counted. Nothing is decided here."""
+
+import json
+from dataclasses import dataclass, fields
+from typing import Literal
+
+from laydown.desk.session import OPENED
+from laydown.desk.session_ahead import Ask, Instant, Node, Phase
+from laydown.schema.plan import Plan
+from laydown.schema.session import Button, Screen, Sign
+
+Tone = Literal["plain", "wait", "wet", "hurry", "late"]
+"""Tone of the whole screen: paper, pale for waiting, and the three states of a join."""
+
+WORDS: dict[Sign, str] = {
+    "ready": "ready",
+    "spray": "spray",
+    "wet": "stays wet",
+    "hurry": "hurry",
+    "late": "dry: no join",
+    "refill": "fill",
+    "hold": "hold",
+    "flash": "flash",
+    "look": "look",
+    "gate": "check",
+    "clock": "wait",
+    "heat": "heat",
+    "cool": "cool",
+    "hand": "by hand",
+    "done": "done",
+    "other plan": "other plan",
+}
+"""Word under each sign."""
+
+_AT_REST = {"ready", "gate", "done", "hand"}
+_WAITING = {"flash", "look", "clock", "heat", "cool"}
+_LEFT = ("undo", "earlier", "hold", "refill", "not_yet")
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """A clock on the screen: its instant, and where that hangs on a tap, the node and the seconds after it."""
+
+    at_s: float
+    after: str
+    plus_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """A button: its words, a second line, the tap it sends, its key, and whether a name is asked."""
+
+    text: str
+    note: str
+    tap: str
+    key: str
+    asks_name: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A screen ready for its template.
+
+    Attributes
+    ----------
+    screen
+        The screen of the guide.
+    tone, word
+        Tone of the whole, and the word under the sign.
+    counts_to, since
+        The big clock and when it began; None without one.
+    still_s
+        A number that does not run [s]; None without one.
+    clocks
+        The other clocks: name, text, whether near, instant.
+    main, beside, anyway
+        The large button, those beside it, and the one that asks for a name.
+    asks
+        Questions of a gate with their buttons.
+    locked
+        Why the large button does nothing yet; empty if it does.
+    """
+
+    screen: Screen
+    tone: Tone
+    word: str
+    counts_to: Clock | None
+    since: Clock
+    still_s: float | None
+    clocks: tuple[tuple[str, str, bool, Clock], ...]
+    main: Touch | None
+    beside: tuple[Touch, ...]
+    anyway: Touch | None
+    asks: tuple[tuple[Ask, Touch, Touch], ...]
+    locked: str
+
+
+def shown(plan: Plan, node: Node, phase: Phase) -> Shown:
+    """Prepare a screen for its template.
+
+    Parameters
+    ----------
+    plan
+        The plan that is followed.
+    node, phase
+        Where the work stands, and which of its screens.
+
+    Returns
+    -------
+    The screen with its buttons in the order in which they stand.
+    """
+    screen = phase.screen
+    touches = {button: _touch(plan, button) for button in screen.buttons if not _hidden(button)}
+    main = next((touch for one, touch in touches.items() if one.main), None)
+    beside = [one for one in touches if not one.main and not one.asks_name]
+    beside.sort(key=lambda one: _LEFT.index(one.kind) if one.kind in _LEFT else len(_LEFT))
+    return Shown(
+        screen,
+        tone_of(screen),
+        WORDS[screen.sign],
+        _clock(phase.counts_to),
+        _clock(node.since) or Clock(0.0, "", 0.0),
+        screen.number_s if phase.counts_to is None else None,
+        tuple(
+            (one.name, one.text, one.near, Clock(at.at_s, at.after, at.plus_s))
+            for one, at in zip(screen.deadlines, phase.deadlines, strict=True)
+        ),
+        main,
+        tuple(touches[one] for one in beside),
+        next((touch for one, touch in touches.items() if one.asks_name), None),
+        tuple((ask, _touch(plan, ask.yes), _touch(plan, ask.no)) for ask in node.asks),
+        _locked(node),
+    )
+
+
+def tone_of(screen: Screen) -> Tone:
+    """Return the tone of the whole screen; amber is kept for a join that hurries.
+
+    Parameters
+    ----------
+    screen
+        The screen.
+
+    Returns
+    -------
+    The tone.
+    """
+    if screen.tone == "stop":
+        return "late"
+    if screen.sign in _AT_REST:
+        return "plain"
+    if screen.tone == "go":
+        return "wet"
+    return "wait" if screen.sign in _WAITING else "hurry"
+
+
+def tap_text(button: Button) -> str:
+    """Return what a button sends, as the text by which its lead is found.
+
+    Parameters
+    ----------
+    button
+        The button.
+
+    Returns
+    -------
+    JSON of the fields that differ from their defaults.
+    """
+    names = ("step", "section", "layer", "item", "yes", "seconds_s", "target")
+    defaults = {one.name: one.default for one in fields(Button)}
+    said = {name: getattr(button, name) for name in names if getattr(button, name) != defaults[name]}
+    text = {"text": button.says} if button.says else {}
+    return json.dumps({"kind": button.kind, **said, **text}, separators=(",", ":"))
+
+
+def _hidden(button: Button) -> bool:
+    """Whether a button stands elsewhere (answers, beside their question) or undoes nothing anybody did."""
+    return button.kind == "answer" or (button.kind == "undo" and button.target.startswith(OPENED))
+
+
+def _locked(node: Node) -> str:
+    """Say which questions of a gate are still to be answered with yes."""
+    missing = [str(number) for number, ask in enumerate(node.asks, 1) if not ask.answer]
+    return f"answer {', '.join(missing)} first" if missing else ""
+
+
+def _touch(plan: Plan, button: Button) -> Touch:
+    """Return a button as it stands on the screen."""
+    text, note = {
+        "undo": ("Undo", "back one step"),
+        "hold": ("Hold", "stopped at a gap"),
+        "refill": ("Fill", "cup is empty"),
+        "earlier": ("Earlier", f"it was {button.seconds_s:.0f} s ago"),
+        "not_yet": ("Not yet", "look again later"),
+        "mixed": (f"{button.layer} mix".capitalize(), "is ready: its clock starts"),
+    }.get(button.kind, (button.text[:1].upper() + button.text[1:], ""))
+    if button.kind == "next" and button.text.startswith("section"):
+        text, note = f"{text} started", _next_panels(plan, button)
+    return Touch(text, note, tap_text(button), _key(button), button.asks_name)
+
+
+def _next_panels(plan: Plan, button: Button) -> str:
+    """Panels of the section that a tap begins."""
+    for layer in plan.layers:
+        for coat in layer.coats:
+            if button.step == f"{layer.name}.{coat.number}.spray" and button.section < len(coat.sections):
+                return ", ".join(coat.sections[button.section].panels)
+    return ""
+
+
+def _key(button: Button) -> str:
+    """Key on a keyboard."""
+    if button.main:
+        return "enter"
+    return {"undo": "u", "hold": "h", "refill": "f", "earlier": "e", "not_yet": "n"}.get(button.kind, "")
+
+
+def _clock(instant: Instant | None) -> Clock | None:
+    """An instant for the template."""
+    return None if instant is None else Clock(instant.at_s, instant.after, instant.plus_s)
