@@ -18,13 +18,14 @@ from laydown.physics.coat_count import (
     estimate_coats,
     expected_sd,
     misfit,
+    slopes,
     step_difference,
     travel,
 )
 from laydown.physics.coat_posterior import agree, coat_grid, combined, posterior_of, zones_join
 from laydown.physics.colour_difference import de2000
 from laydown.physics.ground_check import check_ground, ground_bias
-from laydown.physics.letdown import curve, fit_letdown, slopes
+from laydown.physics.letdown import curve, fit_letdown
 from laydown.physics.ranking import Judgement, rank_coats
 from laydown.physics.residual import advise, explain_residual, residual_of
 

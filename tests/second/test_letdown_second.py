@@ -5,7 +5,7 @@ import pytest
 from scipy.optimize import least_squares
 from scipy.stats import norm
 
-from laydown.physics.coat_count import Doubt, estimate_coats, expected_sd
+from laydown.physics.coat_count import Doubt, estimate_coats, expected_sd, slopes
 from laydown.physics.coat_posterior import (
     chance_within,
     coat_grid,
@@ -15,7 +15,7 @@ from laydown.physics.coat_posterior import (
 )
 from laydown.physics.ground_shine import over_other_ground
 from laydown.physics.half_coats import half_coats
-from laydown.physics.letdown import built_up, curve, curves, fit_letdown, slopes
+from laydown.physics.letdown import built_up, curve, curves, fit_letdown
 from laydown.physics.spectrum import lab_of_xyz, xyz_of_lab
 
 COATS = np.arange(6.0)

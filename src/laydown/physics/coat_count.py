@@ -10,7 +10,7 @@ import numpy as np
 
 from laydown.physics.coat_posterior import CoatPosterior, coat_grid, posterior_of, spread_by_film
 from laydown.physics.colour_difference import de2000
-from laydown.physics.letdown import LetdownFit, curve, curves, slopes
+from laydown.physics.letdown import LetdownFit, curve, curves
 from laydown.physics.values import Floats
 
 READING_SIGMA: Final = 0.15
@@ -162,6 +162,28 @@ def travel(fit: LetdownFit) -> Floats:
     `curve` and `de2000`.
     """
     return step_difference(fit, float(fit.coats.min()), float(fit.coats.max()))
+
+
+def slopes(fit: LetdownFit, coats: float) -> Floats:
+    """Return how much a coat changes the colour, on the best curve.
+
+    Parameters
+    ----------
+    fit
+        The panel.
+    coats
+        Where [coats].
+
+    Returns
+    -------
+    Change of L*, a*, b* per coat, (angle, 3).
+
+    Sources
+    -------
+    Derivative of the curve of `fit_letdown`: A exp(-k n).
+    """
+    best = int(np.flatnonzero(fit.rates == fit.rate)[0])
+    return np.asarray(fit.slope[best] * np.exp(-fit.rate * coats), float)
 
 
 def expected_sd(

@@ -1,6 +1,8 @@
 """How likely each number of coats is, after a measurement or after looking.
 
-All lengths are in coats. Sources: definitions of probability; what else is used stands at its function.
+All lengths are in coats.
+
+Sources: definitions of probability; what else is used stands at its function.
 """
 
 from dataclasses import dataclass

@@ -8,8 +8,9 @@ from typing import Final, Literal
 
 import numpy as np
 
+from laydown.physics.coat_count import slopes
 from laydown.physics.colour_difference import de2000
-from laydown.physics.letdown import LetdownFit, curve, slopes
+from laydown.physics.letdown import LetdownFit, curve
 from laydown.physics.values import Floats
 
 GROUND_GOOD: Final = 1.0
@@ -82,6 +83,10 @@ def check_ground(fit: LetdownFit, ground: Floats, angles_deg: Floats, coats: flo
         Aspecular angles [degrees]; those from 25 to 75 are judged, all where none is.
     coats
         About how many coats are expected.
+
+    Returns
+    -------
+    What to do, the difference to carry through, and the bias of a count without it.
 
     Raises
     ------

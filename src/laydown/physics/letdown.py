@@ -121,6 +121,10 @@ def fit_letdown(coats: Floats, lab: Floats, sigma: Floats | float) -> LetdownFit
     sigma
         Standard deviation of a field's mean, one for all or (angle, 3); above 0.
 
+    Returns
+    -------
+    The curves, and how well the fields fit them.
+
     Raises
     ------
     ValueError
@@ -242,27 +246,6 @@ def curve(fit: LetdownFit, coats: Floats, ground_delta: Floats | None = None) ->
     """
     lab, leverage = curves(_best_of(fit), coats, ground_delta)
     return lab[0], leverage[0]
-
-
-def slopes(fit: LetdownFit, coats: float) -> Floats:
-    """Return how much a coat changes the colour, on the best curve.
-
-    Parameters
-    ----------
-    fit
-        The panel.
-    coats
-        Where [coats].
-
-    Returns
-    -------
-    Change of L*, a*, b* per coat, (angle, 3).
-
-    Sources
-    -------
-    Derivative of the curve of `fit_letdown`: A exp(-k n).
-    """
-    return np.asarray(_best_of(fit).slope[0] * np.exp(-fit.rate * coats), float)
 
 
 def _best_of(fit: LetdownFit) -> LetdownFit:

@@ -8,8 +8,8 @@ from typing import Final, Literal
 
 import numpy as np
 
-from laydown.physics.coat_count import READING_SIGMA, Doubt, expected_sd
-from laydown.physics.letdown import LetdownFit, curve, fit_letdown, slopes
+from laydown.physics.coat_count import READING_SIGMA, Doubt, expected_sd, slopes
+from laydown.physics.letdown import LetdownFit, curve, fit_letdown
 from laydown.physics.values import Floats
 
 EXPLAINS: Final = 0.6

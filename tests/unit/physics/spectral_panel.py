@@ -24,9 +24,7 @@ FIELDS = np.arange(6.0)
 @cache
 def weights():
     """Weights for D65 and 10 degrees."""
-    row = next(
-        one for one in read_spectral_weights() if (one.illuminant, one.observer_deg) == ("D65", 10)
-    )
+    row = next(one for one in read_spectral_weights() if (one.illuminant, one.observer_deg) == ("D65", 10))
     return np.array([row.x, row.y, row.z]).T
 
 
@@ -53,7 +51,11 @@ def reflected(coats, strength=1.0, below=None, flake=1.0):
     colour = 0.55 + 0.45 * np.sin(np.pi * order) ** 2
     through = np.exp(-strength * (absorbed + hindered) * path * coats)
     # Upper flakes shade lower ones on both ways, so what flakes send back nears its end sooner than the ground fades.
-    met = hindered / (absorbed + hindered) * (1.0 - np.exp(-1.4 * strength * (absorbed + hindered) * path * coats))
+    met = (
+        hindered
+        / (absorbed + hindered)
+        * (1.0 - np.exp(-1.4 * strength * (absorbed + hindered) * path * coats))
+    )
     return below * through + 2.6 * lobe * colour * met
 
 

@@ -36,7 +36,9 @@ def test_film_off_by_a_little_looks_as_the_layer_of_flakes_itself():
     found = appearance_map(difference_table(FIT, 3.0), 12.0 * shares, 12.0)
     true = de2000(made.panel(3.0 * shares), made.panel([3.0]))
     assert found[:, 1:] == pytest.approx(true[:, 1:], abs=0.2)
-    assert found[:, 0] == pytest.approx(true[:, 0], abs=0.4)  # one bend for all angles costs most near the gloss
+    assert found[:, 0] == pytest.approx(
+        true[:, 0], abs=0.4
+    )  # one bend for all angles costs most near the gloss
 
 
 def test_film_beyond_the_panel_is_read_at_the_end():

@@ -54,7 +54,9 @@ def test_estimates_on_grids_of_different_length_are_combined_on_the_shorter():
     assert found.mean == pytest.approx(2.5, abs=0.01)
 
 
-@pytest.mark.parametrize("likelihood", [np.zeros(3), np.array([1.0, np.inf, 1.0]), np.array([1.0, np.nan, 1.0])])
+@pytest.mark.parametrize(
+    "likelihood", [np.zeros(3), np.array([1.0, np.inf, 1.0]), np.array([1.0, np.nan, 1.0])]
+)
 def test_a_likelihood_without_chance_is_refused(likelihood):
     with pytest.raises(ValueError, match="likelihood"):
         posterior_of(np.array([0.0, 0.02, 0.04]), likelihood)
