@@ -53,5 +53,5 @@ def _fault(row: dict[str, Any]) -> Fault:
 
 def _way(row: dict[str, Any]) -> Way:
     """One way, its lists frozen."""
-    lists = {name: tuple(row[name]) for name in ("work", "needs") if name in row}
-    return Way(**{**row, **lists})
+    frozen: dict[str, Any] = {name: tuple(row[name]) for name in ("work", "needs") if name in row}
+    return Way(**{**row, **frozen})

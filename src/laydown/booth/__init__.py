@@ -1,0 +1,1 @@
+"""The guide at the booth window: from plan and log to what to do now."""

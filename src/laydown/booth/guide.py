@@ -1,0 +1,104 @@
+"""The guide: from plan, log and clock to what to do now. The log alone is enough to go on after a restart."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from laydown.booth.coat_screen import Frame, coat_screen
+from laydown.booth.deadlines import deadlines_of
+from laydown.booth.legs import Leg, legs_of
+from laydown.booth.state import State, live, replay
+from laydown.booth.wait_screen import wait_screen
+from laydown.schema.plan import Plan
+from laydown.schema.session import Button, Event, Screen, Session
+
+
+def add(session: Session, event: Event) -> Session:
+    """Return the log with one more tap.
+
+    Parameters
+    ----------
+    session
+        The log.
+    event
+        The tap.
+
+    Returns
+    -------
+    A longer log; the same one if it holds a tap of this id already, so a tap sent twice changes nothing.
+    """
+    if any(one.id == event.id for one in session.events):
+        return session
+    return Session(session.plan_id, (*session.events, event))
+
+
+def plan_id_of(session: Session) -> str:
+    """Return the id of the plan the log goes by now: that of the last plan that was made anew, else its first."""
+    again = [event.text for event in live(session) if event.kind == "replan" and event.text]
+    return again[-1] if again else session.plan_id
+
+
+def now(plan: Plan, session: Session, now_s: float) -> Screen:
+    """Return what to show now.
+
+    Parameters
+    ----------
+    plan
+        The plan the log goes by.
+    session
+        The log.
+    now_s
+        The clock, seconds since 1970 in UTC; never taken to lie before the last tap.
+
+    Returns
+    -------
+    The screen: one number, one sentence, a sign, and deadlines as absolute times. It depends on nothing else, so
+    the same log gives the same screen on any device and after any restart. A log of another plan is told, not
+    guessed at.
+    """
+    legs = legs_of(plan)
+    held = live(session)
+    undo = held[-1].id if held else ""
+    if plan_id_of(session) != plan.id:
+        return _other_plan(plan, session, undo)
+    state = replay(legs, session, now_s)
+    clock = max(now_s, state.last_s)
+    frame = Frame(clock, deadlines_of(plan, legs, state, clock), undo, plan.inputs.painters, _fed(plan))
+    leg = legs[state.leg]
+    screen = (
+        coat_screen(leg, leg.coat, state, frame)
+        if leg.kind == "spray" and leg.coat is not None
+        else wait_screen(plan, legs, state, frame)
+    )
+    undoing = (Button("undo", "undo", target=undo),) if undo else ()
+    return replace(screen, buttons=(*screen.buttons, *_mix_button(plan, legs, state), *undoing))
+
+
+def _fed(plan: Plan) -> frozenset[str]:
+    """Layers that are sprayed with fed air: any with hardener, and clear always."""
+    adjustment = plan.adjustment
+    hardened = {"ground": adjustment.ground.hardener, "effect": adjustment.effect.hardener, "clear": True}
+    return frozenset(name for name, wanted in hardened.items() if wanted)
+
+
+def _mix_button(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Button, ...]:
+    """A button for the mix of the next layer, until its first stroke."""
+    ahead = next((leg for leg in legs[state.leg :] if leg.kind == "spray"), None)
+    if ahead is None or (ahead is legs[state.leg] and state.phase != "waiting"):
+        return ()
+    first = ahead.coat is not None and ahead.coat.number == 1
+    known = any(layer == ahead.layer for layer, _ in state.mixed)
+    planned = any(mix.layer == ahead.layer for mix in plan.mixes)
+    return (
+        (Button(f"{ahead.layer} mix is ready", "mixed", layer=ahead.layer),)
+        if first and planned and not known
+        else ()
+    )
+
+
+def _other_plan(plan: Plan, session: Session, undo: str) -> Screen:
+    """The log goes by another plan than the one at hand."""
+    words = f"this log goes by plan {plan_id_of(session)}, not {plan.id}: open that plan"
+    return Screen(
+        "", 0, 0, "other plan", None, None, words, "", "other plan", "stop", 0, assertive=True, buttons=(),
+        deadlines=(), undo=undo,
+    )  # fmt: skip

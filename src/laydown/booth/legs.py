@@ -1,0 +1,86 @@
+"""The way through the day: the booth's steps one after the other, each with its coat and its gate."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from laydown.schema.clock import Gate
+from laydown.schema.coat import Coat
+from laydown.schema.plan import Plan
+from laydown.schema.product import Kind
+
+LegKind = Literal[
+    "prepare", "spray", "flash", "release", "cool", "dehydrate", "dry", "bake", "unmask", "close"
+]
+"""What kind of step; dry: drying of a coat by its sheet; bake: the last one, judged by the metal."""
+
+CAR_GATE = "car.release"
+"""Step of the last gate; definition."""
+
+CLOSE = "close"
+"""Step at which the job is closed; definition."""
+
+_NOT_IN_BOOTH = {"mix", "polish", "check"}
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """One step at the booth.
+
+    Attributes
+    ----------
+    id, kind
+        Step of the timeline and what it is.
+    layer, coat
+        Its layer and coat, where it has one.
+    length_s
+        How long it takes by the plan [s].
+    text
+        What is done.
+    gate
+        Questions before it ends; None where none is asked.
+    last
+        Whether it is the last flash of its layer.
+    """
+
+    id: str
+    kind: LegKind
+    layer: Kind | None
+    coat: Coat | None
+    length_s: float
+    text: str
+    gate: Gate | None = None
+    last: bool = False
+
+
+def legs_of(plan: Plan) -> tuple[Leg, ...]:
+    """Return the booth's steps of a plan in order.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Steps, the last gate and the close; mixing runs beside them and is none of them.
+    """
+    coats = {
+        f"{layer.name}.{coat.number}": (coat, coat is layer.coats[-1])
+        for layer in plan.layers
+        for coat in layer.coats
+    }
+    steps = [step for step in plan.timeline if step.kind not in _NOT_IN_BOOTH]
+    found = []
+    for index, step in enumerate(steps):
+        coat, last = coats.get(f"{step.layer}.{step.coat}", (None, False))
+        kind: LegKind = "dry" if step.kind == "bake" and step.id != "bake" else step.kind  # type: ignore[assignment]
+        gate = None
+        if kind == "release":
+            after = next((one.id for one in steps[index:] if one.kind == "spray"), "")
+            gate = next((one for one in plan.gates if one.before == after), None)
+        found.append(Leg(step.id, kind, step.layer, coat, step.end_s - step.start_s, step.text, gate, last))
+    car = next((gate for gate in plan.gates if gate.before == "polish"), None)
+    if car is not None:
+        found.append(Leg(CAR_GATE, "release", None, None, 0.0, "car released?", car))
+    found.append(Leg(CLOSE, "close", None, None, 0.0, "close the job"))
+    return tuple(found)
