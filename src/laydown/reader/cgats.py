@@ -7,12 +7,22 @@ Sources: ANSI CGATS.17 and ISO 28178, from memory; checked on the files of two D
 """
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from laydown.reader.leaf import short
 from laydown.reader.raw_reading import Faults
 
+_KEPT = {
+    "ILLUMINATION_NAME",
+    "OBSERVER_ANGLE",
+    "WEIGHTING_FUNCTION",
+    "SPECTRAL_BANDS",
+    "SPECTRAL_START_NM",
+    "SPECTRAL_END_NM",
+    "SPECTRAL_NORM",
+}
 _BLANKS = re.compile(r'"((?:[^"]|"")*)"|(\S+)')
 _SEMICOLONS = re.compile(r'"((?:[^"]|"")*)"|([^\s;"]+)')
 _COMMAS = re.compile(r'"((?:[^"]|"")*)"|([^\s,;"]+)')
@@ -27,7 +37,8 @@ class CgatsTable:
     line_count
         Line on which its data begin.
     header
-        Keywords in capitals with their values, those of earlier tables included; a keyword may stand several times.
+        Keywords about light, observer and wavelengths in capitals with their last values, those of earlier tables
+        included; a weighting function is named with its kind, such as "WEIGHTING_FUNCTION ILLUMINANT".
     fields
         Names of its columns, in capitals.
     rows
@@ -45,7 +56,7 @@ class _State:
     """What was read so far."""
 
     faults: Faults
-    header: list[tuple[str, str]] = field(default_factory=list)
+    header: dict[str, str] = field(default_factory=dict)
     fields: list[str] = field(default_factory=list)
     rows: list[tuple[int, tuple[str, ...]]] = field(default_factory=list)
     tables: list[CgatsTable] = field(default_factory=list)
@@ -121,8 +132,19 @@ def _take(words: list[str], line: str, number: int, state: _State) -> None:
     elif keyword == "NUMBER_OF_SETS":
         _take_count(words, number, state)
     # NUMBER_OF_FIELDS is wrong in files that are in use; every row is held against the names of the fields instead.
-    elif keyword not in {"KEYWORD", "NUMBER_OF_FIELDS"}:
-        state.header.append((keyword, " ".join(words[1:])))
+    elif keyword in _KEPT:
+        _take_keyword(keyword, " ".join(words[1:]), state)
+
+
+def _take_keyword(keyword: str, value: str, state: _State) -> None:
+    """Keep what is said about light, observer or wavelengths; the last word counts."""
+    if keyword == "WEIGHTING_FUNCTION":
+        kind, _, value = value.partition(",")
+        if kind.strip().upper() not in {"ILLUMINANT", "OBSERVER"}:
+            return
+        keyword = f"{keyword} {kind.strip().upper()}"
+    state.header.pop(keyword, None)
+    state.header[keyword] = value.strip()
 
 
 def _begin(keyword: str, number: int, state: _State) -> None:
@@ -148,14 +170,14 @@ def _end(keyword: str, number: int, state: _State) -> None:
         return
     state.block = ""
     if keyword == "END_DATA_FORMAT":
-        twice = sorted({name for name in state.fields if state.fields.count(name) > 1})
+        twice = [name for name, count in Counter(state.fields).items() if count > 1]
         if twice:
             state.faults.add(where, f"the field {short(twice[0])} is named twice", "export each column once")
         return
     if state.sets is not None and state.sets[1] != len(state.rows):
         what = f"NUMBER_OF_SETS is {state.sets[1]}, the table has {len(state.rows)} rows"
         state.faults.add(f"line {state.sets[0]}", what, "rows are missing or too many: export it again")
-    table = CgatsTable(state.since, tuple(state.header), tuple(state.fields), tuple(state.rows))
+    table = CgatsTable(state.since, tuple(state.header.items()), tuple(state.fields), tuple(state.rows))
     state.tables.append(table)
     state.sets = None
 

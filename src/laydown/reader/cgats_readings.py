@@ -136,7 +136,7 @@ def _column(told: str | None, columns: dict[str, int], where: str, faults: Fault
     if told is None:
         return None
     if told.upper() not in columns:
-        near = nearest(told.upper(), list(columns))
+        near = nearest(told.upper(), list(columns)[:100])
         known = f"did you mean {near}?" if near else f"its columns: {', '.join(list(columns)[:12])}"
         faults.add(where, f"has no column {short(told)}", known)
     return columns.get(told.upper())
@@ -168,11 +168,10 @@ def _conditions(table: CgatsTable, where: str, faults: Faults) -> tuple[str | No
     """Illuminant and observer that the header states; what stands later counts."""
     lamp_text, eye_text = "", ""
     for keyword, value in table.header:
-        kind, _, rest = value.partition(",") if keyword == "WEIGHTING_FUNCTION" else (keyword, "", value)
-        if kind.strip().upper() in {"ILLUMINANT", "ILLUMINATION_NAME"}:
-            lamp_text = rest.strip()
-        elif kind.strip().upper() in {"OBSERVER", "OBSERVER_ANGLE"}:
-            eye_text = rest.strip()
+        if keyword in {"ILLUMINATION_NAME", "WEIGHTING_FUNCTION ILLUMINANT"}:
+            lamp_text = value
+        elif keyword in {"OBSERVER_ANGLE", "WEIGHTING_FUNCTION OBSERVER"}:
+            eye_text = value
     lamp, eye = illuminant(lamp_text), observer(eye_text)
     for what, text, known in (("illuminant", lamp_text, lamp), ("observer", eye_text, eye)):
         if text and known is None:

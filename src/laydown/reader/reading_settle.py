@@ -13,7 +13,7 @@ from laydown.reader.reading_rules import (
     spectrum_is_sound,
     spot_is_sound,
 )
-from laydown.reader.sample_name import is_ignored, parts_of, spot_of
+from laydown.reader.sample_name import LONGEST_NAME, is_ignored, parts_of, spot_of
 from laydown.schema.reading import Reading, ReadingMap, Readings, Role, SpectralReading, Understood
 
 Place = tuple[str, Role, float | None, str, int, float]
@@ -94,6 +94,11 @@ def _worded(condition: tuple[str, int]) -> str:
 
 def _take(one: RawReading, state: _State) -> None:
     """Add one raw reading."""
+    if len(one.name) > LONGEST_NAME:
+        state.faults.add(
+            one.where, f"its sample name has {len(one.name)} letters", f"use {LONGEST_NAME} at most"
+        )
+        return
     if one.name and is_ignored(one.name, state.mapping):
         return
     spot = one.spot or _named(one, state)

@@ -95,7 +95,7 @@ def csv_readings(lines: Sequence[str], mapping: ReadingMap, faults: Faults) -> l
             continue
         cells = _cells(line, parted_by)
         if cells is None:
-            faults.add(f"line {number}", "has an opening quote without its end", 'close it with "')
+            faults.add(f"line {number}", "cannot be parted into cells", 'close every opening quote with "')
         elif len(cells) != len(named):
             what = f"has {len(cells)} cells, line {first} names {len(named)}"
             hint = "with decimal commas, part the cells by ; in every line"
@@ -148,13 +148,13 @@ def _columns(header: list[str], line: int, mapping: ReadingMap, faults: Faults) 
             faults.add(f"line {line}", f"the column {short(told)} stands twice", "keep one")
             complete = False
         elif name in needed:
-            near = nearest(told.casefold(), given)
+            near = nearest(told.casefold(), given[:100])
             hint = f"did you mean {near}?" if near else "name the column in the mapping, under [columns]"
             faults.add(f"line {line}", f"the column {short(told)} is missing", hint)
             complete = False
     unknown = [cell for cell in header if cell.casefold() not in {told.casefold() for told in names.values()}]
     if unknown and not mapping.columns.sample and names == _names(ReadingMap()):
-        near = nearest(unknown[0], list(HEADER))
+        near = nearest(unknown[0][:60], list(HEADER))
         faults.add(
             f"line {line}",
             f"the column {short(unknown[0])} is not known",
@@ -192,9 +192,7 @@ def _spot(cells: dict[str, str], where: str, faults: Faults) -> Spot | None:
     """What the row was read on, or None after a fault."""
     role: Role | None = next((known for known in ROLES if known == cells["role"].casefold()), None)
     if role is None:
-        near = nearest(cells["role"].casefold(), list(ROLES))
-        hint = f"did you mean {near}?" if near else f"write {', '.join(ROLES)}"
-        faults.add(where, f"the role {short(cells['role'])} is not known", hint)
+        faults.add(where, f"the role {short(cells['role'])} is not known", f"write {', '.join(ROLES)}")
     number = decimal(cells["reading"])
     if number is None or not number.is_integer() or not 1 <= number <= 999:
         faults.add(

@@ -2,9 +2,13 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from laydown.reader.raw_reading import Spot, decimal
 from laydown.schema.reading import ReadingMap, SampleMeaning
+
+LONGEST_NAME = 200
+"""Letters of a sample name read at most; assumption, nobody names a field longer."""
 
 _AS = re.compile(r"\bas ?((?:m(?:inus)? ?|-)?\d{1,3}(?:[.,]\d+)?)\b")
 _DEG = re.compile(r"(?<![\w.,])(-?\d{1,3}(?:[.,]\d+)?) ?(?:deg(?:rees?)?\b|°)")
@@ -36,6 +40,7 @@ class NameParts:
     number: int | None
 
 
+@lru_cache(maxsize=4096)
 def parts_of(name: str) -> NameParts:
     """Return a sample name taken apart.
 
@@ -99,6 +104,8 @@ def spot_of(name: str, mapping: ReadingMap) -> tuple[Spot, bool] | None:
 
 def is_ignored(name: str, mapping: ReadingMap) -> bool:
     """Whether the user wants a sample left out."""
+    if len(name) > LONGEST_NAME or not mapping.ignore:
+        return False
     parts = parts_of(name)
     return any(_same(left_out, name, parts) for left_out in mapping.ignore)
 

@@ -274,3 +274,11 @@ def test_spectra_of_the_cie_test_colours_are_those_of_another_library(files):
     for one in found.spectra:
         assert (one.spectrum.start_nm, one.spectrum.increment_nm) == (360, 5)
         assert one.spectrum.factors == pytest.approx(tuple(other[one.zone].values), abs=0.0051), one.zone
+
+
+def test_a_name_as_long_as_a_page_and_a_header_as_long_as_a_book_are_no_burden():
+    long = CGATS.replace("field 2 as45", "field 2 as45 " + "1" * 1_000_000)
+    assert faults(read(long))["line 11"] == "its sample name has 1000013 letters"
+    header = "".join(f"WORD_{number} 1\n" for number in range(100_000))
+    other = "BEGIN_DATA_FORMAT\nRGB_R\nEND_DATA_FORMAT\nBEGIN_DATA\n1\nEND_DATA\n" * 1000
+    assert read(header + CGATS + other).readings == read(CGATS).readings

@@ -71,7 +71,7 @@ def test_lightness_above_100_is_kept_as_it_is():
         ("p1,ground_ref,", "p1,ground_ref,1", 4, "is bare ground with effect coats on it"),
         ("p1,car,,front door,1", "p1,car,3,front door,1", 5, "counts the coats of the car"),
         ("front door,2", "front door,1", 6, "repeats line 5: same spot, angle and reading number 1"),
-        ("front door,2", '"front door,2', 6, "has an opening quote without its end"),
+        ("front door,2", '"front door,2', 6, "cannot be parted into cells"),
         ("front door,2", "x" * 61 + ",2", 6, f"the zone '{'x' * 39}…' cannot be a name"),
     ],
 )
