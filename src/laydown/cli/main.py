@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from laydown.cli import check, demo, new, plan, reading, side
+from laydown.cli import check, demo, new, plan, reading, serve, side
 from laydown.cli.say import problem_document, say, say_problems, write_out
 from laydown.schema.problem import InputError
 from laydown.version import VERSION
@@ -122,6 +122,7 @@ for _command in (
     side.side,
     check.schema,
     demo.demo,
+    serve.serve,
 ):
     cli.add_command(_command)
 

@@ -70,11 +70,33 @@ def list_jobs(book: Book, search: str = "", most: int = 60) -> tuple[Listed, ...
 
 
 def _listed(book: Book, kept: Kept) -> Listed:
-    plans = book.plans(kept.id, kept.shop_id)
-    if not plans:
+    plan = plan_now(book, kept)
+    if plan is None:
         return Listed(kept.id, kept.name, kept.saved_at, "", "", "")
-    verdict = json.loads(plans[0].text)["verdict"]
-    return Listed(kept.id, kept.name, kept.saved_at, plans[0].id, verdict["state"], verdict["text"])
+    verdict = json.loads(plan.text)["verdict"]
+    return Listed(kept.id, kept.name, kept.saved_at, plan.id, verdict["state"], verdict["text"])
+
+
+def plan_now(book: Book, job: Kept) -> KeptPlan | None:
+    """Return the plan that goes with a job as it is.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job
+        The job as kept.
+
+    Returns
+    -------
+    The plan made from it, which is an older one after a step back; else the latest; None without plans.
+    """
+    plans = book.plans(job.id, job.shop_id)
+    for plan in plans:
+        own = book.job(f"{job.id}{OF_PLAN}{plan.id}", job.shop_id)
+        if own is not None and own.text == job.text:
+            return plan
+    return plans[0] if plans else None
 
 
 def read_job(book: Book, raw: dict[str, Any]) -> Job:

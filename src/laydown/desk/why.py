@@ -67,6 +67,24 @@ def items(plan: Plan) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one.item for one in _explanations(plan)))
 
 
+def reasons(plan: Plan) -> dict[str, tuple[Explanation, ...]]:
+    """Return every explanation of a plan.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Explanations by the name of their item, in the order of the plan.
+    """
+    found: dict[str, tuple[Explanation, ...]] = {}
+    for one in _explanations(plan):
+        found[one.item] = (*found.get(one.item, ()), one)
+    return found
+
+
 def _weightiest(plan: Plan, known: tuple[Explanation, ...]) -> tuple[Explanation, ...]:
     """Verdict, adjustment, counts, and the weakest join of the plan."""
     weakest = weakest_join(plan)

@@ -117,7 +117,28 @@ def read_text(path: Path, largest: int = LARGEST_FILE) -> str:
     InputError
         As `read_bytes`, or another encoding than UTF-8.
     """
-    content = read_bytes(path, largest)
+    return text_of(read_bytes(path, largest), path)
+
+
+def text_of(content: bytes, path: Path) -> str:
+    """Return bytes as UTF-8 text.
+
+    Parameters
+    ----------
+    content
+        Content of a file.
+    path
+        Its name, for messages.
+
+    Returns
+    -------
+    The text without a byte order mark.
+
+    Raises
+    ------
+    InputError
+        Another encoding than UTF-8.
+    """
     advice = "save it again as UTF-8; text editors offer this in 'Save as'"
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise refused(path, "is written in UTF-16, not in UTF-8", advice)
@@ -152,7 +173,28 @@ def read_table(path: Path, largest: int = LARGEST_FILE) -> dict[str, Any]:
     InputError
         As `read_text`, or a fault of the notation with line and column.
     """
-    text = read_text(path, largest)
+    return table_of(read_text(path, largest), path)
+
+
+def table_of(text: str, path: Path) -> dict[str, Any]:
+    """Return the raw table of a text in TOML or JSON.
+
+    Parameters
+    ----------
+    text
+        The text.
+    path
+        Its name; JSON if it ends in .json, otherwise TOML.
+
+    Returns
+    -------
+    The raw table.
+
+    Raises
+    ------
+    InputError
+        A fault of the notation with line and column.
+    """
     try:
         raw = _json(text) if path.suffix.lower() == ".json" else tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

@@ -20,7 +20,7 @@ from laydown.schema.problem import InputError
 from laydown.store.book import Book
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
-from laydown.web.pages import guide, jobs, login, new_job
+from laydown.web.pages import guide, jobs, login, new_job, plan
 from laydown.web.render import HERE, page
 from laydown.web.security import Guard, TooLarge
 from laydown.web.settings import Settings
@@ -46,6 +46,7 @@ PAGES: tuple[tuple[Door, ...], ...] = (
     guide.DOORS,
     jobs.DOORS,
     new_job.DOORS,
+    plan.DOORS,
 )
 """Doors of each group of pages; a new group is added here."""
 

@@ -1,0 +1,182 @@
+"""laydown serve."""
+
+import ipaddress
+import os
+import signal
+import socket
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from laydown.cli.options import debug
+from laydown.schema.problem import InputError, Problem
+
+if TYPE_CHECKING:
+    from laydown.store.book import Book
+
+PORT = 8470
+"""Port of the pages; assumption, taken by no well-known service."""
+
+
+@click.command()
+@click.option("--host", default="127.0.0.1", show_default=True, help="Address to answer on.")
+@click.option(
+    "--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="Port; 0 takes a free one."
+)
+@click.option("--book", envvar="LAYDOWN_BOOK", help="File, or postgresql://... Also: LAYDOWN_BOOK.")
+@click.option("--name", "names", multiple=True, help="A name this machine is called by; may be repeated.")
+@click.option("--tls", is_flag=True, help="Serve with TLS: --certificate and --key are needed.")
+@click.option("--certificate", type=click.Path(path_type=Path), help="Certificate chain, PEM.")
+@click.option("--key", type=click.Path(path_type=Path), help="Its private key, PEM.")
+@click.option("--secret", type=click.Path(path_type=Path), help="File of the secret that signs cookies.")
+@click.option("--set-password", "user", metavar="NAME", help="Ask for a user's password, keep it and end.")
+@click.option(
+    "--role",
+    type=click.Choice(["manager", "painter", "reader"]),
+    default="manager",
+    show_default=True,
+    help="What that user may do.",
+)
+@debug
+def serve(host: str, port: int, **given: Any) -> int:
+    """Serve the pages for desk, tablet and phone until it is stopped.
+
+    Without --host it answers this machine only, and no password is needed. On
+    any other address a manager must have a password first. Keep every screen
+    outside the spraying enclosure.
+
+    \b
+    Examples:
+      laydown serve
+      laydown serve --set-password Kim
+      laydown serve --host 0.0.0.0 --name booth-desk
+    """
+    from laydown.store.opening import open_book
+    from laydown.web.keys import open_secret
+    from laydown.web.settings import Settings
+
+    where = given["book"] or str(_default_book())
+    if "://" not in where:
+        _make_folder(Path(where).parent)
+    book = open_book(where)
+    try:
+        if given["user"]:
+            return _set_password(book, given["user"], given["role"])
+        if not _loopback(host):
+            _need_password(book)
+        files = _tls_files(tls=given["tls"], certificate=given["certificate"], key=given["key"])
+        secret = open_secret(given["secret"] or _default_secret(where))
+        settings = Settings(secret, frozenset(given["names"]), secure=bool(files))
+        return _run(book, settings, (host, port), files)
+    finally:
+        book.close()
+
+
+def _run(book: "Book", settings: Any, address: tuple[str, int], files: dict[str, str]) -> int:
+    """Answer until somebody stops it."""
+    import uvicorn
+
+    from laydown.web.app import make_app
+
+    class Server(uvicorn.Server):
+        """Says when it answers."""
+
+        async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+            await super().startup(sockets)
+            if self.started:
+                click.echo(f"ready {where}")
+
+    listening = _listen(*address)
+    shown = f"[{address[0]}]" if ":" in address[0] else address[0]
+    where = f"{'https' if files else 'http'}://{shown}:{listening.getsockname()[1]}/"
+    config = uvicorn.Config(
+        make_app(book, settings),
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        # Nobody stands between browser and program, so nobody may say who the caller is.
+        proxy_headers=False,
+        timeout_graceful_shutdown=3,
+        **files,  # type: ignore[arg-type]
+    )
+    # The server passes the signal on once it has ended; a stop that was asked for is no failure.
+    signal.signal(signal.SIGTERM, lambda _number, _frame: None)
+    with listening:
+        Server(config).run(sockets=[listening])
+    return 0
+
+
+def _listen(host: str, port: int) -> socket.socket:
+    """Take the address, or say why it cannot be had."""
+    try:
+        kind = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
+        return socket.create_server((host, port), family=kind)
+    except OSError as error:
+        hint = "stop the other program, or choose another --port" if port else "choose another --host"
+        what = f"cannot be had: {error.strerror or error}"
+        raise InputError("", (Problem(f"{host}:{port}", what, hint),)) from None
+
+
+def _loopback(host: str) -> bool:
+    """Whether only this machine can reach an address."""
+    try:
+        return host == "localhost" or ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        return False
+
+
+def _need_password(book: "Book") -> None:
+    """Refuse to answer others while anybody may do everything."""
+    if not any(one.role == "manager" and one.password_hash for one in book.users()):
+        hint = "first: laydown serve --set-password NAME (with the same --book)"
+        what = "reaches other machines, and no manager has a password"
+        raise InputError("", (Problem("--host", what, hint),))
+
+
+def _set_password(book: "Book", name: str, role: str) -> int:
+    """Ask for a password and keep it."""
+    from laydown.web.passwords import set_user
+
+    password = click.prompt("Password", hide_input=True, confirmation_prompt=True, err=True)
+    set_user(book, name, role, password)  # type: ignore[arg-type]
+    click.echo(f"{name}: {role}, password kept", err=True)
+    return 0
+
+
+def _tls_files(*, tls: bool, certificate: Path | None, key: Path | None) -> dict[str, str]:
+    """Return certificate and key for the server."""
+    if not tls:
+        return {}
+    given = {"--certificate": certificate, "--key": key}
+    problems = tuple(
+        Problem(option, "is missing" if file is None else "is no file", "see docs/howto/use-the-desk.md")
+        for option, file in given.items()
+        if file is None or not file.is_file()
+    )
+    if problems:
+        raise InputError("", problems)
+    return {"ssl_certfile": str(certificate), "ssl_keyfile": str(key)}
+
+
+def _default_book() -> Path:
+    """Where the book of this user lies."""
+    folder = os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+    return Path(folder) / "laydown" / "shop.book"
+
+
+def _default_secret(book: str) -> Path:
+    """Beside a book file, or with this user's settings."""
+    if "://" not in book:
+        return Path(f"{book}.secret")
+    folder = os.environ.get("XDG_CONFIG_HOME") or Path.home() / ".config"
+    return Path(folder) / "laydown" / "secret"
+
+
+def _make_folder(folder: Path) -> None:
+    """Make the folder of the book."""
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        what = f"cannot be made: {error.strerror or error}"
+        raise InputError(str(folder), (Problem("--book", what, "choose another file"),)) from None

@@ -1,0 +1,161 @@
+"""Files that come into the book and go out of it: the same jobs, products, sides and plans as on the command line."""
+
+from pathlib import Path
+from typing import Any, Literal
+
+from laydown.desk.book_jobs import plan_kept, read_job, save_job
+from laydown.desk.book_plans import bring_in_plan
+from laydown.desk.book_sheets import decoded_side, save_product, save_side
+from laydown.reader.encode import to_json
+from laydown.reader.files import LARGEST_PLAN, refused, table_of, text_of
+from laydown.reader.format import KINDS, kind_of
+from laydown.reader.job_text import job_text
+from laydown.reader.side_svg import read_side_svg
+from laydown.schema.job import Job
+from laydown.schema.plan import Plan
+from laydown.schema.problem import InputError
+from laydown.schema.side import Side
+from laydown.store.book import Book
+
+Kind = Literal["job", "product", "side", "plan"]
+"""What a file held."""
+
+
+def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
+    """Keep what a file holds; a job is planned at once.
+
+    Parameters
+    ----------
+    book
+        The book.
+    content
+        Content of the file.
+    name
+        Its name; the ending tells SVG, JSON and TOML apart.
+    at
+        Now, as ISO 8601 text.
+
+    Returns
+    -------
+    Kind of the file, and the id of the plan, product or side.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    path = Path(Path(name.replace("\\", "/")).name or "file")
+    if len(content) > LARGEST_PLAN:
+        raise refused(path, "is too large", "this is hardly the file that was meant")
+    if path.suffix.lower() == ".svg":
+        return "side", save_side(book, drawn_side(content, path.stem), at)
+    raw = table_of(text_of(content, path), path)
+    kind = kind_of(raw)
+    if kind == "job":
+        job = read_job(book, raw)
+        return "plan", plan_kept(book, save_job(book, job, at), job, at).id
+    if kind == "product":
+        return "product", save_product(book, raw, at).key
+    if kind == "side":
+        return "side", save_side(book, decoded_side(raw), at)
+    if kind == "plan":
+        return "plan", bring_in_plan(book, raw, at).id
+    known = ", ".join(f'format = "{one}/1"' for one in KINDS)
+    raise refused(path, "does not say what it is", f"begin it with one of {known}")
+
+
+def drawn_side(content: bytes, name: str) -> Side:
+    """Read a side from a drawing.
+
+    Parameters
+    ----------
+    content
+        SVG.
+    name
+        What the side shall be called.
+
+    Returns
+    -------
+    The side.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with the drawing.
+    """
+    side = read_side_svg(content, name)
+    if isinstance(side, tuple):
+        raise InputError("", side)
+    return side
+
+
+def typed_job(book: Book, text: str) -> Job:
+    """Read a job that was typed as a job file.
+
+    Parameters
+    ----------
+    book
+        The book.
+    text
+        TOML.
+
+    Returns
+    -------
+    The job.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    return read_job(book, table_of(text, Path("job.toml")))
+
+
+def typed_table(text: str) -> dict[str, Any]:
+    """Read a table that was typed as TOML.
+
+    Parameters
+    ----------
+    text
+        TOML.
+
+    Returns
+    -------
+    The raw table.
+
+    Raises
+    ------
+    InputError
+        A fault of the notation.
+    """
+    return table_of(text, Path("text.toml"))
+
+
+def job_file(job: Job) -> str:
+    """Return the job file of a job.
+
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    TOML with comments.
+    """
+    return job_text(job)
+
+
+def plan_file(plan: Plan) -> str:
+    """Return the document of a plan.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    JSON, as the command line writes it.
+    """
+    return to_json(plan)

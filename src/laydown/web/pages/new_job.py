@@ -1,0 +1,174 @@
+"""A new job in three steps: what is it, what is damaged, today. Works by plain forms; a script only shortens it."""
+
+from functools import cache
+from typing import Any
+from urllib.parse import urlencode
+
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from laydown.desk.book_jobs import plan_kept, read_job, save_job
+from laydown.desk.book_sheets import products_of, side_for
+from laydown.desk.job_form import body_of, last_answers, raw_job
+from laydown.desk.side import shapes
+from laydown.desk.suggest import TAPS, Suggestion, suggest
+from laydown.report.choice_picture import choice_svg
+from laydown.schema.problem import InputError, Problem
+from laydown.schema.side import Side
+from laydown.web.door import Call, Door
+from laydown.web.forms import age_words, fields_of, now_text, system_of
+from laydown.web.render import page
+
+LAYERS = ("ground", "effect", "clear")
+
+
+@cache
+def shape_pictures() -> tuple[tuple[str, str, float], ...]:
+    """Return name, picture and area of each shipped shape.
+
+    Returns
+    -------
+    One for each; area in [m²].
+    """
+    return tuple(
+        (
+            one.side.name,
+            choice_svg(one.side, {}, mirrored=False, prefix=f"shape{number}"),
+            sum(one.areas_m2.values()),
+        )
+        for number, one in enumerate(shapes())
+    )
+
+
+def _what(call: Call) -> Response:
+    """Ask what it is and which side."""
+    last = last_answers(call.state.book, system_of(call))
+    body = call.query.get("body", last.body)
+    own = [(f"file:{kept.id}", kept.name) for kept in call.state.book.sides()]
+    side = call.query.get("job.side", "")
+    return page(call, "new_what.html", shapes=shape_pictures(), own=own, body=body, side=side)
+
+
+def _damage(call: Call) -> Response:
+    """Ask what is damaged."""
+    return _damage_page(call, dict(call.query), ())
+
+
+def _damage_page(call: Call, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
+    """Show the panels with what is said of them and what laydown suggests."""
+    if answers.get("job.side") not in {"left", "right"}:
+        problem = Problem("job.side", "is not chosen", "tap left or right, as the driver sees it")
+        own = [(f"file:{kept.id}", kept.name) for kept in call.state.book.sides()]
+        body = answers.get("body", "")
+        return page(
+            call,
+            "new_what.html",
+            422,
+            shapes=shape_pictures(),
+            own=own,
+            body=body,
+            side="",
+            problems=(problem,),
+        )
+    side = side_for(call.state.book, body_of(answers.get("body", "")))
+    taps = _taps(answers)
+    status = 422 if problems else 200
+    values = _suggested(side, taps, answers["job.side"])
+    return page(call, "new_damage.html", status, answers=answers, problems=problems, **values)
+
+
+def _taps(answers: dict[str, str]) -> dict[str, str]:
+    """Return what was said of the panels."""
+    return {name[5:]: tap for name, tap in answers.items() if name.startswith("work.")}
+
+
+def _suggested(side: Side, taps: dict[str, str], seen: str) -> dict[str, Any]:
+    """Picture, rows and findings for the panels."""
+    suggestion: Suggestion = suggest(side, taps)
+    rows = [
+        (reach.panel, reach.label, taps.get(reach.panel, "suggest"), reach)
+        for reach in suggestion.extents.panels
+    ]
+    picture = choice_svg(side, suggestion.chosen, mirrored=seen == "right")
+    damaged = any(tap in {"repaired", "new"} for tap in taps.values())
+    return {
+        "picture": picture,
+        "rows": rows,
+        "taps": TAPS,
+        "damaged": damaged,
+        "findings": suggestion.extents.findings if damaged else (),
+    }
+
+
+def _suggest(call: Call) -> Response:
+    """Give picture and reasons for what is tapped so far, for the script of the page."""
+    answers = dict(call.query)
+    side = side_for(call.state.book, body_of(answers.get("body", "")))
+    values = _suggested(side, _taps(answers), answers.get("job.side", "left"))
+    answer: HTMLResponse = page(call, "new_suggested.html", answers=answers, **values)
+    return answer
+
+
+def _today(call: Call) -> Response:
+    """Ask for products, painter, gun and air; the last job answers most of it."""
+    answers = dict(call.query)
+    if not any(tap in {"repaired", "new"} for tap in _taps(answers).values()):
+        problem = Problem("panel", "nothing is damaged yet", "tap the panels that were repaired or are new")
+        return _damage_page(call, answers, (problem,))
+    return _today_page(call, answers, ())
+
+
+def _today_page(call: Call, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
+    """Show the third step."""
+    system = system_of(call)
+    last = last_answers(call.state.book, system)
+    filled = last.answers | answers
+    products = products_of(call.state.book)
+    choices = {
+        layer: [(one.key, _product_name(one.key, one.status)) for one in products if one.kind == layer]
+        for layer in LAYERS
+    }
+    carried = [
+        (name, value) for name, value in answers.items() if name.startswith(("work.", "body", "job.side"))
+    ]
+    return page(
+        call,
+        "new_today.html",
+        422 if problems else 200,
+        answers=filled,
+        carried=carried,
+        back=f"/new/damage?{urlencode(carried)}",
+        choices=choices,
+        last=last,
+        last_age=age_words(last.saved_at),
+        system=system,
+        problems=problems,
+    )
+
+
+def _product_name(key: str, status: str) -> str:
+    """Mark what is invented."""
+    return f"{key} (invented)" if status == "invented" else key
+
+
+def _make(call: Call) -> Response:
+    """Read the answers, keep the job and plan it."""
+    answers = fields_of(call)
+    answers.pop("token", None)
+    book = call.state.book
+    try:
+        job = read_job(book, raw_job(book, answers, system_of(call)))
+        at = now_text()
+        plan = plan_kept(book, save_job(book, job, at), job, at)
+    except InputError as error:
+        return _today_page(call, answers, error.problems)
+    return RedirectResponse(f"/plans/{plan.id}", 303)
+
+
+DOORS = (
+    Door("/new", _what, "painter"),
+    Door("/new/damage", _damage, "painter"),
+    Door("/new/suggest", _suggest, "painter"),
+    Door("/new/today", _today, "painter"),
+    Door("/new", _make, "painter", "POST"),
+)
+"""Doors of this group."""

@@ -1,0 +1,217 @@
+"""The page of a plan: what it says and why, what if, keep, undo, and what is printed from it."""
+
+from typing import Any
+from urllib.parse import urlencode
+
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse, Response
+
+from laydown.desk.book_files import plan_file
+from laydown.desk.book_jobs import plan_kept, put_back
+from laydown.desk.book_plans import job_of_plan, maps_of_plan, open_kept_plan, try_change
+from laydown.desk.book_sheets import products_of
+from laydown.desk.glance import tiles
+from laydown.report.card import card_pdf
+from laydown.report.side_picture import all_coats
+from laydown.schema.job import Job
+from laydown.schema.plan import Plan
+from laydown.schema.problem import InputError, Problem
+from laydown.web.door import Call, Door
+from laydown.web.forms import attachment, fields_of, now_text, system_of
+from laydown.web.levers import Lever, changes_of, levers_of, typed_levers
+from laydown.web.pages.plan_view import (
+    STATES,
+    VERDICTS,
+    coat_of,
+    drawn_maps,
+    moved_rows,
+    rest_of_plan,
+    shown_plan,
+    words_in,
+)
+from laydown.web.render import page
+
+MOST_COMPARED = 4
+"""Plans side by side; assumption, more do not fit on a tablet."""
+
+
+def plan_in(call: Call) -> tuple[Plan, str]:
+    """Open the plan of the address.
+
+    Parameters
+    ----------
+    call
+        What the page was given.
+
+    Returns
+    -------
+    The plan and the id of its job.
+
+    Raises
+    ------
+    HTTPException
+        404 if there is none.
+    """
+    found = open_kept_plan(call.state.book, call.state.ready, call.path["plan"])
+    if found is None:
+        raise HTTPException(404)
+    return found
+
+
+def _levers(call: Call, plan: Plan) -> tuple[Lever, ...]:
+    """Return the levers of a plan; none if it came in without its job."""
+    key = f"levers {call.state.book.shop_id} {plan.id} {system_of(call)}"
+    levers: tuple[Lever, ...] | None = call.state.ready.get(key)
+    if levers is None:
+        job: Job | None = job_of_plan(call.state.book, plan.id)
+        if job is None:
+            return ()
+        sheets = {product.key: product for product in products_of(call.state.book)}
+        levers = levers_of(job, plan, sheets[job.products.effect].water_max or 0.0, system_of(call))
+        call.state.ready.put(key, levers)
+    return levers
+
+
+def _result(call: Call, plan: Plan) -> tuple[dict[str, Any], int]:
+    """Gather what the page shows for the levers as they stand, and the status that goes with it."""
+    levers = _levers(call, plan)
+    stands = typed_levers(levers, call.query)
+    changes = changes_of(levers, stands)
+    values: dict[str, Any] = {
+        "levers": levers,
+        "stands": stands,
+        "changes": changes,
+        "rows": (),
+        "tried": False,
+    }
+    seen, query = plan, dict(call.query)
+    problems: tuple[Problem, ...] = ()
+    if changes:
+        try:
+            seen = try_change(call.state.book, call.state.ready, plan.id, changes).plan
+            values |= {"rows": moved_rows(plan, seen, system_of(call)), "tried": True}
+        except InputError as error:
+            problems = error.problems
+    values |= shown_plan(seen, query, system_of(call))
+    moved = {name: stands[name] for name in changes}
+    return values | {
+        "problems": problems,
+        "plan_id": plan.id,
+        "kept": plan,
+        "carried": moved,
+        "tabs": _tabs(seen, values["shown"], moved),
+    }, 422 if problems else 200
+
+
+def _tabs(plan: Plan, shown: Any, moved: dict[str, str]) -> list[tuple[str, list[tuple[str, str, bool]]]]:
+    """Return the coats of each layer with their addresses."""
+    tabs: dict[str, list[tuple[str, str, bool]]] = {}
+    for layer, coat in all_coats(plan):
+        query = urlencode({"layer": layer.name, "coat": coat.number, **moved})
+        now = shown is not None and shown[0].name == layer.name and shown[1].number == coat.number
+        name = "control" if coat.part == "control" else str(coat.number)
+        tabs.setdefault(layer.name, []).append((name, f"?{query}#picture", now))
+    return list(tabs.items())
+
+
+def _show(call: Call) -> Response:
+    """Show a plan."""
+    plan, job_id = plan_in(call)
+    values, status = _result(call, plan)
+    others = [one for one in call.state.book.plans(job_id) if one.id != plan.id]
+    before = call.query.get("kept_from", "")
+    return page(
+        call,
+        "plan.html",
+        status,
+        job_id=job_id,
+        others=others[:MOST_COMPARED],
+        before=before if any(one.id == before for one in others) else "",
+        **values,
+        **rest_of_plan(plan),
+    )
+
+
+def _try(call: Call) -> Response:
+    """Answer a moved lever with the part of the page that it moves."""
+    plan, _ = plan_in(call)
+    values, status = _result(call, plan)
+    return page(call, "plan_result.html", status, **values)
+
+
+def _keep(call: Call) -> Response:
+    """Keep a tried change: the job is changed and planned anew, with alternatives."""
+    plan, job_id = plan_in(call)
+    levers = _levers(call, plan)
+    changes = changes_of(levers, typed_levers(levers, fields_of(call)))
+    if not changes:
+        return RedirectResponse(f"/plans/{plan.id}", 303)
+    job = try_change(call.state.book, call.state.ready, plan.id, changes).job
+    made = plan_kept(call.state.book, job_id, job, now_text())
+    return RedirectResponse(f"/plans/{made.id}?kept_from={plan.id}", 303)
+
+
+def _undo(call: Call) -> Response:
+    """Make an earlier plan the job's plan again."""
+    plan, _ = plan_in(call)
+    if job_of_plan(call.state.book, plan.id) is None:
+        raise HTTPException(404, "This plan came in without its job.")
+    put_back(call.state.book, plan.id, now_text())
+    return RedirectResponse(f"/plans/{plan.id}", 303)
+
+
+def _maps(call: Call) -> Response:
+    """Show the maps of a coat: film, age, dry spray."""
+    plan, _ = plan_in(call)
+    chosen = coat_of(plan, call.query.get("layer", ""), call.query.get("coat", ""))
+    maps = maps_of_plan(call.state.book, call.state.ready, plan.id)
+    picture = ""
+    if chosen is not None and maps is not None:
+        picture = drawn_maps(plan, maps, chosen[0].name, chosen[1].number)
+    tabs, words = _tabs(plan, chosen, {}), words_in(system_of(call))
+    return page(call, "plan_maps.html", plan=plan, shown=chosen, picture=picture, tabs=tabs, words=words)
+
+
+def _compare(call: Call) -> Response:
+    """Show plans of the same job side by side."""
+    plan, job_id = plan_in(call)
+    book, ready, system = call.state.book, call.state.ready, system_of(call)
+    found = [open_kept_plan(book, ready, one.id) for one in book.plans(job_id)[:MOST_COMPARED]]
+    plans = [pair[0] for pair in found if pair is not None]
+    if all(one.id != plan.id for one in plans):
+        plans = [plan, *plans[: MOST_COMPARED - 1]]
+    columns = [
+        (one, STATES[one.verdict.state], VERDICTS[one.verdict.state], tiles(one, system)) for one in plans
+    ]
+    return page(call, "plan_compare.html", plan=plan, columns=columns, words=words_in(system))
+
+
+def _card(call: Call) -> Response:
+    """Give the booth card."""
+    plan, _ = plan_in(call)
+    answer = attachment(
+        card_pdf(plan, system=system_of(call)), f"card {plan.inputs.job}.pdf", "application/pdf"
+    )
+    answer.headers["content-disposition"] = answer.headers["content-disposition"].replace(
+        "attachment", "inline"
+    )
+    return answer
+
+
+def _document(call: Call) -> Response:
+    """Give the plan document."""
+    plan, _ = plan_in(call)
+    return attachment(plan_file(plan), f"plan {plan.inputs.job}.json", "application/json")
+
+
+DOORS = (
+    Door("/plans/{plan}", _show, "reader"),
+    Door("/plans/{plan}/try", _try, "reader"),
+    Door("/plans/{plan}/keep", _keep, "painter", "POST"),
+    Door("/plans/{plan}/undo", _undo, "painter", "POST"),
+    Door("/plans/{plan}/maps", _maps, "reader"),
+    Door("/plans/{plan}/compare", _compare, "reader"),
+    Door("/plans/{plan}/card.pdf", _card, "reader"),
+    Door("/plans/{plan}/plan.json", _document, "reader"),
+)
+"""Doors of this group."""

@@ -1,0 +1,167 @@
+"""What the page of a plan shows, gathered from the plan; nothing is decided here."""
+
+from typing import Any
+
+from laydown.desk.glance import moved, tiles
+from laydown.desk.why import reasons
+from laydown.report.day_picture import day_svg
+from laydown.report.map_picture import maps_svg
+from laydown.report.side_picture import side_svg
+from laydown.report.spare_picture import spare_svg
+from laydown.report.text_words import duration, minutes, place_words, spread_text, water_text
+from laydown.report.why_text import value_text
+from laydown.schema.coat import Coat, Layer
+from laydown.schema.explanation import Because
+from laydown.schema.maps import Maps
+from laydown.schema.plan import Plan
+from laydown.units import System, show
+
+STATES = {"go": "wet", "care": "hurry", "stop": "late"}
+"""Sign of each verdict."""
+
+VERDICTS = {"go": "Go", "care": "With care", "stop": "No good plan"}
+"""Word of each verdict in large type."""
+
+
+def coat_of(plan: Plan, layer: str, coat: str) -> tuple[Layer, Coat] | None:
+    """Return the coat that is shown.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    layer, coat
+        From the address.
+
+    Returns
+    -------
+    Layer and coat; if there is none such, the one with the weakest join, else the first; None without coats.
+    """
+    every = [(one, each) for one in plan.layers for each in one.coats]
+    asked = [pair for pair in every if pair[0].name == layer and str(pair[1].number) == coat]
+    if asked or not every:
+        return asked[0] if asked else None
+
+    def tightest(pair: tuple[Layer, Coat]) -> float:
+        return min((join.wet_chance for join in pair[1].joins), default=2.0)
+
+    return min(every, key=tightest)
+
+
+def shown_plan(plan: Plan, query: dict[str, str], system: System) -> dict[str, Any]:
+    """Gather the part of the page that a change moves.
+
+    Parameters
+    ----------
+    plan
+        The plan, tried or kept.
+    query
+        Values from the address: ``layer`` and ``coat``.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Values for the template.
+    """
+    chosen = coat_of(plan, query.get("layer", ""), query.get("coat", ""))
+    drawn = side_svg(plan, chosen[0].name, chosen[1].number) if chosen is not None else ""
+    return {
+        "plan": plan,
+        "tiles": tiles(plan, system),
+        "state": STATES[plan.verdict.state],
+        "verdict": VERDICTS[plan.verdict.state],
+        "shown": chosen,
+        "picture": drawn,
+        "reasons": reasons(plan),
+        "words": words_in(system),
+    }
+
+
+def words_in(system: System) -> dict[str, Any]:
+    """Return the functions that write figures, for templates.
+
+    Parameters
+    ----------
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Functions by name.
+    """
+
+    def amount(value: float, name: str) -> str:
+        return show(value, name, system)
+
+    def figure(row: Because) -> str:
+        return value_text(row, system)
+
+    def limit(seconds: float) -> str:
+        return duration(seconds, system)
+
+    def water(share: float) -> str:
+        return water_text(share, system)
+
+    return {
+        "amount": amount,
+        "figure": figure,
+        "limit": limit,
+        "water": water,
+        "spread": spread_text,
+        "clock": minutes,
+        "place": place_words,
+    }
+
+
+def rest_of_plan(plan: Plan) -> dict[str, Any]:
+    """Gather the part of the page that is shown once a plan is kept.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Values for the template.
+    """
+    return {"day": day_svg(plan) if plan.timeline else "", "spare": spare_svg(plan) if plan.layers else ""}
+
+
+def drawn_maps(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
+    """Draw the maps of a coat.
+
+    Parameters
+    ----------
+    plan, maps
+        The plan and its maps.
+    layer, coat
+        Which coat.
+
+    Returns
+    -------
+    SVG; empty where the coat has no maps.
+    """
+    if not any(one.layer == layer and one.coat == coat for one in maps.coats):
+        return ""
+    return maps_svg(plan, maps, layer, coat)
+
+
+def moved_rows(before: Plan, after: Plan, system: System) -> tuple[tuple[str, str, str], ...]:
+    """List what a change moves, the verdict first.
+
+    Parameters
+    ----------
+    before, after
+        The plan as it is and with the change.
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Head, old and new.
+    """
+    old, new = VERDICTS[before.verdict.state], VERDICTS[after.verdict.state]
+    first = (("verdict", old, new),) if old != new else ()
+    return (*first, *moved(before, after, system))
