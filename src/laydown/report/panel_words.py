@@ -1,0 +1,185 @@
+"""What the let-down panel says, in the painter's words."""
+
+from laydown.schema.colour import AngleCurve, ColourVerdict, ColourWord, ZoneVerdict
+
+VERDICT_WORDS: dict[ColourWord, str] = {
+    "ground_unchecked": "check the ground coat first",
+    "ground_wrong": "the ground coat does not fit: no count",
+    "beyond_panel": "beyond the panel: spray more fields",
+    "below_ground": "the car looks less coated than bare ground: no count",
+    "no_fit": "no count fits the car",
+    "either": "either will do, the difference will not be seen",
+    "undecided": "not sure between two counts",
+    "clear": "sure enough to spray",
+    "no_panel": "no panel was judged",
+}
+"""Each verdict as a painter would say it."""
+
+READ_WORDS = {
+    "nobody": "no panel",
+    "eye": "panel judged by eye",
+    "instrument": "panel read with an instrument",
+}
+"""Who compared the panel with the car."""
+
+SEEN = ((0.5, "not seen"), (1.0, "good"), (2.0, "to blend"), (float("inf"), "visible"))
+"""What a CIEDE2000 difference means beside each other; house bands, assumption."""
+
+STEEP_ANGLES_DEG = (15.0, 110.0)
+"""Angles at which the limits are half as wide again; assumption."""
+
+_WIDER = 1.5
+
+
+def seen_words(difference: float, angle_deg: float = 45.0) -> str:
+    """Say whether a difference is seen.
+
+    Parameters
+    ----------
+    difference
+        CIEDE2000.
+    angle_deg
+        Aspecular angle [deg].
+
+    Returns
+    -------
+    "not seen", "good", "to blend" or "visible".
+    """
+    wider = _WIDER if angle_deg <= STEEP_ANGLES_DEG[0] or angle_deg >= STEEP_ANGLES_DEG[1] else 1.0
+    return next(word for limit, word in SEEN if difference <= limit * wider)
+
+
+def angle_words(angle_deg: float) -> str:
+    """Name an angle.
+
+    Parameters
+    ----------
+    angle_deg
+        Aspecular angle [deg].
+
+    Returns
+    -------
+    Such as "110° flop".
+    """
+    side = " face" if angle_deg <= 25 else " flop" if angle_deg >= 75 else ""
+    return f"{angle_deg:g}°{side}".replace("-", "\N{MINUS SIGN}")
+
+
+def count_words(colour: ColourVerdict) -> str:
+    """Say the count that is planned and its interval.
+
+    Parameters
+    ----------
+    colour
+        The verdict.
+
+    Returns
+    -------
+    Such as "2.5 (2.35 to 2.9), provisional" or "no count".
+    """
+    if colour.effect_coats is None:
+        return "no count"
+    rough = ", provisional" if colour.provisional else ""
+    return f"{colour.effect_coats:g} ({figure(colour.low)} to {figure(colour.high)}){rough}"
+
+
+def figure(coats: float) -> str:
+    """Write a number of coats no finer than anybody knows it.
+
+    Parameters
+    ----------
+    coats
+        Any number of coats.
+
+    Returns
+    -------
+    With at most two decimals.
+    """
+    return f"{round(coats, 2):g}"
+
+
+def zone_name(zone: ZoneVerdict) -> str:
+    """Name a zone.
+
+    Parameters
+    ----------
+    zone
+        The zone.
+
+    Returns
+    -------
+    Its name, or "whole side".
+    """
+    return zone.zone or "whole side"
+
+
+def zone_words(zone: ZoneVerdict) -> str:
+    """Say what the panel says of a zone.
+
+    Parameters
+    ----------
+    zone
+        The zone.
+
+    Returns
+    -------
+    Count, interval, verdict, and what is left there.
+    """
+    if zone.coats is None:
+        return VERDICT_WORDS[zone.verdict]
+    between = ""
+    if zone.low is not None and zone.high is not None:
+        between = f" ({figure(zone.low)} to {figure(zone.high)})"
+    return f"{zone.coats:g}{between}, {VERDICT_WORDS[zone.verdict]}"
+
+
+def left_words(zone: ZoneVerdict) -> str:
+    """Say what difference is left at the best count.
+
+    Parameters
+    ----------
+    zone
+        The zone.
+
+    Returns
+    -------
+    Such as "left at 110° flop: 0.8, good, 0.6 lighter"; empty where nothing was read.
+    """
+    if zone.worst_de is None or zone.worst_angle_deg is None:
+        return ""
+    seen = seen_words(zone.worst_de, zone.worst_angle_deg)
+    what = f", {zone.differs}" if zone.differs else ""
+    return f"left at {angle_words(zone.worst_angle_deg)}: {zone.worst_de:.1f}, {seen}{what}"
+
+
+def zone_planned(colour: ColourVerdict) -> ZoneVerdict | None:
+    """Find the zone whose count is planned.
+
+    Parameters
+    ----------
+    colour
+        The verdict.
+
+    Returns
+    -------
+    The zone; None where none was judged.
+    """
+    named = [zone for zone in colour.zones if zone.zone == colour.zone]
+    return next(iter((*named, *colour.zones)), None)
+
+
+def car_label(curve: AngleCurve, zone: str) -> str:
+    """Name the car's line.
+
+    Parameters
+    ----------
+    curve
+        The curve beside which it stands.
+    zone
+        The zone.
+
+    Returns
+    -------
+    "car", with the zone where there are several.
+    """
+    return f"car, {zone}" if zone and len(curve.car) > 1 else "car"
