@@ -80,9 +80,9 @@ def told(place: str, missing: str = "") -> Iterator[None]:
     missing
         What a refused reference points to.
 
-    Yields
-    ------
-    Nothing; what stands inside is watched.
+    Returns
+    -------
+    A block that is watched.
 
     Raises
     ------

@@ -82,6 +82,15 @@ def test_a_server_that_crashes_keeps_what_it_answered_and_the_book_finds_it_agai
     book.close()
 
 
+def test_a_server_that_was_started_again_in_the_night_is_not_noticed_in_the_morning(server):
+    book = open_book(server.fresh())
+    begin_session(book)
+    server.crash()
+    server.start()
+    assert book.add_events("session-1", taps("a")) == ("a",)
+    book.close()
+
+
 def test_a_file_that_cannot_grow_keeps_what_was_answered_and_says_so(tmp_path, processes):
     place = str(tmp_path / "shop.book")
     book = open_book(place)
