@@ -49,7 +49,7 @@ def colour_parts(first: Floats, second: Floats) -> ColourParts:
 
     Sources
     -------
-    (1) Seve, Color Res. Appl. 16 (1991) 217-218, which has the sign without an angle. (2) ISO/CIE 11664-4.
+    (1) Sève, Color Res. Appl. 16 (1991) 217-218, which has the sign without an angle. (2) ISO/CIE 11664-4.
     """
     first, second = np.broadcast_arrays(np.asarray(first, float), np.asarray(second, float))
     step = second - first
