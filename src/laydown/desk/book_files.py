@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any, Literal
 
-from laydown.desk.book_jobs import plan_kept, read_job, save_job
+from laydown.desk.book_jobs import keep_new_job, read_job
 from laydown.desk.book_plans import bring_in_plan
 from laydown.desk.book_sheets import decoded_side, save_product, save_side
 from laydown.reader.encode import to_json
@@ -52,8 +52,7 @@ def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
     raw = table_of(text_of(content, path), path)
     kind = kind_of(raw)
     if kind == "job":
-        job = read_job(book, raw)
-        return "plan", plan_kept(book, save_job(book, job, at), job, at).id
+        return "plan", keep_new_job(book, read_job(book, raw), at)
     if kind == "product":
         return "product", save_product(book, raw, at).key
     if kind == "side":

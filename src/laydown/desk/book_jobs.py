@@ -220,8 +220,30 @@ def request_for(book: Book, job: Job, at: str | None) -> Request:
     return Request(job, side, Products(**products), VERSION, at)
 
 
+def keep_new_job(book: Book, job: Job, at: str) -> str:
+    """Plan a new job, and keep both.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job
+        The job, checked.
+    at
+        Now, as ISO 8601 text.
+
+    Returns
+    -------
+    Id of the plan; a job that is sent twice is kept once.
+    """
+    plan = make_plan(request_for(book, job, None), drawn=False).plan
+    if book.plan(plan.id) is None:
+        _keep(book, save_job(book, job, at), job, plan, at)
+    return plan.id
+
+
 def plan_kept(book: Book, job_id: str, job: Job, at: str) -> Plan:
-    """Plan a job, and keep plan and job together.
+    """Plan a job of the book as it shall be from now on, and keep job and plan together.
 
     Parameters
     ----------
@@ -237,14 +259,27 @@ def plan_kept(book: Book, job_id: str, job: Job, at: str) -> Plan:
     Returns
     -------
     The plan; the same job gives the same plan and nothing is kept twice.
+
+    Raises
+    ------
+    InputError
+        Another job of the book is word for word the same.
     """
-    request = request_for(book, job, None)
-    plan = make_plan(request, drawn=False).plan
+    plan = make_plan(request_for(book, job, None), drawn=False).plan
+    there = book.plan(plan.id)
+    if there is not None and there.job_id != job_id:
+        what = f"another job is the same word for word: plan {plan.id}"
+        raise InputError("", (Problem("job.name", what, "open that one, or give this one another name"),))
+    _keep(book, job_id, job, plan, at)
+    return plan
+
+
+def _keep(book: Book, job_id: str, job: Job, plan: Plan, at: str) -> None:
+    """Keep a job, its plan, and the job as it was for this plan."""
     save_job(book, job, at, job_id)
     save_job(book, job, at, f"{job_id}{OF_PLAN}{plan.id}")
-    if all(one.id != plan.id for one in book.plans(job_id)):
+    if book.plan(plan.id) is None:
         book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, to_json(plan)))
-    return plan
 
 
 def put_back(book: Book, plan_id: str, at: str) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from laydown.report.body_picture import backdrop, panel_data, wheels
 from laydown.report.frame import Frame, side_bounds
 from laydown.report.layer_pattern import layer_pattern
+from laydown.report.outline_picture import roomiest
 from laydown.report.style import COLOUR, INK, LAYER_TONES
 from laydown.report.svg import element, picture
 from laydown.schema.side import Point, Side, SidePanel
@@ -60,7 +61,7 @@ def choice_svg(side: Side, chosen: Mapping[str, Chosen], *, mirrored: bool, pref
     nothing = Chosen("", damaged=False)
     panels = [_panel(panel, frame, chosen.get(panel.id, nothing), prefix) for panel in side.panels]
     crosses = [
-        _cross(_middle(panel, frame)) for panel in side.panels if chosen.get(panel.id, nothing).damaged
+        _cross(frame.at(roomiest(panel))) for panel in side.panels if chosen.get(panel.id, nothing).damaged
     ]
     return picture(
         (_WIDTH_PX, frame.bottom_px + _EDGE_PX),
@@ -98,13 +99,6 @@ def _panel(panel: SidePanel, frame: Frame, shown: Chosen, prefix: str) -> str:
         stroke_linejoin="round",
         data_panel=panel.id,
     )
-
-
-def _middle(panel: SidePanel, frame: Frame) -> Point:
-    """A place near the middle of a panel."""
-    points = frame.all(panel.rings[0])
-    across, down = [x for x, _ in points], [y for _, y in points]
-    return (min(across) + max(across)) / 2, min(down) * 0.45 + max(down) * 0.55
 
 
 def _cross(at: Point) -> str:

@@ -33,7 +33,7 @@ def outline_svg(side: Side, *, grey: bool = False) -> str:
     frame = Frame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=side.side == "right")
     panels = [panel_shape(panel, frame, palette.paper, palette, "outline") for panel in side.panels]
     names = [
-        label(panel.label, frame.at(_roomiest(panel)), TEXT_PX, palette.ink, text_anchor="middle")
+        label(panel.label, frame.at(roomiest(panel)), TEXT_PX, palette.ink, text_anchor="middle")
         for panel in side.panels
     ]
     described = f"{side.name}, {side.side} side: {', '.join(panel.label for panel in side.panels)}"
@@ -41,8 +41,18 @@ def outline_svg(side: Side, *, grey: bool = False) -> str:
     return picture(size, side.name, described, backdrop(side.backdrop, frame, palette), *panels, *names)
 
 
-def _roomiest(panel: SidePanel) -> Point:
-    """Place inside a panel that lies farthest from its outline, up and down counting double: names are wide."""
+def roomiest(panel: SidePanel) -> Point:
+    """Place inside a panel that lies farthest from its outline, up and down counting double: names are wide.
+
+    Parameters
+    ----------
+    panel
+        The panel.
+
+    Returns
+    -------
+    x and y on the vehicle [m].
+    """
     across = [x for x, _ in panel.rings[0]]
     low, high = min(across), max(across)
     places = [

@@ -6,7 +6,7 @@ from urllib.parse import urlencode
 
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from laydown.desk.book_jobs import plan_kept, read_job, save_job
+from laydown.desk.book_jobs import keep_new_job, read_job
 from laydown.desk.book_sheets import products_of, side_for
 from laydown.desk.job_form import body_of, last_answers, raw_job
 from laydown.desk.side import shapes
@@ -157,11 +157,10 @@ def _make(call: Call) -> Response:
     book = call.state.book
     try:
         job = read_job(book, raw_job(book, answers, system_of(call)))
-        at = now_text()
-        plan = plan_kept(book, save_job(book, job, at), job, at)
+        plan_id = keep_new_job(book, job, now_text())
     except InputError as error:
         return _today_page(call, answers, error.problems)
-    return RedirectResponse(f"/plans/{plan.id}", 303)
+    return RedirectResponse(f"/plans/{plan_id}", 303)
 
 
 DOORS = (
