@@ -11,10 +11,11 @@ from pathlib import Path
 
 import pytest
 from book_samples import begin_session, ids, job, taps
+from sqlalchemy.exc import TimeoutError as PoolTimeoutError
 
 from laydown.schema.problem import InputError
-from laydown.store import postgres
-from laydown.store.fault import BookError
+from laydown.store import postgres, sqlite
+from laydown.store.fault import BookError, told
 from laydown.store.kept import User
 from laydown.store.opening import open_book
 
@@ -110,6 +111,24 @@ def test_a_server_that_only_lets_read_is_refused(server):
 
 def test_a_server_database_that_cannot_hold_every_letter_is_refused(server):
     assert "has the encoding LATIN1" in refused(server.fresh("LATIN1"))
+
+
+def test_a_disk_on_which_programs_cannot_share_a_log_is_refused(tmp_path, monkeypatch):
+    """Stands for a network drive: SQLite's dot-file locking has no shared memory either (SQLite documentation, "VFS")."""
+
+    create = sqlite.URL.create
+
+    def without_shared_memory(driver, database):
+        return create(driver, database=f"file:{database}", query={"vfs": "unix-dotfile", "uri": "true"})
+
+    monkeypatch.setattr(sqlite.URL, "create", without_shared_memory)
+    assert "not of the network" in refused(tmp_path / "shop.book")
+
+
+def test_a_pool_that_runs_dry_is_a_busy_book():
+    with pytest.raises(BookError) as error, told("shop.book"):
+        raise PoolTimeoutError("no connection within 30 s")
+    assert "is busy" in error.value.problems[0].what
 
 
 def test_a_new_file_is_readable_by_its_owner_only(tmp_path):
