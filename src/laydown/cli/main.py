@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from laydown.cli import check, demo, new, plan, reading, serve, side
+from laydown.cli import check, demo, guide, new, plan, reading, serve, side
 from laydown.cli.say import problem_document, say, say_problems, write_out
 from laydown.schema.problem import InputError
 from laydown.version import VERSION
@@ -123,6 +123,7 @@ for _command in (
     check.schema,
     demo.demo,
     serve.serve,
+    guide.guide,
 ):
     cli.add_command(_command)
 

@@ -68,13 +68,31 @@ def serve(host: str, port: int, **given: Any) -> int:
         files = _tls_files(tls=given["tls"], certificate=given["certificate"], key=given["key"])
         secret = open_secret(given["secret"] or _default_secret(where))
         settings = Settings(secret, frozenset(given["names"]), secure=bool(files))
-        return _run(book, settings, (host, port), files)
+        return answer(book, settings, (host, port), files)
     finally:
         book.close()
 
 
-def _run(book: "Book", settings: Any, address: tuple[str, int], files: dict[str, str]) -> int:
-    """Answer until somebody stops it."""
+def answer(
+    book: "Book", settings: Any, address: tuple[str, int], files: dict[str, str], path: str = ""
+) -> int:
+    """Answer until somebody stops it.
+
+    Parameters
+    ----------
+    book, settings
+        What the pages show, and how.
+    address
+        Host and port.
+    files
+        Certificate and key, or nothing.
+    path
+        Page that is named when it answers.
+
+    Returns
+    -------
+    Exit code.
+    """
     import uvicorn
 
     from laydown.web.app import make_app
@@ -89,7 +107,7 @@ def _run(book: "Book", settings: Any, address: tuple[str, int], files: dict[str,
 
     listening = _listen(*address)
     shown = f"[{address[0]}]" if ":" in address[0] else address[0]
-    where = f"{'https' if files else 'http'}://{shown}:{listening.getsockname()[1]}/"
+    where = f"{'https' if files else 'http'}://{shown}:{listening.getsockname()[1]}/{path}"
     config = uvicorn.Config(
         make_app(book, settings),
         log_level="warning",

@@ -113,8 +113,22 @@ def job_of_plan(book: Book, plan_id: str) -> Job | None:
     return open_kept_job(book, f"{kept.job_id}{OF_PLAN}{plan_id}") if kept is not None else None
 
 
-def _setup(book: Book, ready: Ready, plan_id: str) -> Setup | None:
-    """Set up the side of a plan's job, once."""
+def setup_of_plan(book: Book, ready: Ready, plan_id: str) -> Setup | None:
+    """Set up the side of a plan's job, once.
+
+    Parameters
+    ----------
+    book
+        The book.
+    ready
+        What stands ready.
+    plan_id
+        The plan.
+
+    Returns
+    -------
+    The setup; None if the plan came in without its job.
+    """
     key = f"setup {book.shop_id} {plan_id}"
     setup: Setup | None = ready.get(key)
     if setup is None:
@@ -145,7 +159,7 @@ def maps_of_plan(book: Book, ready: Ready, plan_id: str) -> Maps | None:
     key = f"maps {book.shop_id} {plan_id}"
     maps: Maps | None = ready.get(key)
     if maps is None:
-        setup = _setup(book, ready, plan_id)
+        setup = setup_of_plan(book, ready, plan_id)
         if setup is None:
             return None
         maps = plan_from(setup, Stamp(VERSION), thorough=False, drawn=True).maps
@@ -176,7 +190,7 @@ def try_change(book: Book, ready: Ready, plan_id: str, typed: Mapping[str, str])
     InputError
         A value is faulty, or the plan came in without its job.
     """
-    setup = _setup(book, ready, plan_id)
+    setup = setup_of_plan(book, ready, plan_id)
     if setup is None:
         hint = "import its job file and plan it here"
         raise InputError("", (Problem("plan", "came in without its job, so nothing can be tried", hint),))

@@ -8,7 +8,8 @@ from datetime import UTC, datetime
 from functools import lru_cache
 from typing import Any
 
-from laydown.booth.guide import add
+from laydown.booth.guide import add, plan_id_of
+from laydown.booth.state import live
 from laydown.desk.book_plans import Ready, open_kept_plan
 from laydown.reader.decode import decode
 from laydown.reader.encode import encode
@@ -93,9 +94,8 @@ def open_session(book: Book, plan: Plan, at_s: float, *, fresh: bool = False) ->
 
 def _is_closed(book: Book, session_id: str) -> bool:
     """Whether a session was closed and the closing not undone."""
-    events = [_event(one.text) for one in book.events(session_id)]
-    undone = {event.target for event in events if event.kind == "undo"}
-    return any(event.kind == "close" and event.id not in undone for event in events)
+    events = tuple(_event(one.text) for one in book.events(session_id))
+    return any(event.kind == "close" for event in live(Session("", events)))
 
 
 def read_live(book: Book, ready: Ready, session_id: str) -> Live | None:
@@ -126,7 +126,7 @@ def read_live(book: Book, ready: Ready, session_id: str) -> Live | None:
     session = Session(kept.plan_id)
     for row in rows:
         session = add(session, _event(row.text))
-    opened = open_kept_plan(book, ready, _plan_now(session))
+    opened = open_kept_plan(book, ready, plan_id_of(session))
     if opened is None:
         raise InputError(f"session {session_id}", (Problem("plan", "is not in the book any more", ""),))
     number = rows[-1].number if rows else 0
@@ -134,11 +134,9 @@ def read_live(book: Book, ready: Ready, session_id: str) -> Live | None:
     return Live(session_id, opened[0], session, number, kept.painter, saved_at_s)
 
 
-def _plan_now(session: Session) -> str:
-    """Id of the plan that is followed now: the last one that was planned again and not undone."""
-    undone = {event.target for event in session.events if event.kind == "undo"}
-    later = [event.text for event in session.events if event.kind == "replan" and event.id not in undone]
-    return later[-1] if later else session.plan_id
+def held_ids(session: Session) -> frozenset[str]:
+    """Return the ids of the taps that hold: without undone ones and without the undoing."""
+    return frozenset(event.id for event in live(session))
 
 
 def take_taps(book: Book, session_id: str, raw: object, received_at_s: float) -> tuple[str, ...]:

@@ -6,13 +6,14 @@ tap it hangs on is found by moving each assumed tap by its own small amount: wha
 """
 
 import heapq
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import count, pairwise
+from itertools import count
 
-from laydown.booth.guide import add, now
+from laydown.booth.guide import add, now, screens
 from laydown.booth.legs import legs_of
 from laydown.booth.state import replay
+from laydown.desk.session_course import course_of
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Event, Screen, Session
 
@@ -24,9 +25,6 @@ MOST_ASIDE = 1
 
 SHIFT_S = 0.001
 """By how much the first assumed tap is moved to see what hangs on it [s]; far above the rounding of a clock."""
-
-FINEST_S = 0.2
-"""How exactly the instant of a change is found [s]; assumption, as often as the tablet looks at its clock."""
 
 NAMED = "a name"
 """Stands for the name behind a release while nobody has given one."""
@@ -241,14 +239,14 @@ def _tapped(plan: Plan, path: _Path, button: Button, node: Node) -> _Path:
 
 def _node(plan: Plan, path: _Path) -> Node:
     """Return the node at the end of a path."""
-    phases = _course(lambda at_s: now(plan, path.session, at_s), path.at_s)
+    phases = course_of(screens(plan, path.session, path.at_s), path.at_s)
     moved = now(plan, path.moved, path.at_s + len(path.keys) * SHIFT_S)
     first = phases[0][1]
     counts_shift_s = _shift(first.counts_to_s, moved.counts_to_s)
     shifts = {one.name: one.at_s for one in moved.deadlines}
     since = replay(legs_of(plan), path.session, path.at_s).since_s()
     since_moved = replay(legs_of(plan), path.moved, path.at_s).since_s()
-    made = []
+    made: list[Phase] = []
     for begins_s, screen in phases:
         counts_to = None if screen.counts_to_s is None else _instant(screen.counts_to_s, counts_shift_s, path)
         deadlines = tuple(
@@ -289,55 +287,3 @@ def _instant(at_s: float, shift_s: float, path: _Path) -> Instant:
     if not 1 <= number <= len(path.keys):
         return Instant(at_s)
     return Instant(at_s, path.keys[number - 1], at_s - path.times_s[number - 1])
-
-
-def _course(show: Callable[[float], Screen], from_s: float) -> list[tuple[float, Screen]]:
-    """Return which screen stands from when on: looked at on a grid, each change found by halving."""
-    first = show(from_s)
-    course = [(from_s, first)]
-    for earlier_s, later_s in pairwise(_grid(first, from_s)):
-        _find(show, (earlier_s, course[-1][1]), (later_s, show(later_s)), course)
-    return course
-
-
-def _find(
-    show: Callable[[float], Screen],
-    earlier: tuple[float, Screen],
-    later: tuple[float, Screen],
-    course: list[tuple[float, Screen]],
-) -> None:
-    """Add every change between two instants to a course."""
-    if _looks(earlier[1]) == _looks(later[1]):
-        return
-    if later[0] - earlier[0] <= FINEST_S:
-        course.append(later)
-        return
-    middle_s = 0.5 * (earlier[0] + later[0])
-    middle = (middle_s, show(middle_s))
-    _find(show, earlier, middle, course)
-    _find(
-        show,
-        (middle_s, course[-1][1]) if _looks(course[-1][1]) == _looks(middle[1]) else middle,
-        later,
-        course,
-    )
-
-
-def _looks(screen: Screen) -> Screen:
-    """The screen without the number that changes every second."""
-    return replace(screen, number_s=None)
-
-
-def _grid(first: Screen, from_s: float) -> list[float]:
-    """Instants at which a screen is looked at: dense at first and around what it counts to."""
-    ends = [
-        first.counts_to_s or from_s,
-        *(one.at_s for one in first.deadlines if one.at_s < from_s + 10800.0),
-    ]
-    last_s = max([from_s + 180.0, *(end + 120.0 for end in ends)])
-    steps = 36
-    points = {from_s + 5.0 * step for step in range(steps + 1)}
-    points |= {from_s + (last_s - from_s) * step / steps for step in range(1, steps + 1)}
-    for end in ends:
-        points |= {end - 15.0, end - 5.0, end + 1.0, end + 30.0}
-    return sorted(point for point in points if from_s <= point <= last_s)

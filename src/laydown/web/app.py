@@ -20,7 +20,7 @@ from laydown.schema.problem import InputError
 from laydown.store.book import Book
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
-from laydown.web.pages import guide, jobs, login, new_job, plan
+from laydown.web.pages import day, fault, gates, guide, jobs, login, new_job, plan
 from laydown.web.render import HERE, page
 from laydown.web.security import Guard, TooLarge
 from laydown.web.settings import Settings
@@ -44,6 +44,9 @@ PAGES: tuple[tuple[Door, ...], ...] = (
     (Door("/", _home, "reader"), Door("/healthz", _health, "anybody")),
     login.DOORS,
     guide.DOORS,
+    fault.DOORS,
+    day.DOORS,
+    gates.DOORS,
     jobs.DOORS,
     new_job.DOORS,
     plan.DOORS,

@@ -30,7 +30,8 @@ export class Countdown {
       const left = secondsLeft(Number(element.dataset.deadline), this.clock());
       if (this.shown.get(element) === left) continue;
       this.shown.set(element, left);
-      element.textContent = words(left, element.dataset.format);
+      const unit = element.dataset.format === "clock" ? ` ${unitOf(left)}` : "";
+      element.textContent = words(left, element.dataset.format) + unit;
       if ("main" in element.dataset) this.#around(element, left);
     }
   }
@@ -38,7 +39,7 @@ export class Countdown {
   // Unit and bar belong to the one big number.
   #around(element, left) {
     const unit = this.root.querySelector("[data-unit]");
-    if (unit) unit.textContent = inSeconds(left) ? "s" : Math.abs(left) < 3600 ? "min" : "h";
+    if (unit) unit.textContent = inSeconds(left) ? "s" : unitOf(left);
     const bar = this.root.querySelector("progress[data-bar]");
     if (bar) bar.value = gone(Number(element.dataset.from), Number(element.dataset.deadline), this.clock());
   }
@@ -57,6 +58,10 @@ export function words(left, format) {
   const minutes = Math.floor(seconds / 60);
   if (minutes < 60) return `${sign}${minutes}:${tail}`;
   return `${sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
+}
+
+function unitOf(left) {
+  return Math.abs(left) < 3600 ? "min" : "h";
 }
 
 function inSeconds(left) {

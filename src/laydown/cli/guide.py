@@ -1,0 +1,63 @@
+"""laydown guide."""
+
+from pathlib import Path
+from time import time
+from typing import TYPE_CHECKING
+
+import click
+
+from laydown.cli.options import PATH, debug
+
+if TYPE_CHECKING:
+    from laydown.schema.plan import Plan
+
+PORT = 8470
+"""Port of the pages, as of ``laydown serve``."""
+
+
+@click.command()
+@click.argument("plan", type=PATH)
+@click.option(
+    "--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="Port; 0 takes a free one."
+)
+@click.option("--book", type=PATH, help="File the taps are kept in; without it, guide.book beside the plan.")
+@click.option("--fresh", is_flag=True, help="Begin a new session even if one is open.")
+@debug
+def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
+    """Show what to do now, on a tablet behind the booth window.
+
+    Every tap is kept before it is answered, so the guide goes on where it was
+    after a stop, and without the network meanwhile. No screen belongs into the
+    spraying enclosure.
+
+    \b
+    Examples:
+      laydown guide today/plan.json
+      laydown guide today --port 8471
+    """
+    from laydown.cli.serve import answer
+    from laydown.desk.book_plans import bring_in_plan
+    from laydown.desk.session import iso, open_session
+    from laydown.reader.encode import encode
+    from laydown.store.opening import open_book
+    from laydown.web.keys import open_secret
+    from laydown.web.settings import Settings
+
+    made = _plan_at(plan)
+    where = book or (plan if plan.is_dir() else plan.parent) / "guide.book"
+    opened = open_book(where)
+    try:
+        kept = bring_in_plan(opened, encode(made), iso(time()))
+        session = open_session(opened, kept, time(), fresh=fresh)
+        settings = Settings(open_secret(where.with_name(f"{where.name}.secret")))
+        return answer(opened, settings, ("127.0.0.1", port), {}, f"guide/{session}")
+    finally:
+        opened.close()
+
+
+def _plan_at(path: Path) -> "Plan":
+    """Read the plan, or plan the job first."""
+    from laydown.desk.kept import kept_plan
+    from laydown.desk.plan import plan_job
+
+    return kept_plan(path) or plan_job(path, drawn=False).planned.plan

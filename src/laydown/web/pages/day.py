@@ -1,0 +1,56 @@
+"""The day differs from the plan: say how, see what would change, go by the new plan or keep to the old one."""
+
+from starlette.responses import RedirectResponse, Response
+
+from laydown.desk.session_turn import follow, turn
+from laydown.schema.problem import InputError
+from laydown.web.door import Call, Door
+from laydown.web.forms import fields_of
+from laydown.web.pages.guide import live_of
+from laydown.web.render import page
+
+KINDS = (
+    ("air changed", "The air is different"),
+    ("section took longer", "I am slower than the plan"),
+    ("ran low", "The cup holds less"),
+    ("interrupted", "I was interrupted"),
+    ("painter left", "One painter has gone"),
+    ("coat forgotten", "A coat was left out"),
+)
+"""What may differ, and how it is asked."""
+
+
+def _show(call: Call) -> Response:
+    """Ask what differs."""
+    live = live_of(call)
+    kind = call.query.get("kind", "")
+    typed = {"kind": kind} if kind in dict(KINDS) else {}
+    return page(call, "guide/day.html", live=live, kinds=KINDS, typed=typed, turned=None)
+
+
+def _turn(call: Call) -> Response:
+    """Show what would change."""
+    live = live_of(call)
+    typed = {name: value[:40] for name, value in fields_of(call).items()}
+    typed["layer"], _, typed["coat"] = typed.pop("which", "").partition(" ")
+    try:
+        turned = turn(call.state.book, call.state.ready, live, typed, call.state.clock())
+    except InputError as error:
+        shown = {"kinds": KINDS, "typed": typed, "turned": None, "problems": error.problems}
+        return page(call, "guide/day.html", 422, live=live, **shown)
+    return page(call, "guide/day.html", live=live, kinds=KINDS, typed=typed, turned=turned)
+
+
+def _follow(call: Call) -> Response:
+    """Go by the new plan."""
+    live = live_of(call)
+    follow(call.state.book, live, str(call.form.get("plan", "")), call.state.clock())
+    return RedirectResponse(f"/guide/{live.id}", 303)
+
+
+DOORS = (
+    Door("/guide/{session}/day", _show, "reader"),
+    Door("/guide/{session}/day", _turn, "painter", "POST"),
+    Door("/guide/{session}/follow", _follow, "painter", "POST"),
+)
+"""Doors of this group."""

@@ -1,0 +1,87 @@
+"""Something went wrong: stage, fault, place and size, one question each, then the ways out."""
+
+from starlette.responses import HTMLResponse, Response
+
+from laydown.desk.session import Live
+from laydown.desk.session_fault import (
+    SIZES,
+    WHOLE_SIDE,
+    read_asked,
+    rescue_table,
+    stage_now,
+    ways_for,
+)
+from laydown.schema.rescue import RescueTable, Stage, Way
+from laydown.web.door import Call, Door
+from laydown.web.pages.guide import live_of
+from laydown.web.render import environment, page
+
+STAGES: tuple[tuple[Stage, str], ...] = (
+    ("ground_wet", "Ground coat, wet"),
+    ("ground_dry", "Ground coat, matt"),
+    ("effect_wet", "Effect coat, wet"),
+    ("effect_dry", "Effect coat, matt"),
+    ("clear_wet", "Clear coat"),
+    ("baked", "After the bake"),
+)
+"""Stages and what they are called, in the order of work."""
+
+SIGNS = {"sound": "wet", "risky": "hurry", "not possible": "late"}
+"""Sign beside a way out."""
+
+_RANK = {"sound": 0, "risky": 1, "not possible": 2}
+
+
+def _show(call: Call) -> Response:
+    """Ask what went wrong; the list of ways without figures stands in the page for a time without network."""
+    live = live_of(call)
+    table = rescue_table()
+    return page(
+        call,
+        "guide/fault.html",
+        live=live,
+        stages=STAGES,
+        stage=stage_now(live.plan, live.session, call.state.clock()),
+        faults=tuple(table.faults.values()),
+        panels=_panels(live),
+        sizes=tuple(name for name, _ in SIZES),
+        listed=_listed(table),
+        signs=SIGNS,
+    )
+
+
+def _panels(live: Live) -> tuple[str, ...]:
+    """Panels of the plan, and the whole side."""
+    return (*(one.name for one in live.plan.side.panels), WHOLE_SIDE)
+
+
+def _listed(table: RescueTable) -> tuple[tuple[str, tuple[Way, ...]], ...]:
+    """Ways of every fault at every stage, as the table has them."""
+    return tuple(
+        (f"{stage} {fault.key}", tuple(sorted((table.ways[key] for key in fault.ways[stage]), key=_order)))
+        for stage, _ in STAGES
+        for fault in table.faults.values()
+    )
+
+
+def _order(way: Way) -> tuple[int, bool]:
+    """Sound ways first, carrying on last of its kind."""
+    return _RANK[way.soundness], way.carry_on
+
+
+def _ways(call: Call) -> Response:
+    """Show the ways out with the figures of the job."""
+    live = live_of(call)
+    said = {name: call.query.get(name, "") for name in ("stage", "fault", "panel", "size")}
+    asked = read_asked(**said, plan=live.plan)
+    ways = ways_for(live.plan, live.session, call.state.clock(), asked)
+    template = environment().get_template("guide/ways.html")
+    title = rescue_table().faults[asked.fault].title
+    return HTMLResponse(template.render(ways=ways, figures=True, signs=SIGNS, said=said, title=title))
+
+
+DOORS = (
+    Door("/guide/{session}/fault", _show, "reader"),
+    Door("/guide/{session}/ways", _ways, "reader"),
+)
+"""Doors of this group."""
