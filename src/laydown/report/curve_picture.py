@@ -220,7 +220,7 @@ def _key(colour: ColourVerdict, curve: AngleCurve, y: float) -> tuple[str, float
         shapes.append(element("g", shape, transform=f"translate({x:.1f},{y:.1f})"))
         shapes.append(label(text, (x + 38, y + 5), SMALLEST_PX, INK))
         x += wide
-    return "".join(shapes), y + 20
+    return "".join(shapes), y + 28
 
 
 def _notes(colour: ColourVerdict, evidence: PanelEvidence) -> tuple[str, ...]:

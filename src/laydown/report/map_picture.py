@@ -1,4 +1,4 @@
-"""Three maps of one coat in the same frame: film, age of the edge, dry spray."""
+"""Maps of one coat in the same frame: film, age of the edge, dry spray, and the colour that comes of the film."""
 
 from dataclasses import dataclass
 from itertools import pairwise
@@ -29,12 +29,16 @@ _HEADS = {
     "film": "Wet film of this coat",
     "age": "Age of the edge when it is joined, in open times",
     "dry spray": "Dry spray on set paint",
+    "appearance": "Colour of all coats of the layer, from the film only",
 }
 _READING = {
     "film": "Film: blue with level lines is thin, brown with dots is thick, plain is on target.",
     "age": "Age: light is early. Past the thin line (0.7) hurry; past the thick line (1.0) the edge has closed.",
     "dry spray": "Dry spray: light is none; dark will feel rough. The line marks half of the scale.",
+    "appearance": "Colour: under 0.5 not seen, from 0.5 good, from 1 to blend, from 2 visible (thick line), at the angle that "
+    "shows it most. From the film only: flakes that lie differently are not in it.",
 }
+_THICK = ("age", "appearance")
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +105,7 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
         _head(plan, title),
         *(_block(block) for block in drawn),
-        _words(found, places[-1], wide),
+        _words(found, places[-1], wide if len(found) % 2 else 2 * wide + _GAP_PX),
     )
 
 
@@ -191,7 +195,7 @@ def _cells(block: _Block) -> str:
     for limit in scale.contours:
         data = contour_data(field, block.frame, limit)
         if data:
-            width = 2.4 if field.kind == "age" and limit == scale.contours[-1] else 1.2
+            width = 2.4 if field.kind in _THICK and limit == scale.contours[-1] else 1.2
             shapes.append(element("path", d=data, fill="none", stroke=INK, stroke_width=width))
     return clip + element("g", *shapes, clip_path=f"url(#{block.prefix}-clip)")
 

@@ -8,6 +8,7 @@ from laydown.schema.maps import CoatMap
 
 _FILM_RATIOS = (0.70, 0.77, 0.84, 0.91, 0.97, 1.03, 1.10, 1.19, 1.29, 1.40)
 _AGE_LIMITS = (0.175, 0.35, 0.525, 0.70, 0.85, 1.00, 1.25, 1.50)
+_SEEN_LIMITS = (0.5, 1.0, 2.0)
 _DRY_STEPS = 8
 _LEAST_DRY_G_M2 = 1.0
 
@@ -44,18 +45,21 @@ def scale_of(field: CoatMap) -> MapScale:
     Parameters
     ----------
     field
-        Film, age or dry spray.
+        Film, age, dry spray or appearance.
 
     Returns
     -------
     Film: two-sided, 0.7 to 1.4 of the target, symmetric in ratio. Age: shares of the open time with lines at
-    the limits of the verdicts. Dry spray: from none to the worst, rounded up.
+    the limits of the verdicts. Appearance: limits of what is seen. Dry spray: from none to the worst, rounded up.
     """
     if field.kind == "film":
         return _film_scale(field)
     if field.kind == "age":
         words = ((0.0, "0 wet"), (0.7, "0.7 hurry"), (1.0, "1.0 closed"), (1.5, "1.5"))
         return MapScale(_AGE_LIMITS, ramp_colours(len(_AGE_LIMITS) + 1), words, (0.7, 1.0), None, None)
+    if field.kind == "appearance":
+        seen = ((0.0, "0"), (0.5, "0.5 good"), (1.0, "1 blend"), (2.0, "2 visible"), (3.0, "3"))
+        return MapScale(_SEEN_LIMITS, ramp_colours(len(_SEEN_LIMITS) + 1), seen, _SEEN_LIMITS, None, None)
     top = round_up(max(field.worst, _LEAST_DRY_G_M2))
     edges = tuple(top * step / _DRY_STEPS for step in range(1, _DRY_STEPS))
     ticks = ((0.0, "0"), (top / 2, f"{top / 2:g}"), (top, f"{top:g} {field.unit}"))
