@@ -1,6 +1,6 @@
 """The guide: from plan, log and clock to what to do now. The log alone is enough to go on after a restart."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from laydown.booth.coat_screen import Frame, coat_screen
@@ -55,22 +55,46 @@ def now(plan: Plan, session: Session, now_s: float) -> Screen:
     the same log gives the same screen on any device and after any restart. A log of another plan is told, not
     guessed at.
     """
+    return screens(plan, session, now_s)(now_s)
+
+
+def screens(plan: Plan, session: Session, from_s: float) -> Callable[[float], Screen]:
+    """Return what to show at any moment from now on while nobody taps; the log is played once.
+
+    Parameters
+    ----------
+    plan, session
+        As in ``now``.
+    from_s
+        The clock, seconds since 1970 in UTC.
+
+    Returns
+    -------
+    A function from the clock to the screen, the same as ``now`` from that clock on.
+    """
     legs = legs_of(plan)
     held = live(session)
     undo = held[-1].id if held else ""
     if plan_id_of(session) != plan.id:
-        return _other_plan(plan, session, undo)
-    state = replay(legs, session, now_s)
-    clock = max(now_s, state.last_s)
-    frame = Frame(clock, deadlines_of(plan, legs, state, clock), undo, plan.inputs.painters, _fed(plan))
-    leg = legs[state.leg]
-    screen = (
-        coat_screen(leg, leg.coat, state, frame)
-        if leg.kind == "spray" and leg.coat is not None
-        else wait_screen(plan, legs, state, frame)
-    )
+        other = _other_plan(plan, session, undo)
+        return lambda _now_s: other
+    state = replay(legs, session, from_s)
     undoing = (Button("undo", "undo", target=undo),) if undo else ()
-    return replace(screen, buttons=(*screen.buttons, *_mix_button(plan, legs, state), *undoing))
+    beside = (*_mix_button(plan, legs, state), *undoing)
+    fed = _fed(plan)
+
+    def show(now_s: float) -> Screen:
+        clock = max(now_s, state.last_s)
+        frame = Frame(clock, deadlines_of(plan, legs, state, clock), undo, plan.inputs.painters, fed)
+        leg = legs[state.leg]
+        screen = (
+            coat_screen(leg, leg.coat, state, frame)
+            if leg.kind == "spray" and leg.coat is not None
+            else wait_screen(plan, legs, state, frame)
+        )
+        return replace(screen, buttons=(*screen.buttons, *beside))
+
+    return show
 
 
 def _fed(plan: Plan) -> frozenset[str]:

@@ -33,7 +33,7 @@ class Rest:
     begun
         Whether its mix stands ready or is in use: its adjustment is fixed.
     open
-        Whether anything of it is still to be planned.
+        Whether anything of it is still to be planned, be it only its drying.
     """
 
     name: Kind
@@ -84,7 +84,7 @@ def _rest(layer: Layer, legs: Sequence[Leg], state: State, extra: float) -> Rest
         coats=sum(coat.counts for coat in layer.coats[:whole]),
         extra=extra,
         begun=begun,
-        open=kept < len(layer.coats) or at_hand or extra > 0.0,
+        open=kept < len(layer.coats) or here.layer == layer.name or extra > 0.0,
     )
 
 

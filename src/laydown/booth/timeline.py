@@ -12,7 +12,7 @@ from laydown.schema.product import Kind
 SECOND_TIME = ".again"
 """Ending of the name of a step that is done a second time; definition."""
 
-_OF_COATS = {"spray", "flash"}
+_BESIDE_OR_COAT = {"mix", "spray", "flash"}
 
 
 def timeline_from(again: Again, layers: Sequence[Layer]) -> tuple[Step, ...]:
@@ -68,27 +68,35 @@ def _ahead(again: Again, layers: Sequence[Layer], kept: set[str]) -> Iterator[St
     """Steps still to come, in order, under the numbers of the whole plan."""
     names = [layer.name for layer in layers]
     for layer in layers[names.index(again.at) :]:
-        rest = again.rests[layer.name]
-        if not rest.open:
-            continue
-        run = {step.id: step for step in again.runs[layer.name].timeline}
-        run = {step.id: step for step in again.old.timeline if step.kind in _OF_COATS} | run
-        run |= _added(again, layer)
-        for coat in layer.coats:
-            for kind in ("spray", "flash"):
-                name = f"{layer.name}.{coat.number}.{kind}"
-                if name not in kept:
-                    yield run[name]
-        for step in again.runs[layer.name].timeline:
-            if step.layer != layer.name or step.kind == "mix" or step.kind in _OF_COATS:
-                continue
-            if step.id not in kept:
-                yield step
-            elif rest.extra > 0.0:
-                yield replace(step, id=_second(step.id, kept))
+        if again.rests[layer.name].open:
+            yield from _of_coats(again, layer, kept)
+            yield from _after_coats(again, layer, kept)
     for step in again.runs[names[-1]].timeline:
         if step.layer is None and step.kind == "unmask" and step.id not in kept:
             yield step
+
+
+def _of_coats(again: Again, layer: Layer, kept: set[str]) -> Iterator[Step]:
+    """Spraying and flashing of every coat still to come: added ones, planned again, or as they were."""
+    known = {step.id: step for step in again.old.timeline}
+    known |= {step.id: step for step in again.runs[layer.name].timeline}
+    known |= _added(again, layer)
+    for coat in layer.coats:
+        for kind in ("spray", "flash"):
+            name = f"{layer.name}.{coat.number}.{kind}"
+            if name not in kept:
+                yield known[name]
+
+
+def _after_coats(again: Again, layer: Layer, kept: set[str]) -> Iterator[Step]:
+    """Drying, gates, bake of a layer; a second time where coats are added after them."""
+    for step in again.runs[layer.name].timeline:
+        if step.layer != layer.name or step.kind in _BESIDE_OR_COAT:
+            continue
+        if step.id not in kept:
+            yield step
+        elif again.rests[layer.name].extra > 0.0:
+            yield replace(step, id=_second(step.id, kept))
 
 
 def _second(name: str, kept: set[str]) -> str:

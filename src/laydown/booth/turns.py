@@ -120,8 +120,9 @@ def _again(
         choices, start = _choices(plan, setup, rests, rest), _start(plan, setup, rest)
         runs[name] = run(choices, start)
         if rest.extra > 0.0:
-            alone = {"ground": "ground_coats", "effect": "effect_coats"}[name]
-            added[name] = run(replace(choices, **{alone: rest.extra}), start)
+            ground = rest.extra if name == "ground" else choices.ground_coats
+            effect = rest.extra if name == "effect" else choices.effect_coats
+            added[name] = run(replace(choices, ground_coats=ground, effect_coats=effect), start)
     return Again(plan, runs, added, rests, legs, state, target)
 
 
