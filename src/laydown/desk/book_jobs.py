@@ -189,7 +189,14 @@ def open_kept_job(book: Book, job_id: str) -> Job | None:
     kept = book.job(job_id)
     if kept is None or not kept.format.startswith("laydown-job/"):
         return None
-    return read_job(book, json.loads(kept.text))
+    return read_job(book, _given(json.loads(kept.text)))
+
+
+def _given(raw: Any) -> Any:
+    """Drop what is not given: a file leaves it out, where the book's JSON says null."""
+    if isinstance(raw, dict):
+        return {key: _given(value) for key, value in raw.items() if value is not None}
+    return [_given(value) for value in raw] if isinstance(raw, list) else raw
 
 
 def request_for(book: Book, job: Job, at: str | None) -> Request:
