@@ -1,9 +1,14 @@
 """What there is to fear of the number of coats."""
 
+from collections.abc import Iterator
+
 from laydown.planning.paint import Paint
-from laydown.schema.colour import ColourVerdict, HidingVerdict
 from laydown.schema.choices import Choices
+from laydown.schema.colour import HidingVerdict
 from laydown.schema.finding import Finding
+
+SHOWS_DE = 0.5
+"""Contrast between two undercoats from which it is still seen, CIEDE2000; a choice."""
 
 BLIND_DE = 1.0
 """Difference a coat makes below which the painter does not see where he was, CIEDE2000; a choice."""
@@ -25,7 +30,7 @@ def hiding_findings(verdict: HidingVerdict, computed: float, paint: Paint, choic
 
     Sources
     -------
-    Range of the sheet; blind spraying: common practice, no source.
+    Range of the sheet; blind spraying, islands: common practice, no source.
     """
     found = []
     if choices.ground_coats is not None and choices.ground_coats < computed:
@@ -74,76 +79,33 @@ def hiding_findings(verdict: HidingVerdict, computed: float, paint: Paint, choic
                 ),
             )
         )
-    return found
+    return [*found, *_undercoat(verdict)]
 
 
-def colour_findings(
-    verdict: ColourVerdict, paint: Paint, fixed: float | None, *, panel: bool
-) -> list[Finding]:
-    """Return what there is to fear of the count of the effect coat.
-
-    Parameters
-    ----------
-    verdict
-        The count with its reason.
-    paint
-        The effect coat.
-    fixed
-        The count the user fixed, if any.
-    panel
-        Whether fields of a let-down panel stand in the job.
-
-    Returns
-    -------
-    Findings; may be empty.
-
-    Sources
-    -------
-    Range of the sheet; no count without a matching ground coat: common practice, no source.
-    """
-    found = []
-    if verdict.verdict == "ground_wrong":
-        found.append(
-            Finding(
-                "stop",
-                "ground-wrong",
-                "effect",
-                "The ground coat does not match the car: no number of effect coats puts that right.",
-                "the ground check of the let-down panel says off",
-                (verdict.next_step,),
-            )
+def _undercoat(verdict: HidingVerdict) -> Iterator[Finding]:
+    """What the undercoat costs: places that stand out, and coats that cannot be seen."""
+    if verdict.islands_de and verdict.islands_de[-1] > SHOWS_DE:
+        yield Finding(
+            "care",
+            "islands",
+            "ground",
+            f"Places with a darker undercoat still show after {verdict.ground_coats:g} ground coats.",
+            f"they stand out by {verdict.islands_de[-1]:.1f} dE00 where the film is thin; above {SHOWS_DE:g} it is seen",
+            (
+                "one light coat more on those places first, then all over",
+                "one undercoat all over: islands decide the count, not the mean",
+                "look at a hiding card",
+            ),
         )
-    if fixed is None:
-        found.append(
-            Finding(
-                "care",
-                "coats-provisional",
-                "effect",
-                f"The number of effect coats is provisional: {verdict.low:g} to {verdict.high:g}.",
-                verdict.reason,
-                (verdict.next_step, "write the count you decide on as choices.effect_coats"),
-            )
-        )
-    elif not paint.coats_min <= fixed <= paint.coats_max:
-        found.append(
-            Finding(
-                "care",
-                "effect-beyond-sheet",
-                "effect",
-                f"{fixed:g} effect coats lie outside the sheet's {paint.coats_min:g} to {paint.coats_max:g}.",
-                "the sheet's range of coats",
-                ("read the let-down panel again", "ask the paint supplier"),
-            )
-        )
-    if panel and fixed is None:
-        found.append(
-            Finding(
-                "care",
-                "panel-not-read",
-                "effect",
-                "The fields of the let-down panel are kept with the job but not turned into a count.",
-                "this version plans with a fixed count or with the range of the sheet",
-                ("write the field that matched as choices.effect_coats",),
-            )
-        )
-    return found
+    best = next((one for one in verdict.undercoats if one.best), None)
+    if best is None or best.coats is None or verdict.blind_from_coat is None or verdict.blind_from_coat > 2:
+        return
+    yield Finding(
+        "note",
+        "undercoat-choice",
+        "ground",
+        f"An undercoat of L* {best.lightness:.0f} would show where you were: its first coat changes "
+        f"{best.first_step_de:.1f} dE00 and {best.coats:g} coats hide it.",
+        "a lighter undercoat saves coats and blinds; a darker one shows the coats and costs more of them",
+        ("choose it before the undercoat is on; on the one that is there, count strokes and weigh",),
+    )

@@ -93,7 +93,7 @@ def _coat_maps(side: Side, layer: LayerResult, coat: CoatResult) -> list[CoatMap
 
 
 def maps_of(side: Side, process: Process) -> Maps:
-    """Return the maps of every coat.
+    """Return the maps of every coat, and how the whole effect coat looks.
 
     Parameters
     ----------
@@ -108,12 +108,23 @@ def maps_of(side: Side, process: Process) -> Maps:
     -------
     The simulated coats.
     """
-    return Maps(
-        tuple(
-            one
-            for name in LAYERS
-            if name in process.layers
-            for coat in process.layers[name].coats
-            for one in _coat_maps(side, process.layers[name], coat)
-        )
-    )
+    coats = [
+        one
+        for name in LAYERS
+        if name in process.layers
+        for coat in process.layers[name].coats
+        for one in _coat_maps(side, process.layers[name], coat)
+    ]
+    return Maps((*coats, *_appearance(side, process)))
+
+
+def _appearance(side: Side, process: Process) -> list[CoatMap]:
+    """How the whole effect coat looks at its most sensitive angle."""
+    layer, shown = process.layers.get("effect"), process.look.difference
+    if layer is None or shown is None:
+        return []
+    field = layer.task.field
+    inside = np.isfinite(shown)
+    values = _reduced(np.nan_to_num(shown, nan=0.0), inside, CELLS, largest=False)
+    name = ("effect", layer.coats[-1].number)
+    return [_map("appearance", "dE00", field, side, name, (values, 0.0, field.sheet.cell_m * CELLS))]

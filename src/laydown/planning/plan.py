@@ -24,7 +24,6 @@ from laydown.planning.setup import Setup, setup_of
 from laydown.schema.advice import Alternative
 from laydown.schema.clock import Step
 from laydown.schema.coat import Layer
-from laydown.schema.colour import Appearance
 from laydown.schema.finding import Finding
 from laydown.schema.maps import Maps
 from laydown.schema.plan import Plan, Program
@@ -175,7 +174,7 @@ def _plan(
         colour=process.colour,
         hiding=process.hiding,
         layers=layers,
-        appearance=Appearance(None, None, None, "no let-down curve: colour differences are not predicted"),
+        appearance=process.look.appearance,
         dry_spray=dry_spray_of(process, layers),
         mixes=tuple(mixes),
         timeline=steps,

@@ -5,8 +5,11 @@ from dataclasses import dataclass
 
 from laydown.physics.hand import film_cv
 from laydown.physics.spray import PROFILE_EXPONENT
+from laydown.planning.appearance_nouns import Look, look_of
 from laydown.planning.between import Cooling, clear_times, cooling_of, dehydration_s, panel_start_c
-from laydown.planning.counts import colour_of, composition, hiding_of
+from laydown.planning.colour_count import ColourTask, count_colour
+from laydown.planning.counts import CoatPlan, composition
+from laydown.planning.ground_hiding import hiding_of
 from laydown.planning.layers import LayerResult, LayerTask, joins_of, plan_clear, plan_layer
 from laydown.planning.passes import clear_pass, closed_pass
 from laydown.planning.setup import Setup
@@ -33,8 +36,10 @@ class Process:
         Between ground and effect coat; None without either.
     dehydrate_s
         Blowing before the clear [s]; infinite where it does not get dry in two hours.
+    look
+        How the effect film looks.
     findings
-        What the counts and the cooling bring.
+        What the counts, the film and the cooling bring.
     """
 
     layers: Mapping[Kind, LayerResult]
@@ -42,6 +47,7 @@ class Process:
     colour: ColourVerdict
     cooling: Cooling | None
     dehydrate_s: float
+    look: Look
     findings: tuple[Finding, ...]
 
 
@@ -72,23 +78,28 @@ def process_of(setup: Setup) -> Process:
     ]
     film = (ground_paint.dry_um_of(closed.film_g_m2()), by_hand)
     hiding, found = _hiding(setup, panels, film)
-    colour, more = colour_of(job.sample, job.choices, effect_paint)
+    colour = count_colour(ColourTask(job, setup.readings, effect_paint, closed))
     layers: dict[Kind, LayerResult] = {}
     start_c = panel_start_c(job)
     if "ground" in setup.fields:
-        layers["ground"] = plan_layer(_task(setup, "ground", hiding.ground_coats, (start_c, 0.0), ()))
+        layers["ground"] = plan_layer(
+            _task(setup, "ground", composition(hiding.ground_coats, "ground"), (start_c, 0.0), ())
+        )
     cooling = cooling_of(setup, layers["ground"]) if "ground" in layers else None
     panel_c = cooling.surface_c if cooling is not None else start_c
     dehydrate = 0.0
     if "effect" in setup.fields:
         below = layers["ground"].dry_um if "ground" in layers else 0.0
         before = joins_of(layers.get("ground"))
-        coats = colour.effect_coats or effect_paint.coats_min
-        layers["effect"] = plan_layer(_task(setup, "effect", coats, (min(70.0, panel_c), below), before))
+        layers["effect"] = plan_layer(
+            _task(setup, "effect", colour.coats, (min(70.0, panel_c), below), before)
+        )
         dehydrate = dehydration_s(setup, layers["effect"], layers["effect"].conditions)
     if "clear" in setup.fields:
         layers["clear"] = _clear(setup, joins_of(layers.get("effect")))
-    return Process(layers, hiding, colour, cooling, dehydrate, (*found, *more))
+    look = look_of(layers.get("effect"), colour.sight)
+    findings = (*found, *colour.findings, *look.findings, *half_strength(layers.get("effect")))
+    return Process(layers, hiding, colour.verdict, cooling, dehydrate, look, findings)
 
 
 def _hiding(
@@ -97,13 +108,48 @@ def _hiding(
     """Hiding of the ground coat, or an empty verdict where there is none."""
     if not panels:
         return HidingVerdict(0.0, 0.0, 0.0, None, "", (), "no ground coat is wanted"), ()
-    return hiding_of(panels, setup.paints["ground"], film, setup.job.choices)
+    job = setup.job
+    return hiding_of(panels, setup.paints["ground"], film, job.choices, job.sample.card_gone_after)
+
+
+def half_strength(layer: LayerResult | None) -> tuple[Finding, ...]:
+    """Return how a half-strength effect coat is mixed, where one is planned.
+
+    Parameters
+    ----------
+    layer
+        The effect coat, if there is one.
+
+    Returns
+    -------
+    A finding for each such coat with its grams; none otherwise.
+
+    Sources
+    -------
+    Definition of half strength; whether the sheet allows it, the sheet says.
+    """
+    if layer is None:
+        return ()
+    return tuple(
+        Finding(
+            "note",
+            "half-strength-coat",
+            f"effect.{coat.number}",
+            f"Effect coat {coat.number} is sprayed at half strength: {grams:.0f} g of effect mix and {grams:.0f} g of clear "
+            "blender, where the product sheet allows it.",
+            "the same wet film with half the pigment counts for half a coat",
+            ('ask the sheet for its clear blender; without one choose half_coat = "light"',),
+        )
+        for coat in layer.coats
+        if coat.plan.strength < 1.0
+        for grams in (coat.planned.outcome.balance.sprayed_g * coat.plan.strength,)
+    )
 
 
 def _task(
     setup: Setup,
     layer: Kind,
-    coats: float,
+    coats: tuple[CoatPlan, ...],
     below: tuple[float, float],
     before: tuple[tuple[float, bool], ...],
 ) -> LayerTask:
@@ -115,7 +161,7 @@ def _task(
         setup.fields[layer],
         setup.places[layer],
         setup.crew,
-        composition(coats, layer),
+        coats,
         panel_c,
         min(base_um, 500.0),
         before,
@@ -126,6 +172,6 @@ def _clear(setup: Setup, before: tuple[tuple[float, bool], ...]) -> LayerResult:
     """The clear coat."""
     job, paint = setup.job, setup.paints["clear"]
     air_c = job.air.temperature_c.value
-    task = _task(setup, "clear", paint.coats_min, (air_c, 0.0), before)
+    task = _task(setup, "clear", composition(paint.coats_min, "clear"), (air_c, 0.0), before)
     closed = clear_pass(closed_pass(job.gun, job.gun.nozzle_mm), paint.sheet_g_m2())
     return plan_clear(task, closed, clear_times(setup, air_c), CLEAR_OPEN_LN_SD)

@@ -18,7 +18,7 @@ ColourWord = Literal[
 ]
 """What is known of the number of effect coats."""
 
-ReadBy = Literal["nobody", "eye", "instrument"]
+ReadBy = Literal["nobody", "eye", "instrument", "instrument and eye"]
 """How the let-down panel was compared with the car."""
 
 
@@ -229,8 +229,8 @@ class HidingVerdict:
     rest_de
         What is still missing to full hiding after each coat, CIEDE2000.
     islands_de
-        How far the darkest repaired place still stands out from the lightest after 0, 1, 2 ... coats, CIEDE2000;
-        empty where all undercoats are alike.
+        How far the darkest undercoat still stands out from the lightest after 0, 1, 2 ... coats and at last after the
+        planned count, CIEDE2000; empty where all undercoats are alike.
     card_contrast
         Contrast ratio over a black and white card after the planned coats; 0.98 is the usual mark.
     undercoats

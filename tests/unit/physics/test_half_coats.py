@@ -29,7 +29,7 @@ def test_equal_chances_take_the_lower_half_coat():
 def test_a_doubtful_count_is_ordered_lower_than_a_sure_one():
     assert half_coats(normal(3.0, 0.05)).ordered == 3.0
     assert half_coats(normal(3.0, 0.5)).ordered == 2.5
-    assert half_coats(normal(3.0, 0.9)).ordered < 2.5
+    assert half_coats(normal(3.0, 1.1)).ordered < 2.5
 
 
 def test_if_too_many_were_as_cheap_as_too_few_the_middle_is_ordered():
