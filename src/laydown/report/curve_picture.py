@@ -5,7 +5,7 @@ from math import ceil, floor
 
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.panel_head import EDGE_PX, WIDE_PX, head, notes
-from laydown.report.panel_words import angle_words, count_words, seen_words, zone_planned
+from laydown.report.panel_words import angle_words, next_words, seen_words, verdict_line, zone_planned
 from laydown.report.style import INK, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX, WET
 from laydown.report.svg import element, label, picture, track
 from laydown.schema.colour import AngleColour, AngleCurve, ColourVerdict, PanelEvidence
@@ -97,7 +97,7 @@ def curve_svg(plan: Plan) -> str:
         title,
         " ".join(_words(curve) for curve in evidence.curves),
         element("rect", width=WIDE_PX, height=end, fill=PAPER),
-        head(plan, title, f"Effect coats: {count_words(plan.colour)}"),
+        head(plan, title, verdict_line(plan.colour)),
         *shapes,
         key,
         told,
@@ -234,7 +234,7 @@ def _notes(colour: ColourVerdict, evidence: PanelEvidence) -> tuple[str, ...]:
     more = len(evidence.curves) - _MOST_ANGLES
     hidden = f"{more} more angles stand in the plan file." if more > 0 else ""
     scale = "One scale for all angles; where the curve is flat, that angle cannot count coats."
-    return (f"Next: {colour.next_step}.", " ".join(t for t in (scale, light, ground, hidden) if t))
+    return (next_words(colour), " ".join(t for t in (scale, light, ground, hidden) if t))
 
 
 def _words(curve: AngleCurve) -> str:

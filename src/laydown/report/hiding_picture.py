@@ -1,6 +1,6 @@
 """Ground coats: what each one changes, what is still missing, and from which one on the painter sprays blind."""
 
-from math import log10
+from math import ceil, log10
 
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.panel_head import EDGE_PX, WIDE_PX, diamond, head, notes
@@ -89,14 +89,18 @@ def _rows(hiding: HidingVerdict) -> list[_Row]:
         points = tuple((float(n), de) for n, de in enumerate(hiding.rest_de, 1))
         rows.append(("still missing", "disc", "9 4", points))
     if hiding.islands_de:
-        points = tuple((float(n), de) for n, de in enumerate(hiding.islands_de))
+        # The last one stands for the planned count, which may lie between two whole coats.
+        last = len(hiding.islands_de) - 1
+        points = tuple(
+            (hiding.ground_coats if n == last else float(n), de) for n, de in enumerate(hiding.islands_de)
+        )
         rows.append(("repaired spots show", "triangle", "2 4", points))
     return rows
 
 
 def _coats(hiding: HidingVerdict) -> int:
     """Last coat that is drawn."""
-    return max(len(hiding.steps_de), len(hiding.rest_de), len(hiding.islands_de) - 1)
+    return max(len(hiding.steps_de), len(hiding.rest_de), ceil(hiding.ground_coats))
 
 
 def _x(coats: float, hiding: HidingVerdict) -> float:

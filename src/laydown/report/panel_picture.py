@@ -7,11 +7,10 @@ from math import ceil
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.panel_head import EDGE_PX, WIDE_PX, diamond, head, notes
 from laydown.report.panel_words import (
-    READ_WORDS,
-    VERDICT_WORDS,
-    count_words,
     figure,
     left_words,
+    next_words,
+    verdict_line,
     zone_name,
     zone_planned,
     zone_words,
@@ -78,7 +77,7 @@ def panel_svg(plan: Plan) -> str:
         _description(colour),
         element("defs", _clear_pattern(plan)),
         element("rect", width=WIDE_PX, height=end, fill=PAPER),
-        head(plan, title, _says(colour)),
+        head(plan, title, verdict_line(colour)),
         _pin(axis, colour, (_TILE_TOP_PX - 12, under + 2, base)),
         *(_tile(field, axis, colour.evidence, plan) for field in colour.evidence.fields),
         *(
@@ -111,15 +110,10 @@ def _judgement(field: PanelField, name: str) -> FieldJudgement | None:
     return field.face if name == "face" else field.flop
 
 
-def _says(colour: ColourVerdict) -> str:
-    """The verdict in a line."""
-    return f"Effect coats: {count_words(colour)}. {VERDICT_WORDS[colour.verdict].capitalize()}. {READ_WORDS[colour.read_by].capitalize()}."
-
-
 def _description(colour: ColourVerdict) -> str:
     """The picture in words."""
     zones = " ".join(f"{zone_name(zone)}: {zone_words(zone)}." for zone in colour.zones)
-    return f"{_says(colour)} {zones} {colour.reason}. Next: {colour.next_step}."
+    return f"{verdict_line(colour)} {zones} {colour.reason}. {next_words(colour)}"
 
 
 def _notes(colour: ColourVerdict) -> tuple[str, ...]:
@@ -138,7 +132,7 @@ def _notes(colour: ColourVerdict) -> tuple[str, ...]:
         "Bars: chance that this half coat is the nearest. Diamond: the count that is ordered. "
         "Line under it: 9 of 10 cases. Hatched half: clear coat; the tones of the fields are none of the paint's."
     )
-    return tuple(text for text in (f"Next: {colour.next_step}.", why, film, marks) if text)
+    return tuple(text for text in (next_words(colour), why, film, marks) if text)
 
 
 def _clear_pattern(plan: Plan) -> str:
@@ -215,7 +209,7 @@ def _sign(said: FieldJudgement, at: tuple[float, float]) -> str:
 
 def _pin(axis: _Axis, colour: ColourVerdict, places: tuple[float, float, float]) -> str:
     """Dashed line from the chosen count up to the panel, and through it where no field lies in its way."""
-    count = colour.panel_coats if colour.panel_coats is not None else colour.effect_coats
+    count = colour.panel_coats
     if count is None or colour.evidence is None or not axis.low <= count <= axis.high:
         return ""
     x, (top, under, base) = axis.across(count), places

@@ -1,6 +1,6 @@
 """What the let-down panel says, in the painter's words."""
 
-from laydown.schema.colour import AngleCurve, ColourVerdict, ColourWord, ZoneVerdict
+from laydown.schema.colour import ColourVerdict, ColourWord, ReadBy, ZoneVerdict
 
 VERDICT_WORDS: dict[ColourWord, str] = {
     "ground_unchecked": "check the ground coat first",
@@ -15,10 +15,11 @@ VERDICT_WORDS: dict[ColourWord, str] = {
 }
 """Each verdict as a painter would say it."""
 
-READ_WORDS = {
-    "nobody": "no panel",
+READ_WORDS: dict[ReadBy, str] = {
+    "nobody": "no panel was compared",
     "eye": "panel judged by eye",
     "instrument": "panel read with an instrument",
+    "instrument and eye": "panel read with an instrument and judged by eye",
 }
 """Who compared the panel with the car."""
 
@@ -75,12 +76,55 @@ def count_words(colour: ColourVerdict) -> str:
 
     Returns
     -------
-    Such as "2.5 (2.35 to 2.9), provisional" or "no count".
+    Such as "2.5 (2.35 to 2.9), provisional", or "2 (2 to 4), not from the panel" where the panel gives none.
     """
     if colour.effect_coats is None:
         return "no count"
-    rough = ", provisional" if colour.provisional else ""
-    return f"{colour.effect_coats:g} ({figure(colour.low)} to {figure(colour.high)}){rough}"
+    zone = zone_planned(colour)
+    notes = [", provisional"] if colour.provisional else []
+    if zone is not None and zone.coats is None:
+        notes.append(", not from the panel")
+    between = "" if colour.low == colour.high else f" ({figure(colour.low)} to {figure(colour.high)})"
+    return f"{colour.effect_coats:g}{between}{''.join(notes)}"
+
+
+def verdict_line(colour: ColourVerdict) -> str:
+    """Say count, verdict and who compared, in one line.
+
+    Parameters
+    ----------
+    colour
+        The verdict.
+
+    Returns
+    -------
+    Three short sentences.
+    """
+    words = [VERDICT_WORDS[colour.verdict]]
+    if colour.read_by != "nobody":
+        words.append(READ_WORDS[colour.read_by])
+    said = " ".join(f"{text[0].upper()}{text[1:]}." for text in words)
+    return f"Effect coats: {count_words(colour)}. {said}"
+
+
+def next_words(colour: ColourVerdict) -> str:
+    """Say what to do next.
+
+    Parameters
+    ----------
+    colour
+        The verdict.
+
+    Returns
+    -------
+    One sentence.
+    """
+    if colour.next_step:
+        return f"Next: {colour.next_step}."
+    if colour.effect_coats is None:
+        return "Next: spray a let-down panel."
+    coats = colour.effect_coats
+    return f"Next: spray {coats:g} coat{'' if coats == 1 else 's'}."
 
 
 def figure(coats: float) -> str:
@@ -166,20 +210,3 @@ def zone_planned(colour: ColourVerdict) -> ZoneVerdict | None:
     """
     named = [zone for zone in colour.zones if zone.zone == colour.zone]
     return next(iter((*named, *colour.zones)), None)
-
-
-def car_label(curve: AngleCurve, zone: str) -> str:
-    """Name the car's line.
-
-    Parameters
-    ----------
-    curve
-        The curve beside which it stands.
-    zone
-        The zone.
-
-    Returns
-    -------
-    "car", with the zone where there are several.
-    """
-    return f"car, {zone}" if zone and len(curve.car) > 1 else "car"

@@ -146,9 +146,9 @@ def hiding_verdict():
         3,
         "front wing",
         (11.8, 2.1, 0.68, 0.27),
-        "front wing on filler decides",
+        "filler on the front wing is hidden to 0.47 after 3 coats",
         (2.6, 1.1, 0.47, 0.18),
-        (50.0, 3.3, 0.98, 0.37, 0.15),
+        (50.0, 3.3, 0.98, 0.37),
         0.986,
         (
             UndercoatChoice(92.0, 1.5, 0.4, 1, False),
