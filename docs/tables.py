@@ -27,6 +27,7 @@ FLOORS = {
     "physics": ("Laws", "Laws on floats and arrays; no nouns."),
     "trade": ("Rules of the trade", "Rules of craft, law and till."),
     "planning": ("Planning", "What decides."),
+    "booth": ("The booth", "What has happened today, and what to do now."),
     "schema": ("Nouns", "What things are."),
 }
 """Title and first line of each page of the reference."""
