@@ -11,6 +11,9 @@ from laydown.schema.problem import Problem
 from laydown.schema.terms import Limits
 from laydown.units import figures
 
+MOST_FIELDS = 9
+"""Most fields of a let-down panel, 0 to 8 coats; assumption."""
+
 _REACH = {"none": 0, "fade": 1, "full": 2}
 
 
@@ -107,12 +110,18 @@ def _choices(choices: Choices, gun: Gun | None) -> Iterator[Problem]:
 
 
 def _sample(sample: Sample) -> Iterator[Problem]:
-    """One way of judging the let-down panel."""
-    if sample.readings is not None and (sample.face or sample.flop):
-        yield Problem("sample", "gives readings and judgements by eye", "keep readings, or face and flop")
+    """The same fields judged everywhere, each field once."""
     if sample.face and sample.flop and len(sample.face) != len(sample.flop):
         what = f"judges {len(sample.flop)} fields, face judges {len(sample.face)}"
         yield Problem("sample.flop", what, "judge the same fields in both")
+    judged = max(len(sample.face), len(sample.flop))
+    if sample.coats and len(sample.coats) != judged:
+        what = f"names {len(sample.coats)} fields, {judged} are judged"
+        yield Problem("sample.coats", what, "one number of coats for each field that face or flop judges")
+    if len(set(sample.coats)) != len(sample.coats):
+        yield Problem("sample.coats", "names a field twice", "each field once")
+    if judged > MOST_FIELDS:
+        yield Problem("sample.face", f"judges {judged} fields", f"at most {MOST_FIELDS}, from 0 coats on")
 
 
 def _ready_by(limits: Limits) -> Iterator[Problem]:

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-import spectral_panel as made
 
+import spectral_panel as made
 from laydown.physics.coat_count import Doubt, estimate_coats, misfit, step_difference, travel
 from laydown.physics.coat_posterior import chance_within
 from laydown.physics.colour_difference import de2000
