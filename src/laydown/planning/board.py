@@ -6,15 +6,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.hand import age_spread, wet_chance
+from laydown.planning.bounds import bound_lines_m
 from laydown.planning.crew import Crew
 from laydown.planning.lattice import Lattice, Times
 from laydown.planning.rules import Rules, allowed_sections
 from laydown.planning.search import Board, Section
-from laydown.planning.weights import (
-    ARM_M,
-)
+from laydown.planning.weights import ARM_M, CUP_SHARE
 
 Floats = NDArray[np.float64]
+
+OVERHANG_M = 0.12
+"""How far one row reaches over the next section's row below before their edges count as met [m]; a choice: less is lost
+in the zone over which ends are spread."""
 
 
 def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section, Section]]) -> Floats:
@@ -38,7 +41,8 @@ def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section
 
         age = T + max over rows (t_next(row) - t(row))                          (1)
 
-    over the rows that both sections have. Within 15 % of the simulated coat (checked in
+    over the rows that both sections have. Where two painters part, the first row of the upper one may overhang the
+    next section; then the lower one's last stroke meets it, long after. Within 15 % of the simulated coat (checked in
     ``tests/unit/planning/test_board.py``).
 
     Sources
@@ -52,7 +56,19 @@ def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section
     both = has[:, i, j] & has[:, j, k]
     late = np.where(both[None], times.row_s[:, :, j, k] - times.row_s[:, :, i, j], -np.inf).max(axis=1)
     skew = np.where(np.isfinite(late), late, 0.0)
+    if 0 < times.upper < len(has):
+        above, below = times.upper, times.upper - 1
+        meets = _overhangs(lattice, times.upper)[j] & has[above, i, j] & has[below, j, k]
+        over = times.row_s[:, below, j, k] - times.row_s[:, above, i, j]
+        skew = np.where(meets, np.maximum(skew, over), skew)
     return np.asarray(np.maximum(times.elapsed_s[:, i, j] + skew, 1.0), np.float64)
+
+
+def _overhangs(lattice: Lattice, upper: int) -> NDArray[np.bool_]:
+    """Where a bound lies so aslant that the row above the parting reaches over the next section's row below it."""
+    lines = bound_lines_m(lattice.reach, lattice.rows[0], 0.0)
+    ahead = lines[:, upper] - lines[:, upper - 1]
+    return np.asarray((-ahead if lattice.reach.backwards else ahead) > OVERHANG_M, bool)
 
 
 def late_chances(ages_s: Sequence[Floats], open_s: Floats, crew: Crew, spread: float) -> list[Floats]:
@@ -136,7 +152,7 @@ def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: 
         {(i, j): times.elapsed_s[:, i, j] / 60.0 + wide[i, j] for i, j in sections},
         joins[0],
         joins[1],
-        times.used_g,
-        np.full(len(open_s), crew.cup_ml * rules.density_g_ml),
+        {(i, j): times.cup_g[:, i, j] for i, j in sections},
+        np.full(len(open_s), CUP_SHARE * crew.cup_ml * rules.density_g_ml),
         dict(zip(follow, ages.T, strict=True)),
     )

@@ -162,7 +162,10 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
     count = np.concatenate([np.zeros((len(weight), 1)), np.cumsum(rows.on, axis=1)], axis=1)[row, cut]
     plain = np.abs(count[:, None, :] - count[:, :, None])
     idle = np.where(used, last - first + 1 - plain, 0.0)
-    parts = np.abs(runs[:, None, :] - runs[:, :, None])
+    # A section may begin inside a painted part, which then begins there.
+    inside = np.concatenate([rows.on & ~begins, np.zeros((len(begins), 1), bool)], axis=1)[row, cut]
+    at_low = np.where(cut[:, :, None] <= cut[:, None, :], inside[:, :, None], inside[:, None, :])
+    parts = np.abs(runs[:, None, :] - runs[:, :, None]) + at_low
     extra = np.maximum(parts - 1.0, 0.0)
     past = 2.0 * OVERRUN_M * np.where(used, np.maximum(parts, 1.0), 0.0)
     return Lengths(

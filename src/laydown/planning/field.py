@@ -85,6 +85,16 @@ class Rows:
     on: Bools
     stretch: Floats
 
+    def lower(self) -> Bools:
+        """Return which rows the lower of two painters takes, shape (n,): those up to half the way of the whole side.
+
+        The height at which they part is the same in every section, so that each meets the edge he left himself, in
+        the order in which he left it; common practice, no source.
+        """
+        each = np.where(self.on, self.stretch, 0.0).sum(axis=1)
+        way = np.cumsum(each)
+        return np.asarray(way - each / 2.0 <= way[-1] / 2.0, bool)
+
 
 def _tall(mask: Bools, cells: int) -> Bools:
     """True where the mask is at least so many cells high without a break."""

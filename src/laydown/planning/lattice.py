@@ -50,13 +50,16 @@ class Times:
         Time of a section with the step to the next [s], shape (c, n, n).
     row_s
         When the closed pass of a section is through with a row [s], shape (c, rows, n, n).
-    used_g
-        Paint from the start to each bound [g], shape (c, n).
+    cup_g
+        Paint a section takes out of one cup [g], the fuller share of two painters; shape (c, n, n).
+    upper
+        First row of the closed pass that the upper of two painters takes; 0 where there is one painter.
     """
 
     elapsed_s: Floats
     row_s: Floats
-    used_g: Floats
+    cup_g: Floats
+    upper: int
 
 
 def lattice_of(
@@ -119,24 +122,47 @@ def times_of(lattice: Lattice, part: Part, closed: Sequence[Setting], crew: Crew
 
     Returns
     -------
-    Seconds and grams. Two painters share the rows, so each takes half the way.
+    Seconds and grams. Two painters share the rows at one height, see ``Rows.lower``, and both go from the bottom of
+    their part up at once.
 
     Sources
     -------
     Definition.
     """
+    lower = [one.lower()[:, None, None] if crew.painters > 1 else None for one in lattice.rows]
     known: dict[Setting, tuple[Floats, Floats, Floats]] = {}
     for setting in dict.fromkeys(closed):
         passes = settings_of(part, setting)
         times = [one.elapsed_s(p.speed_m_s) for one, p in zip(lattice.lengths, passes, strict=True)]
+        shared = [_shared(time, mine) for time, mine in zip(times, lower, strict=True)]
         grams = [
-            one.trigger_s(p.speed_m_s)[0] * p.flow_g_s for one, p in zip(lattice.lengths, passes, strict=True)
+            _most_m(one, mine) / p.speed_m_s * p.flow_g_s
+            for one, mine, p in zip(lattice.lengths, lower, passes, strict=True)
         ]
-        elapsed = np.sum([time.sum(axis=0) for time in times], axis=0) / crew.painters + MOVE_S
         known[setting] = (
-            elapsed,
-            np.cumsum(times[0], axis=0) / crew.painters,
-            np.sum(grams, axis=0) / crew.painters,
+            np.sum([elapsed for elapsed, _ in shared], axis=0) + MOVE_S,
+            shared[0][1],
+            np.sum(grams, axis=0),
         )
     parts = [known[setting] for setting in closed]
-    return Times(*(np.stack([part[index] for part in parts]) for index in range(3)))
+    elapsed_s, row_s, cup_g = (np.stack([part[index] for part in parts]) for index in range(3))
+    upper = int(lattice.rows[0].lower().sum()) if crew.painters > 1 else 0
+    return Times(elapsed_s, row_s, cup_g, upper)
+
+
+def _shared(time_s: Floats, lower: NDArray[np.bool_] | None) -> tuple[Floats, Floats]:
+    """Time of a pass, shape (n, n), and when it is through with each row, shape (rows, n, n)."""
+    through = np.cumsum(time_s, axis=0)
+    if lower is None:
+        return through[-1], through
+    first = np.where(lower, time_s, 0.0).sum(axis=0)
+    return np.maximum(first, through[-1] - first), np.where(lower, through, through - first)
+
+
+def _most_m(one: Lengths, lower: NDArray[np.bool_] | None) -> Floats:
+    """Way under the trigger of the painter who has more of it [m], shape (n, n)."""
+    whole: Floats = one.trigger_m.sum(axis=0)
+    if lower is None:
+        return whole
+    mine = np.where(lower, one.trigger_m, 0.0).sum(axis=0)
+    return np.asarray(np.maximum(mine, whole - mine), np.float64)

@@ -65,6 +65,8 @@ class Programme:
         All strokes in the order of time.
     begin_s, end_s
         Of each section [s], without the step to the next and without a refill.
+    cup_g
+        Paint each section takes out of one cup [g]; of two painters the one who sprays more.
     total_s
         Time of the whole coat [s].
     """
@@ -72,6 +74,7 @@ class Programme:
     strokes: Strokes
     begin_s: tuple[float, ...]
     end_s: tuple[float, ...]
+    cup_g: tuple[float, ...]
     total_s: float
 
 
@@ -156,13 +159,11 @@ def _limits(work: Work, index: int, setting: Setting, rows: Rows) -> tuple[Float
     return low - LAP_M / 2.0, high + LAP_M / 2.0
 
 
-def _shares(runs: _Runs, painters: int) -> list[_Runs]:
-    """Split the rows between painters so that each has the same way to go."""
-    if painters == 1 or len(runs.row) < 2:
+def _shares(rows: Rows, runs: _Runs, painters: int) -> list[_Runs]:
+    """Split the rows of a pass between painters, the lower part first."""
+    if painters == 1:
         return [runs]
-    way = np.cumsum((runs.right_m - runs.left_m) * runs.stretch)
-    split = runs.row[int(np.searchsorted(way, way[-1] / 2.0))]
-    lower = runs.row <= split
+    lower = rows.lower()[runs.row]
     return [
         _Runs(runs.row[part], runs.left_m[part], runs.right_m[part], runs.stretch[part])
         for part in (lower, ~lower)
@@ -170,23 +171,24 @@ def _shares(runs: _Runs, painters: int) -> list[_Runs]:
     ]
 
 
-def _section(work: Work, index: int, begin_s: float) -> tuple[list[Strokes], float]:
-    """All strokes of one section: every pass, every painter, and when it ends."""
+def _section(work: Work, index: int, begin_s: float) -> tuple[list[Strokes], float, float]:
+    """All strokes of one section: every pass, every painter; what the busier one sprays [g], and when it ends."""
     found: list[Strokes] = []
-    now = begin_s
+    now, cup_g = begin_s, 0.0
     ahead_first = not work.reach.backwards
     for setting, rows in work.passes:
         low, high = _limits(work, index, setting, rows)
         runs = _runs(work.field, rows, low, high)
         if not len(runs.row):
             continue
-        ends = []
-        for share in _shares(runs, work.painters):
-            strokes, end = _timed(share, setting, now, rows.centre_m, ahead_first=ahead_first)
-            found.append(strokes)
-            ends.append(end)
-        now = max(ends)
-    return found, now
+        shares = [
+            _timed(share, setting, now, rows.centre_m, ahead_first=ahead_first)
+            for share in _shares(rows, runs, work.painters)
+        ]
+        found += [strokes for strokes, _ in shares]
+        cup_g += max(float(strokes.sprayed_g().sum()) for strokes, _ in shares)
+        now = max(end for _, end in shares)
+    return found, cup_g, now
 
 
 def joined(parts: Sequence[Strokes]) -> Strokes:
@@ -239,11 +241,13 @@ def programme(work: Work) -> Programme:
     parts: list[Strokes] = []
     begins: list[float] = []
     ends: list[float] = []
+    cups: list[float] = []
     now = 0.0
     for index in range(len(work.bounds) - 1):
-        found, end = _section(work, index, now)
+        found, cup_g, end = _section(work, index, now)
         begins.append(now)
         ends.append(end)
+        cups.append(cup_g)
         parts += [_numbered(strokes, index) for strokes in found]
         now = end + MOVE_S + (work.refill_s if index in work.refill_after else 0.0)
-    return Programme(joined(parts), tuple(begins), tuple(ends), ends[-1])
+    return Programme(joined(parts), tuple(begins), tuple(ends), tuple(cups), ends[-1])

@@ -26,9 +26,9 @@ class Board:
     join, refill_join
         Cost of the join between two successive sections without and with a refill there, shape (c,).
     used_g
-        Paint from the start to each bound, shape (c, n); grams do not depend on the cuts between.
+        Paint that each section takes out of the cup, shape (c,); with the laps at its joins.
     cup_g
-        What the cup holds, shape (c,).
+        What may be sprayed from one filling, shape (c,).
     age_s
         Age of the edge between two successive sections without a refill, shape (c,); not used by the search.
     """
@@ -37,7 +37,7 @@ class Board:
     section: Mapping[Section, Floats]
     join: Mapping[tuple[Section, Section], Floats]
     refill_join: Mapping[tuple[Section, Section], Floats]
-    used_g: Floats
+    used_g: Mapping[Section, Floats]
     cup_g: Floats
     age_s: Mapping[tuple[Section, Section], Floats]
 
@@ -67,23 +67,48 @@ _State = tuple[int, Section]
 
 @dataclass(frozen=True, slots=True)
 class _Found:
-    """Best cost of a state and the state before it, per case: index into ``options``; -1 = none."""
+    """Best cost of a state, the state before it (index into ``options``; -1 = none) and grams since the refill."""
 
     cost: Floats
     before: Ints
     options: tuple[_State, ...]
+    used_g: Floats
 
 
-def _best(ways: Sequence[Floats], options: tuple[_State, ...], fits: NDArray[np.bool_]) -> _Found | None:
-    """The cheapest of several ways, per case."""
-    if not ways:
+@dataclass(frozen=True, slots=True)
+class _Ways:
+    """The ways to one section since the same refill: costs and grams before it, and the states they come from."""
+
+    refill: int
+    cost: tuple[Floats, ...]
+    used_g: tuple[Floats, ...]
+    options: tuple[_State, ...]
+
+
+def _best(ways: _Ways, board: Board, section: Section) -> _Found | None:
+    """The cheapest of several ways for which the cup lasts, per case."""
+    if not ways.cost:
         return None
-    table = np.stack(ways)
+    used = np.stack(ways.used_g) + board.used_g[section]
+    table = np.where(used <= board.cup_g, np.stack(ways.cost), np.inf)
     index = np.argmin(table, axis=0)
-    cost = np.where(fits, table[index, np.arange(table.shape[1])], np.inf)
+    every = np.arange(table.shape[1])
+    cost = table[index, every]
     if not np.isfinite(cost).any():
         return None
-    return _Found(cost, np.where(np.isfinite(cost), index, -1), options)
+    before = np.where(np.isfinite(cost), index, -1)
+    return _Found(cost + board.section[section], before, ways.options, used[index, every])
+
+
+def _most_g(board: Board) -> Floats:
+    """Grams of the coat cut so that it takes most, shape (c,)."""
+    most: dict[int, Floats] = {0: np.zeros(len(board.cup_g))}
+    for section in sorted(board.section):
+        i, j = section
+        if i in most:
+            used = most[i] + board.used_g[section]
+            most[j] = np.maximum(most[j], used) if j in most else used
+    return most.get(board.bounds - 1, np.zeros(len(board.cup_g)))
 
 
 def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
@@ -101,9 +126,10 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
     Notes
     -----
     Dynamic programming over the place of the last refill and the last section: the age of a join depends on the
-    sections on both its sides, and what is left in the cup on the place of the last refill only. So the result is
-    the true optimum of the board (checked against all sets of cuts and refills in
-    ``tests/unit/planning/test_search.py``).
+    sections on both its sides, and what is left in the cup on the place of the last refill and, by the few grams of
+    a lap, on the cuts since. Of the ways to a section since the same refill only the cheapest for which the cup lasts
+    is followed. So the cup always lasts, and the result is the true optimum of the board unless a dearer way would
+    win by the laps it saves (checked against all sets of cuts and refills in ``tests/unit/planning/test_search.py``).
 
     Sources
     -------
@@ -112,22 +138,22 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
     cases = len(board.cup_g)
     last = board.bounds - 1
     # Where one filling lasts for the whole coat in every case, no refill can pay.
-    may_refill = bool((board.used_g[:, last] > board.cup_g).any())
+    may_refill = bool((_most_g(board) > board.cup_g).any())
     found: dict[_State, _Found] = {}
     ending: dict[int, list[_State]] = {}
     for section in sorted(board.section):
         i, j = section
-        for state, ways, options in _ways(board, section, found, ending.get(i, []), may_refill=may_refill):
-            fits = board.used_g[:, j] - board.used_g[:, state] <= board.cup_g
-            if i == 0:
-                one = _Found(np.where(fits, board.section[section], np.inf), np.zeros(cases, np.int64), ())
-            else:
-                best = _best([way + board.section[section] for way in ways], options, fits)
-                if best is None:
-                    continue
-                one = best
-            found[state, section] = one
-            ending.setdefault(j, []).append((state, section))
+        if i == 0:
+            used = board.used_g[section]
+            cost = np.where(used <= board.cup_g, board.section[section], np.inf)
+            found[0, section] = _Found(cost, np.zeros(cases, np.int64), (), used)
+            ending.setdefault(j, []).append((0, section))
+            continue
+        for ways in _ways(board, section, found, ending.get(i, []), may_refill=may_refill):
+            one = _best(ways, board, section)
+            if one is not None:
+                found[ways.refill, section] = one
+                ending.setdefault(j, []).append((ways.refill, section))
     ends = ending.get(last, [])
     if not ends:
         return np.full(cases, np.inf), tuple(Cut(np.inf, (), ()) for _ in range(cases))
@@ -144,21 +170,19 @@ def _ways(
     before: Sequence[_State],
     *,
     may_refill: bool,
-) -> list[tuple[int, list[Floats], tuple[_State, ...]]]:
-    """For every place of the last refill: the costs before a section and the states they come from."""
+) -> list[_Ways]:
+    """For every place of the last refill: the ways to a section that is not the first."""
     i = section[0]
-    if i == 0:
-        return [(0, [], ())]
-    result: list[tuple[int, list[Floats], tuple[_State, ...]]] = []
+    result: list[_Ways] = []
     for refill in sorted({state for state, _ in before}):
-        same = [one for one in before if one[0] == refill and (one[1], section) in board.join]
-        ways = [found[one].cost + board.join[one[1], section] for one in same]
-        result.append((refill, ways, tuple(same)))
+        same = tuple(one for one in before if one[0] == refill and (one[1], section) in board.join)
+        costs = tuple(found[one].cost + board.join[one[1], section] for one in same)
+        result.append(_Ways(refill, costs, tuple(found[one].used_g for one in same), same))
     if may_refill:
-        fill = [one for one in before if (one[1], section) in board.refill_join]
-        result.append(
-            (i, [found[one].cost + board.refill_join[one[1], section] for one in fill], tuple(fill))
-        )
+        fill = tuple(one for one in before if (one[1], section) in board.refill_join)
+        costs = tuple(found[one].cost + board.refill_join[one[1], section] for one in fill)
+        empty = np.zeros(len(board.cup_g))
+        result.append(_Ways(i, costs, tuple(empty for _ in fill), fill))
     return result
 
 

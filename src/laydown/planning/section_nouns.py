@@ -1,12 +1,14 @@
 """Sections and refills of a planned coat as nouns, with the way of the gun as drawn."""
 
 import itertools
+import math
 
 import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.passage import Strokes
 from laydown.planning.coat_plan import PlannedCoat
+from laydown.planning.weights import CUP_SHARE
 from laydown.schema.coat import Refill, Section
 from laydown.schema.side import Point, Side
 
@@ -88,18 +90,14 @@ def section_nouns(
     """
     strokes = planned.made.strokes
     sprayed = strokes.sprayed_g()
-    painters = planned.work.painters
-    by_section = [
-        float(sprayed[strokes.section == index].sum()) / painters
-        for index in range(len(planned.made.begin_s))
-    ]
     fills = dict(_fills(planned, density_g_ml))
     cup = fills[-1]
     found = []
-    for index, used in enumerate(by_section):
+    for index, used in enumerate(planned.made.cup_g):
         mine = strokes.only(strokes.section == index)
         first = mine.only(mine.light == mine.light.min())
-        cup = max(0.0, cup - used)
+        # Only where no sections are possible is more asked of the cup than it holds.
+        cup = cup - used if math.isfinite(planned.cut.cost) else max(0.0, cup - used)
         low, high = sorted(
             float(planned.reach.x_m[bound]) for bound in planned.work.bounds[index : index + 2]
         )
@@ -140,14 +138,12 @@ def _panels(planned: PlannedCoat, side: Side, index: int) -> tuple[str, ...]:
 
 def _fills(planned: PlannedCoat, density_g_ml: float) -> list[tuple[int, float]]:
     """What goes into the cup at the start (-1) and after each refill: what is needed until the next, and a reserve."""
-    strokes = planned.made.strokes
-    sprayed = strokes.sprayed_g() / planned.work.painters
-    count = len(planned.made.begin_s)
-    stops = [-1, *planned.work.refill_after, count - 1]
-    full = float(planned.board.cup_g[0])
+    cups = planned.made.cup_g
+    full = float(planned.board.cup_g[0]) / CUP_SHARE
+    stops = [-1, *planned.work.refill_after, len(cups) - 1]
     fills = []
     for before, last in itertools.pairwise(stops):
-        need = float(sprayed[(strokes.section > before) & (strokes.section <= last)].sum())
+        need = math.fsum(cups[before + 1 : last + 1])
         fills.append((before, min(full, need * 1.10 + 30.0 * density_g_ml)))
     return fills
 

@@ -107,7 +107,7 @@ def walk_cost(planned: PlannedCoat, open_ln_sd: float, crew: Crew) -> float:
     -------
     House weights, see ``laydown.planning.weights``.
     """
-    if float(planned.made.strokes.sprayed_g().sum()) / crew.painters > float(planned.board.cup_g[0]):
+    if sum(planned.made.cup_g) > float(planned.board.cup_g[0]):
         return float("inf")
     return planned.made.total_s / 60.0 + WEIGHTS.redo * (1.0 - walk_chance(planned, open_ln_sd, crew))
 

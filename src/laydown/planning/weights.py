@@ -71,6 +71,10 @@ CLEAR_OF_FEATURE_M = 0.12
 STAGGER_M = 0.25
 """Least distance of open joins in successive coats: about one fan [m]; common practice 0.15 to 0.30."""
 
+CUP_SHARE = 0.99
+"""Share of the usable cup that the search counts on: ends of strokes are spread at a join and bounds lie between cells
+of 2 cm, so the strokes spray up to 1 % more or less than believed; checked in ``tests/unit/planning/test_board.py``."""
+
 MOVE_S = 3.0
 """Time to step to the next section [s]; common practice, no source."""
 

@@ -41,9 +41,6 @@ def test_time_is_way_over_speed_and_a_turn():
     assert found.trigger_s(0.5)[0, 1] == pytest.approx(11 * (1.0 + 2.0 * OVERRUN_M) / 0.5)
 
 
-@pytest.mark.xfail(
-    reason="a part that begins before the section's first bound is not counted: 2 cm at each end and half a turn a row"
-)
 def test_the_way_over_a_window_costs_time_but_no_paint():
     # a window of 60 cm in the middle section, over the whole height: 40 cm painted in two parts, 60 cm idle
     found = of(field(holes=((1.2, 1.8, 0.0, 2.0),)))

@@ -1,6 +1,7 @@
 """The search against every possible set of cuts and refills."""
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,24 +9,26 @@ import pytest
 from laydown.planning.search import Board, best_cuts
 
 
-def random_board(seed: int, cases: int, bounds: int) -> Board:
+def random_board(seed: int, cases: int, bounds: int, lap_g: float = 0.0) -> Board:
     dice = np.random.default_rng(seed)
     pairs = [(i, j) for i in range(bounds) for j in range(i + 1, bounds) if dice.random() > 0.15]
     follow = [(p, s) for p in pairs for s in pairs if p[1] == s[0]]
     section = {pair: dice.uniform(0.5, 5, cases) for pair in pairs}
     join = {both: dice.uniform(0, 6, cases) for both in follow}
     refill = {both: cost + dice.uniform(0, 8, cases) for both, cost in join.items()}
-    used = np.sort(dice.uniform(0, 100, (cases, bounds)), axis=1)
+    to = np.sort(dice.uniform(0, 100, (cases, bounds)), axis=1)
+    used = {(i, j): to[:, j] - to[:, i] + lap_g for i, j in pairs}
     return Board(bounds, section, join, refill, used, dice.uniform(35, 120, cases), {})
 
 
 def cost_of(board: Board, case: int, way: tuple[int, ...], fills: tuple[bool, ...]) -> float:
     sections = list(itertools.pairwise(way))
-    cost, filled_at = 0.0, 0
+    cost, used = 0.0, 0.0
     for number, section in enumerate(sections):
         if section not in board.section:
             return np.inf
-        if board.used_g[case, section[1]] - board.used_g[case, filled_at] > board.cup_g[case]:
+        used += board.used_g[section][case]
+        if used > board.cup_g[case]:
             return np.inf
         cost += board.section[section][case]
         if number + 1 < len(sections):
@@ -33,7 +36,7 @@ def cost_of(board: Board, case: int, way: tuple[int, ...], fills: tuple[bool, ..
             if both not in board.join:
                 return np.inf
             cost += (board.refill_join if fills[number] else board.join)[both][case]
-            filled_at = section[1] if fills[number] else filled_at
+            used = 0.0 if fills[number] else used
     return cost
 
 
@@ -66,11 +69,24 @@ def test_the_cuts_cost_what_the_search_says(seed):
             assert cost_of(board, case, cut.bounds, fills) == pytest.approx(costs[case])
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_the_cup_lasts_with_every_lap_counted_and_hardly_a_way_is_missed(seed):
+    board = random_board(seed, cases=4, bounds=7, lap_g=2.0)
+    costs, cuts = best_cuts(board)
+    for case, cut in enumerate(cuts):
+        best = cheapest_by_trying_all(board, case)
+        assert costs[case] >= best - 1e-9
+        assert np.isfinite(costs[case]) == np.isfinite(best)
+        if cut.bounds:
+            fills = tuple(bound in cut.refills for bound in cut.bounds[1:-1])
+            assert cost_of(board, case, cut.bounds, fills) == pytest.approx(costs[case])
+            assert costs[case] <= 1.05 * best
+
+
 def test_a_side_that_no_cup_can_paint_has_no_way():
     board = random_board(3, cases=1, bounds=5)
-    tiny = Board(
-        5, board.section, board.join, board.refill_join, np.arange(5.0)[None, :], np.array([0.0]), {}
-    )
+    grams = {section: np.array([1.0]) for section in board.section}
+    tiny = replace(board, used_g=grams, cup_g=np.array([0.0]))
     costs, cuts = best_cuts(tiny)
     assert np.isinf(costs[0])
     assert cuts[0].bounds == ()
