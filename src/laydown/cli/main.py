@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from laydown.cli import check, demo, guide, new, plan, reading, serve, side
+from laydown.cli import check, demo, guide, new, plan, reading, serve, side, strip
 from laydown.cli.say import problem_document, say, say_problems, write_out
 from laydown.schema.problem import InputError
 from laydown.version import VERSION
@@ -119,6 +119,7 @@ for _command in (
     reading.why,
     reading.card,
     reading.pour,
+    strip.strip,
     side.side,
     check.schema,
     demo.demo,
