@@ -55,7 +55,8 @@ def demonstrate(folder: Path, system: System, progress: Progress | None = None) 
         The folder cannot be written.
     """
     shipped = shipped_folder()
-    contents = {path.name: read_bytes(path) for path in sorted((shipped / "jobs").glob("*.toml"))}
+    jobs = sorted(path for path in (shipped / "jobs").iterdir() if path.suffix in {".toml", ".csv"})
+    contents = {path.name: read_bytes(path) for path in jobs}
     contents |= {
         f"shelf/{path.name}": read_bytes(path) for path in sorted((shipped / "shelf").glob("*.toml"))
     }
