@@ -9,7 +9,7 @@ import click
 from laydown.cli.options import PATH, debug
 
 if TYPE_CHECKING:
-    from laydown.schema.plan import Plan
+    from laydown.store.book import Book
 
 PORT = 8470
 """Port of the pages, as of ``laydown serve``."""
@@ -34,30 +34,38 @@ def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
     Examples:
       laydown guide today/plan.json
       laydown guide today --port 8471
+      laydown guide job.toml
     """
     from laydown.cli.serve import answer
-    from laydown.desk.book_plans import bring_in_plan
+    from laydown.desk.book_plans import Ready, open_kept_plan
     from laydown.desk.session import iso, open_session
-    from laydown.reader.encode import encode
     from laydown.store.opening import open_book
     from laydown.web.keys import open_secret
     from laydown.web.settings import Settings
 
-    made = _plan_at(plan)
     where = book or (plan if plan.is_dir() else plan.parent) / "guide.book"
     opened = open_book(where)
     try:
-        kept = bring_in_plan(opened, encode(made), iso(time()))
-        session = open_session(opened, kept, time(), fresh=fresh)
+        kept = open_kept_plan(opened, Ready(), _bring_in(opened, plan, iso(time())))
+        if kept is None:
+            raise click.ClickException("the plan is not in the book any more; choose another --book")
+        session = open_session(opened, kept[0], time(), fresh=fresh)
         settings = Settings(open_secret(where.with_name(f"{where.name}.secret")))
         return answer(opened, settings, ("127.0.0.1", port), {}, f"guide/{session}")
     finally:
         opened.close()
 
 
-def _plan_at(path: Path) -> "Plan":
-    """Read the plan, or plan the job first."""
+def _bring_in(book: "Book", path: Path, at: str) -> str:
+    """Keep the plan in the book, with its job where the job was given; return the plan's id."""
+    from laydown.desk.book_files import bring_in
     from laydown.desk.kept import kept_plan
     from laydown.desk.plan import plan_job
+    from laydown.reader.files import LARGEST_PLAN, read_bytes
+    from laydown.reader.plan_file import NAME
 
-    return kept_plan(path) or plan_job(path, drawn=False).planned.plan
+    plan = kept_plan(path) or plan_job(path, drawn=False).planned.plan
+    if book.plan(plan.id) is not None:
+        return plan.id
+    file = path / NAME if path.is_dir() else path
+    return bring_in(book, read_bytes(file, LARGEST_PLAN), file.name, at)[1]

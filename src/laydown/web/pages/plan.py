@@ -72,7 +72,7 @@ def _levers(call: Call, plan: Plan) -> tuple[Lever, ...]:
     return levers
 
 
-def _result(call: Call, plan: Plan) -> tuple[dict[str, Any], int]:
+def _result(call: Call, plan: Plan, *, drawn: bool = True) -> tuple[dict[str, Any], int]:
     """Gather what the page shows for the levers as they stand, and the status that goes with it."""
     levers = _levers(call, plan)
     stands = typed_levers(levers, call.query)
@@ -88,11 +88,11 @@ def _result(call: Call, plan: Plan) -> tuple[dict[str, Any], int]:
     problems: tuple[Problem, ...] = ()
     if changes:
         try:
-            seen = try_change(call.state.book, call.state.ready, plan.id, changes).plan
+            seen = _tried(call, plan, changes)
             values |= {"rows": moved_rows(plan, seen, system_of(call)), "tried": True}
         except InputError as error:
             problems = error.problems
-    values |= shown_plan(seen, query, system_of(call))
+    values |= shown_plan(seen, query, system_of(call), drawn=drawn)
     moved = {name: stands[name] for name in changes}
     return values | {
         "problems": problems,
@@ -101,6 +101,16 @@ def _result(call: Call, plan: Plan) -> tuple[dict[str, Any], int]:
         "carried": moved,
         "tabs": _tabs(seen, values["shown"], moved),
     }, 422 if problems else 200
+
+
+def _tried(call: Call, plan: Plan, changes: dict[str, str]) -> Plan:
+    """Plan a change, or take what was planned a moment ago: table and picture are asked for one after the other."""
+    key = f"tried {call.state.book.shop_id} {plan.id} {sorted(changes.items())}"
+    seen: Plan | None = call.state.ready.get(key)
+    if seen is None:
+        seen = try_change(call.state.book, call.state.ready, plan.id, changes).plan
+        call.state.ready.put(key, seen)
+    return seen
 
 
 def _tabs(plan: Plan, shown: Any, moved: dict[str, str]) -> list[tuple[str, list[tuple[str, str, bool]]]]:
@@ -135,8 +145,15 @@ def _show(call: Call) -> Response:
 def _try(call: Call) -> Response:
     """Answer a moved lever with the part of the page that it moves."""
     plan, _ = plan_in(call)
-    values, status = _result(call, plan)
+    values, status = _result(call, plan, drawn=False)
     return page(call, "plan_result.html", status, **values)
+
+
+def _picture(call: Call) -> Response:
+    """Draw the coat that is shown, for the levers as they stand."""
+    plan, _ = plan_in(call)
+    values, status = _result(call, plan)
+    return page(call, "plan_picture.html", status, **values)
 
 
 def _keep(call: Call) -> Response:
@@ -207,6 +224,7 @@ def _document(call: Call) -> Response:
 DOORS = (
     Door("/plans/{plan}", _show, "reader"),
     Door("/plans/{plan}/try", _try, "reader"),
+    Door("/plans/{plan}/picture", _picture, "reader"),
     Door("/plans/{plan}/keep", _keep, "painter", "POST"),
     Door("/plans/{plan}/undo", _undo, "painter", "POST"),
     Door("/plans/{plan}/maps", _maps, "reader"),

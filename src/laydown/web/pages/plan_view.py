@@ -48,7 +48,7 @@ def coat_of(plan: Plan, layer: str, coat: str) -> tuple[Layer, Coat] | None:
     return min(every, key=tightest)
 
 
-def shown_plan(plan: Plan, query: dict[str, str], system: System) -> dict[str, Any]:
+def shown_plan(plan: Plan, query: dict[str, str], system: System, *, drawn: bool = True) -> dict[str, Any]:
     """Gather the part of the page that a change moves.
 
     Parameters
@@ -59,20 +59,22 @@ def shown_plan(plan: Plan, query: dict[str, str], system: System) -> dict[str, A
         Values from the address: ``layer`` and ``coat``.
     system
         How figures are shown.
+    drawn
+        Whether the coat is drawn too, which takes as long as planning.
 
     Returns
     -------
     Values for the template.
     """
     chosen = coat_of(plan, query.get("layer", ""), query.get("coat", ""))
-    drawn = side_svg(plan, chosen[0].name, chosen[1].number) if chosen is not None else ""
+    picture = side_svg(plan, chosen[0].name, chosen[1].number) if chosen is not None and drawn else ""
     return {
         "plan": plan,
         "tiles": tiles(plan, system),
         "state": STATES[plan.verdict.state],
         "verdict": VERDICTS[plan.verdict.state],
         "shown": chosen,
-        "picture": drawn,
+        "picture": picture,
         "reasons": reasons(plan),
         "words": words_in(system),
     }
