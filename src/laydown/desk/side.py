@@ -77,6 +77,95 @@ def measured(shape: str, typed: Mapping[str, str]) -> Shown:
     return _shown(built)
 
 
+def built_side(shape: str, typed: Mapping[str, str]) -> Side:
+    """Build a side from own measures, with every problem at the place of its field.
+
+    Parameters
+    ----------
+    shape
+        Name of a shipped shape.
+    typed
+        Own measures as typed, by name.
+
+    Returns
+    -------
+    The side, marked as measured where any measure was given.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong; places are ``body.measures.`` with the name of the measure.
+    """
+    problems: list[Problem] = []
+    measures: dict[str, float] = {}
+    for name, text in typed.items():
+        try:
+            measures[name] = parse(text, name)
+        except UnitError as error:
+            problems.append(Problem(f"body.measures.{name}", error.what, error.hint))
+    built = build_side(shape, measures)
+    if isinstance(built, tuple):
+        problems += built
+    if isinstance(built, tuple) or problems:
+        raise InputError("", tuple(dict.fromkeys(problems)))
+    return built
+
+
+def named_side(side: Side, name: str) -> Side:
+    """Return a side under another name.
+
+    Parameters
+    ----------
+    side
+        The side.
+    name
+        Its new name.
+
+    Returns
+    -------
+    The same side.
+
+    Raises
+    ------
+    InputError
+        The name is empty or longer than 60 characters.
+    """
+    if not 0 < len(name.strip()) <= 60:
+        hint = "name the vehicle and the side in up to 60 characters"
+        raise InputError("", (Problem("name", "is missing or too long", hint),))
+    return replace(side, name=name.strip())
+
+
+def default_measures(shape: str) -> dict[str, float]:
+    """Return the tape measures of a shipped shape.
+
+    Parameters
+    ----------
+    shape
+        Its name.
+
+    Returns
+    -------
+    Measures by name; empty for an unknown shape.
+    """
+    return dict(SHAPES[shape].measures) if shape in SHAPES else {}
+
+
+def panel_rows(side: Side) -> tuple[tuple[str, float], ...]:
+    """Return label and planned area of each panel.
+
+    Parameters
+    ----------
+    side
+        The side.
+
+    Returns
+    -------
+    Label and area [m²], in the order of the side.
+    """
+    return tuple(_shown(side).areas_m2.items())
+
+
 def opened(path: Path) -> Shown:
     """Read a side from a side file or from a drawing.
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from laydown.desk.weakest import weakest_join
+from laydown.desk.why_counts import why_colour, why_hiding
 from laydown.reader.leaf import nearest
 from laydown.schema.advice import Adjustment
 from laydown.schema.coat import Coat, Join, Layer
@@ -98,7 +99,8 @@ def _explanations(plan: Plan) -> Iterator[Explanation]:
     chosen = plan.adjustment
     for name, adjustment in (("ground", chosen.ground), ("effect", chosen.effect), ("clear", chosen.clear)):
         yield _adjustment(name, adjustment, plan)
-    yield from _counts(plan)
+    yield why_colour(plan.colour)
+    yield why_hiding(plan.hiding)
     for panel in plan.side.panels:
         reach = f"ground {panel.ground}, effect {panel.effect}, clear {panel.clear}"
         area = (Because("area_m2", panel.area_m2, COMPUTED),)
@@ -125,18 +127,6 @@ def _verdict(plan: Plan) -> Explanation:
     return Explanation(
         "verdict", f"{plan.verdict.state}: {plan.verdict.text}", reason, (), "", plan.verdict.because
     )
-
-
-def _counts(plan: Plan) -> Iterator[Explanation]:
-    """How many coats, and how sure that is."""
-    colour, hiding = plan.colour, plan.hiding
-    count = "not fixed" if colour.effect_coats is None else f"{colour.effect_coats:g}"
-    says = f"{count} effect coats ({colour.low:g} to {colour.high:g}), {colour.verdict.replace('_', ' ')}"
-    reason = f"{colour.reason.rstrip('.')}. Next: {colour.next_step}" if colour.next_step else colour.reason
-    yield Explanation("colour", says, reason, (), "", ())
-    says = f"{hiding.ground_coats:g} ground coats ({hiding.low:g} to {hiding.high:g})"
-    worst = (Because("worst panel", hiding.worst_panel, COMPUTED),)
-    yield Explanation("hiding", says, hiding.reason, worst, "", ())
 
 
 def _adjustment(name: str, chosen: Adjustment, plan: Plan) -> Explanation:

@@ -20,7 +20,20 @@ from laydown.schema.problem import InputError
 from laydown.store.book import Book
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
-from laydown.web.pages import day, fault, gates, guide, jobs, login, new_job, plan
+from laydown.web.pages import (
+    day,
+    fault,
+    gates,
+    guide,
+    jobs,
+    login,
+    new_job,
+    plan,
+    pour,
+    settings,
+    shelf,
+    sides,
+)
 from laydown.web.render import HERE, page
 from laydown.web.security import Guard, TooLarge
 from laydown.web.settings import Settings
@@ -50,6 +63,10 @@ PAGES: tuple[tuple[Door, ...], ...] = (
     jobs.DOORS,
     new_job.DOORS,
     plan.DOORS,
+    pour.DOORS,
+    shelf.DOORS,
+    sides.DOORS,
+    settings.DOORS,
 )
 """Doors of each group of pages; a new group is added here."""
 

@@ -10,10 +10,24 @@ function settle(text) {
   const result = parts.querySelector("#result");
   const changed = parts.querySelector("#changed");
   if (!result || !changed) return;
+  const drawing = document.querySelector("#result .picture svg");
+  const room = result.querySelector(".picture");
+  // The old picture stays, pale, until the new one is drawn.
+  if (drawing && room && !room.querySelector("svg")) {
+    room.classList.add("pale");
+    room.replaceChildren(drawing);
+  }
   const open = [...document.querySelectorAll("#result details[open][data-tile]")].map((tile) => tile.dataset.tile);
   document.querySelector("#result").replaceWith(result);
   for (const tile of result.querySelectorAll("details[data-tile]")) tile.open = open.includes(tile.dataset.tile);
   changedHere.replaceChildren(...changed.childNodes);
+}
+
+async function draw(query, turn) {
+  const answer = await fetch(`${form.dataset.picture}?${query}`, { headers: { accept: "text/html" } }).catch(() => null);
+  if (!answer?.ok || turn !== asked) return;
+  const parts = new DOMParser().parseFromString(await answer.text(), "text/html");
+  document.querySelector("#result .picture")?.replaceWith(parts.querySelector(".picture"));
 }
 
 async function ask() {
@@ -35,6 +49,7 @@ async function ask() {
     return;
   }
   settle(await answer.text());
+  draw(query, turn);
   history.replaceState(null, "", `${location.pathname}?${query}`);
   if (!keep) return;
   const tried = document.querySelector("#result .tried") !== null;

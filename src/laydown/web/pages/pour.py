@@ -1,0 +1,77 @@
+"""The pour sheet at the scale: one ingredient at a time."""
+
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse, Response
+
+from laydown.desk.pouring import Cup, Tap, cup_of, keep_taps, read_total, taps_of
+from laydown.schema.plan import Plan
+from laydown.schema.problem import InputError, Problem
+from laydown.web.door import Call, Door
+from laydown.web.forms import fields_of, now_text, system_of
+from laydown.web.pages.plan import plan_in
+from laydown.web.pages.plan_view import words_in
+from laydown.web.render import page
+
+
+def _choose(call: Call) -> Response:
+    """Show every mix as a table to print or to pour from."""
+    plan, _ = plan_in(call)
+    return page(call, "pour.html", plan=plan, words=words_in(system_of(call)))
+
+
+def _at_scale(call: Call) -> Response:
+    """Show the next ingredient."""
+    plan, cup, taps = _stands(call)
+    return _page(call, plan, cup, taps, ())
+
+
+def _page(call: Call, plan: Plan, cup: Cup, taps: tuple[Tap, ...], problems: tuple[Problem, ...]) -> Response:
+    """Show a mix as it stands."""
+    words = words_in(system_of(call))
+    status = 422 if problems else 200
+    return page(
+        call, "pour_scale.html", status, plan=plan, cup=cup, taps=taps, words=words, problems=problems
+    )
+
+
+def _stands(call: Call) -> tuple[Plan, Cup, tuple[Tap, ...]]:
+    """Open plan and mix of the address."""
+    plan, _ = plan_in(call)
+    layer = call.path["layer"]
+    taps = taps_of(call.state.book, plan.id, layer)
+    cup = cup_of(plan, layer, taps)
+    if cup is None:
+        raise HTTPException(404, "This plan has no such mix.")
+    return plan, cup, taps
+
+
+def _poured(call: Call) -> Response:
+    """Take what was poured: as shown, or what the scale says."""
+    plan, cup, taps = _stands(call)
+    given = fields_of(call)
+    # A form sent twice names the same count of pours and is taken once.
+    if given.get("after") == str(len(taps)) and cup.next is not None:
+        try:
+            added = cup.next.add_g if given.get("as_shown") else read_total(cup, given.get("total_g", ""))
+        except InputError as error:
+            return _page(call, plan, cup, taps, error.problems)
+        taps = (*taps, Tap(cup.next.line, round(added, 3), now_text()))
+        keep_taps(call.state.book, plan.id, cup.mix.layer, taps)
+    return RedirectResponse(f"/plans/{plan.id}/pour/{cup.mix.layer}", 303)
+
+
+def _undo(call: Call) -> Response:
+    """Take the last pour back, or begin with an empty cup."""
+    plan, cup, taps = _stands(call)
+    kept = () if fields_of(call).get("all") else taps[:-1]
+    keep_taps(call.state.book, plan.id, cup.mix.layer, kept)
+    return RedirectResponse(f"/plans/{plan.id}/pour/{cup.mix.layer}", 303)
+
+
+DOORS = (
+    Door("/plans/{plan}/pour", _choose, "reader"),
+    Door("/plans/{plan}/pour/{layer}", _at_scale, "reader"),
+    Door("/plans/{plan}/pour/{layer}", _poured, "painter", "POST"),
+    Door("/plans/{plan}/pour/{layer}/undo", _undo, "painter", "POST"),
+)
+"""Doors of this group."""
