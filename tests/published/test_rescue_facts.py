@@ -19,7 +19,7 @@ def test_dirt_in_the_hardened_ground_coat_is_spotted_in_with_hardened_base_once_
     assert "dry and cool" in found.text
     assert "hardener" in found.text
     assert (found.ground_coats, found.effect_coats) == (1.0, 0.0)
-    assert found.times_dearer == (1.0, 1.0)
+    assert found.price_factor == (1.0, 1.0)
 
 
 def test_waterborne_base_is_de_nibbed_dry_with_p600_to_p800_and_never_wiped_with_cleaner():
@@ -98,7 +98,7 @@ def test_too_many_effect_coats_cannot_be_taken_off():
 
 def test_too_few_effect_coats_is_the_cheapest_fault_of_the_dry_effect_coat():
     cheapest = {
-        fault: first(fault, "effect_dry").times_dearer[0]
+        fault: first(fault, "effect_dry").price_factor[0]
         for fault in TABLE.faults
         if first(fault, "effect_dry").effect_coats > 0.0
     }
@@ -153,13 +153,13 @@ def test_dirt_in_the_clear_is_flatted_with_p1500_to_p3000_and_polished():
     ],
 )
 def test_the_price_of_a_fault_rises_by_the_ladder(cheap, dear, least):
-    assert first(*cheap).times_dearer[0] == 1.0
-    assert first(*dear).times_dearer[0] == least
+    assert first(*cheap).price_factor[0] == 1.0
+    assert first(*dear).price_factor[0] == least
 
 
 def test_a_fault_of_the_colour_never_gets_cheaper_by_waiting_for_the_clear():
     for fault in ("clouds", "stripes", "dry_spray", "not_hidden", "dark_edges", "flop_off", "dark_ring"):
-        dry, baked = (sum(first(fault, stage).times_dearer) for stage in ("effect_dry", "baked"))
+        dry, baked = (sum(first(fault, stage).price_factor) for stage in ("effect_dry", "baked"))
         assert baked > 4.0 * dry
     assert STAGES[-1] == "baked"
 

@@ -73,7 +73,7 @@ def _pot_life(
     sprays = [leg.id for leg in legs if leg.kind == "spray" and leg.layer == layer]
     if limit.limit_s is None or not sprays or state.ended_s(legs, sprays[-1]) is not None:
         return None
-    tapped = [at_s for name, at_s in state.mixed if name == layer]
+    tapped = [at_s for name, at_s in state.mixed_at_s if name == layer]
     name = f"{layer} mix"
     if tapped:
         begun = tapped[-1]

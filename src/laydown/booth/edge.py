@@ -71,11 +71,11 @@ def open_chance(age_s: float, open_s: Spread, age_ln_sd: float = 0.0) -> float:
     return _NORMAL.cdf(margin / spread)
 
 
-def ln_sd(figure: Spread) -> float:
+def ln_sd(value: Spread) -> float:
     """Return the standard deviation of the logarithm behind a lognormal figure; 0 where it has no spread."""
-    if not 0.0 < figure.value <= figure.high < math.inf:
+    if not 0.0 < value.value <= value.high < math.inf:
         return 0.0
-    return math.log(figure.high / figure.value) / MIDDLE_90
+    return math.log(value.high / value.value) / MIDDLE_90
 
 
 def edge_of(coat: Coat, section: int, began_s: float, begins_s: float) -> Edge | None:

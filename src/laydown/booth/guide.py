@@ -110,7 +110,7 @@ def _mix_button(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Button, 
     if ahead is None or (ahead is legs[state.leg] and state.phase != "waiting"):
         return ()
     first = ahead.coat is not None and ahead.coat.number == 1
-    known = any(layer == ahead.layer for layer, _ in state.mixed)
+    known = any(layer == ahead.layer for layer, _ in state.mixed_at_s)
     planned = any(mix.layer == ahead.layer for mix in plan.mixes)
     return (
         (Button(f"{ahead.layer} mix is ready", "mixed", layer=ahead.layer),)

@@ -37,7 +37,9 @@ def rejudged(join: Join, age_s: Spread, open_s: Spread) -> Join:
     return replace(join, age_s=age_s, open_s=open_s, spare_s=spare, wet_chance=chance, state=state_of(chance))
 
 
-def with_low_cup(coat: Coat, section: int, left_g: float, cup_g: float, crew: tuple[int, float]) -> Coat:
+def with_low_cup(
+    coat: Coat, section: int, left_g: float, cup_g: float, painters: int, refill_s: float
+) -> Coat:
     """Return a coat with its refills laid anew for what is left in the cup.
 
     Parameters
@@ -50,15 +52,16 @@ def with_low_cup(coat: Coat, section: int, left_g: float, cup_g: float, crew: tu
         What the cup holds at the end of it, less its own weight [g].
     cup_g
         What a full cup holds [g].
-    crew
-        How many spray, and what a refill takes [s].
+    painters
+        How many spray, each with a cup.
+    refill_s
+        What a refill takes [s].
 
     Returns
     -------
     The coat with refills at the ends of sections, at a gap where one lies on the way, and with its joins judged anew.
     A section that needs more than a full cup is begun with a full one.
     """
-    painters, takes_s = crew
     before = tuple(one for one in coat.refills if one.after_section < section)
     found: list[Refill] = []
     sections = list(coat.sections)
@@ -73,7 +76,7 @@ def with_low_cup(coat: Coat, section: int, left_g: float, cup_g: float, crew: tu
         if last == len(sections):
             break
         cup = _fill_g(sections[last:], painters, cup_g)
-        found.append(Refill(last, _feature(coat, last), takes_s, cup))
+        found.append(Refill(last, _feature(coat, last), refill_s, cup))
         # A fill that still does not reach through one section must not be filled twice at the same place.
         at = last + 1
         cup = max(0.0, cup - sections[last].sprayed_g / painters)

@@ -17,14 +17,25 @@ from laydown.schema.product import Kind
 from laydown.schema.supplies import Mix
 
 _COUNTS = {
-    "ground-not-hiding",
-    "ground-beyond-sheet",
+    "angles-left-out",
     "blind",
-    "ground-wrong",
     "coats-provisional",
     "effect-beyond-sheet",
+    "fields-uneven",
+    "film-per-coat",
+    "fixed-against-panel",
+    "ground-beyond-sheet",
+    "ground-not-hiding",
+    "ground-wrong",
+    "islands",
     "panel-not-read",
-}  # of the whole count: what is planned again is only a part of it
+    "panel-rough",
+    "panel-settings",
+    "readings-dropped",
+    "readings-unusable",
+    "undercoat-choice",
+    "zones-differ",
+}  # how the counts were found; on the day they are fixed, so the planner would judge them as the user's wish
 _LEVELS = {"stop": 0, "care": 1, "note": 2}
 
 
@@ -54,6 +65,7 @@ def merged(again: Again) -> Plan:
         layers=layers,
         mixes=tuple(mix for name in again.rests for mix in _mix(again, name)),
         timeline=timeline_from(again, layers),
+        appearance=last.appearance,
         bake=last.bake,
         clocks=_clocks(again, last, layers),
         findings=tuple(dict.fromkeys(findings)),

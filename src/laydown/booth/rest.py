@@ -7,6 +7,8 @@ from laydown.booth.legs import Leg
 from laydown.booth.state import State
 from laydown.planning.coat_nouns import LAYERS
 from laydown.planning.counts import composition
+from laydown.planning.effect_coats import effect_composition
+from laydown.schema.choices import Choices
 from laydown.schema.coat import Layer
 from laydown.schema.plan import Plan
 from laydown.schema.product import Kind
@@ -25,11 +27,11 @@ class Rest:
     at_hand
         Whether the last of them is being sprayed or flashes, and is judged anew.
     whole
-        How many of its coats the planner's own count makes; coats beyond were added on the day.
+        How many of its coats the plan's own count makes; coats beyond were added on the day.
     coats
         That count, in halves.
-    extra
-        What is added now, in halves.
+    added_count
+        Coats added now, in halves.
     begun
         Whether its mix stands ready or is in use: its adjustment is fixed.
     open
@@ -41,20 +43,24 @@ class Rest:
     at_hand: bool
     whole: int
     coats: float
-    extra: float
+    added_count: float
     begun: bool
     open: bool
 
 
-def rests_of(plan: Plan, legs: Sequence[Leg], state: State, extra: dict[Kind, float]) -> dict[Kind, Rest]:
+def rests_of(
+    plan: Plan, choices: Choices, place: tuple[Sequence[Leg], State], extra: dict[Kind, float]
+) -> dict[Kind, Rest]:
     """Return what is left of every layer.
 
     Parameters
     ----------
     plan
         The plan so far.
-    legs, state
-        Where the work stands.
+    choices
+        What the user fixed: how half an effect coat is sprayed.
+    place
+        Steps, and where the work stands.
     extra
         Coats to be added to a layer, in halves.
 
@@ -63,36 +69,43 @@ def rests_of(plan: Plan, legs: Sequence[Leg], state: State, extra: dict[Kind, fl
     Each layer of the plan.
     """
     layers = {layer.name: layer for layer in plan.layers}
-    return {name: _rest(layers[name], legs, state, extra.get(name, 0.0)) for name in LAYERS if name in layers}
+    found = {}
+    for name in LAYERS:
+        if name in layers:
+            coats, whole = _ordered(plan, layers[name], choices)
+            found[name] = _rest(layers[name], place, (coats, whole), extra.get(name, 0.0))
+    return found
 
 
-def _rest(layer: Layer, legs: Sequence[Leg], state: State, extra: float) -> Rest:
+def _ordered(plan: Plan, layer: Layer, choices: Choices) -> tuple[float, int]:
+    """How many coats the plan's own count is, and how many it makes."""
+    sprayed = sum(coat.counts for coat in layer.coats)
+    if layer.name == "clear":
+        return sprayed, len(layer.coats)
+    if layer.name == "ground":
+        coats = plan.hiding.ground_coats
+        return coats, min(len(layer.coats), len(composition(coats, "ground")))
+    coats = plan.colour.effect_coats if plan.colour.effect_coats is not None else sprayed
+    return coats, min(len(layer.coats), len(effect_composition(coats, choices)))
+
+
+def _rest(layer: Layer, place: tuple[Sequence[Leg], State], ordered: tuple[float, int], added: float) -> Rest:
     """One layer."""
+    legs, state = place
+    coats, whole = ordered
     places = {leg.id: index for index, leg in enumerate(legs)}
     sprays = [places[f"{layer.name}.{coat.number}.spray"] for coat in layer.coats]
     here = legs[state.leg]
     spraying = here.kind == "spray" and state.phase != "waiting"
-    kept = sum(place < state.leg or (place == state.leg and spraying) for place in sprays)
+    kept = sum(one < state.leg or (one == state.leg and spraying) for one in sprays)
     at_hand = kept > 0 and here.coat is layer.coats[kept - 1] and here.kind in {"spray", "flash"}
-    begun = kept > 0 or any(name == layer.name for name, _ in state.mixed)
-    whole = _whole(layer)
     return Rest(
         name=layer.name,
         kept=kept,
         at_hand=at_hand and kept <= whole,
         whole=whole,
-        coats=sum(coat.counts for coat in layer.coats[:whole]),
-        extra=extra,
-        begun=begun,
-        open=kept < len(layer.coats) or here.layer == layer.name or extra > 0.0,
+        coats=coats,
+        added_count=added,
+        begun=kept > 0 or any(name == layer.name for name, _ in state.mixed_at_s),
+        open=kept < len(layer.coats) or here.layer == layer.name or added > 0.0,
     )
-
-
-def _whole(layer: Layer) -> int:
-    """The longest row of coats, from the first on, that is a count of the planner's own."""
-    for length in range(len(layer.coats), 1, -1):
-        coats = layer.coats[:length]
-        parts = composition(sum(coat.counts for coat in coats), layer.name)
-        if tuple(one.part for one in parts) == tuple(coat.part for coat in coats):
-            return length
-    return 1

@@ -48,7 +48,7 @@ class State:
         When the film is to be looked at again after "not yet".
     answers
         Answers at the gate at hand; None = not given.
-    mixed
+    mixed_at_s
         When each mix stood ready.
     last_s
         Latest instant the log knows.
@@ -62,7 +62,7 @@ class State:
     marks: tuple[Mark, ...]
     again_s: float
     answers: tuple[bool | None, ...]
-    mixed: tuple[tuple[Kind, float], ...]
+    mixed_at_s: tuple[tuple[Kind, float], ...]
     last_s: float
     result: str
 
@@ -237,7 +237,11 @@ def _done(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> Stat
 
 def _mixed(_legs: Sequence[Leg], state: State, event: Event, at_s: float) -> State:
     """A mix stands ready: its pot life runs."""
-    return replace(state, mixed=(*state.mixed, (event.layer, at_s))) if event.layer is not None else state
+    return (
+        replace(state, mixed_at_s=(*state.mixed_at_s, (event.layer, at_s)))
+        if event.layer is not None
+        else state
+    )
 
 
 def _close(legs: Sequence[Leg], state: State, event: Event, _at_s: float) -> State:

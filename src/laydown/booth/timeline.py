@@ -95,7 +95,7 @@ def _after_coats(again: Again, layer: Layer, kept: set[str]) -> Iterator[Step]:
             continue
         if step.id not in kept:
             yield step
-        elif again.rests[layer.name].extra > 0.0:
+        elif again.rests[layer.name].added_count > 0.0:
             yield replace(step, id=_second(step.id, kept))
 
 

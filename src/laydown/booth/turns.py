@@ -103,7 +103,7 @@ def _again(
 ) -> Again:
     """Plan every open layer again; a mix in use keeps its adjustment, a layer begun its direction."""
     legs, state = place
-    rests = rests_of(plan, legs, state, extra)
+    rests = rests_of(plan, setup.job.choices, place, extra)
     stamp = Stamp(plan.program.version, plan.made_at)
     made: dict[tuple[Choices, str], Plan] = {}
 
@@ -119,9 +119,9 @@ def _again(
             continue
         choices, start = _choices(plan, setup, rests, rest), _start(plan, setup, rest)
         runs[name] = run(choices, start)
-        if rest.extra > 0.0:
-            ground = rest.extra if name == "ground" else choices.ground_coats
-            effect = rest.extra if name == "effect" else choices.effect_coats
+        if rest.added_count > 0.0:
+            ground = rest.added_count if name == "ground" else choices.ground_coats
+            effect = rest.added_count if name == "effect" else choices.effect_coats
             added[name] = run(replace(choices, ground_coats=ground, effect_coats=effect), start)
     return Again(plan, runs, added, rests, legs, state, target)
 
@@ -160,7 +160,8 @@ def _ran_low(plan: Plan, setup: Setup, legs: Sequence[Leg], state: State, change
         state.section,
         change.left_g,
         setup.crew.cup_ml * density,
-        (setup.crew.painters, setup.crew.refill_s),
+        setup.crew.painters,
+        setup.crew.refill_s,
     )
     layers = tuple(
         replace(layer, coats=tuple(coat if one is here.coat else one for one in layer.coats))

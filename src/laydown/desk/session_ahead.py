@@ -165,7 +165,7 @@ def place_key(plan: Plan, session: Session, now_s: float) -> str:
     state = replay(legs, session, now_s)
     answers = "".join({None: "-", True: "y", False: "n"}[one] for one in state.answers)
     again = "again" if state.again_s > state.since_s() else ""
-    mixed = ",".join(sorted({layer for layer, _ in state.mixed}))
+    mixed = ",".join(sorted({layer for layer, _ in state.mixed_at_s}))
     parts = (
         plan.id,
         legs[state.leg].id,

@@ -218,8 +218,8 @@ class WayOut:
         What it leads to, and what must be true or at hand.
     soundness
         Whether it holds.
-    times_dearer
-        Against one more ground coat.
+    price_factor
+        How many times dearer than one more ground coat, low and high.
     carry_on
         Whether it is carrying on.
     source
@@ -234,7 +234,7 @@ class WayOut:
     effect_coats: float
     consequence: str
     soundness: Soundness
-    times_dearer: tuple[float, float]
+    price_factor: tuple[float, float]
     needs: tuple[str, ...] = field(default=())
     carry_on: bool = False
     source: str = "common practice, no source"

@@ -81,7 +81,7 @@ def is_late(context: RescueContext) -> bool:
 
 def _order(way: WayOut) -> tuple[int, bool, float, float]:
     """Sound before risky, carrying on last of its kind, then price, then time."""
-    return _RANK[way.soundness], way.carry_on, sum(way.times_dearer), way.minutes.value
+    return _RANK[way.soundness], way.carry_on, sum(way.price_factor), way.minutes.value
 
 
 def _way_out(way: Way, stage: Stage, context: RescueContext, table: RescueTable, *, late: bool) -> WayOut:

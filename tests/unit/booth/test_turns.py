@@ -11,6 +11,8 @@ from laydown.booth.guide import add, now
 from laydown.booth.legs import legs_of
 from laydown.booth.state import replay
 from laydown.booth.turns import replanned
+from laydown.planning.plan import Stamp, plan_from
+from laydown.planning.setup import with_job
 from laydown.schema.figure import Figure
 from planning_cases import DRY, VAN, quick, setup_for
 
@@ -173,7 +175,7 @@ def test_an_effect_coat_older_than_a_day_is_scuffed_and_gets_one_more_coat_and_a
 
 
 def test_two_turns_on_one_day_build_on_each_other():
-    plan, turn, session, at_s = turned(DRY, ("ground.release", 0), "coat forgotten", layer="ground", coat=1)
+    _, turn, session, at_s = turned(DRY, ("ground.release", 0), "coat forgotten", layer="ground", coat=1)
     session, at_s = follow(turn.plan, session, at_s, lambda screen: screen.step == "effect.1.spray")
     second = replanned(
         turn.plan, session, turn.setup, DayChange("air changed", at_s, Figure(28.0), Figure(0.4))
@@ -181,6 +183,21 @@ def test_two_turns_on_one_day_build_on_each_other():
     assert coats(second.plan, "ground") == coats(turn.plan, "ground")
     session = add(session, event("second", at_s - START_S, "replan", text=second.plan.id))
     follow(second.plan, session, at_s, lambda screen: screen.where == "closed")
+
+
+@pytest.mark.parametrize("control", [False, True])
+@pytest.mark.parametrize("half", ["light", "half strength"])
+def test_half_coats_and_a_control_coat_stay_as_they_were_ordered(half, control):
+    setup = setup_for(replace(DRY, effect_coats=2.5))
+    choices = replace(setup.job.choices, half_coat=half, control_coat=control)
+    setup = with_job(setup, replace(setup.job, choices=choices))
+    plan = plan_from(setup, Stamp("x"), thorough=False, drawn=False).plan
+    session, at_s = at(plan, "effect.1.flash")
+    change = DayChange("air changed", at_s, Figure(26.0), Figure(0.3))
+    turn = replanned(plan, session, setup, change)
+    assert [one.part for one in coats(turn.plan, "effect")] == [one.part for one in coats(plan, "effect")]
+    assert coats(turn.plan, "effect")[1] != coats(plan, "effect")[1]
+    assert coats(turn.plan, "effect")[0].sections == coats(plan, "effect")[0].sections
 
 
 def test_after_the_last_coat_nothing_is_planned_again():

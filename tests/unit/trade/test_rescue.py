@@ -38,7 +38,7 @@ def test_every_cell_lists_carrying_on_once_with_what_it_leads_to(fault, stage):
 @pytest.mark.parametrize(("fault", "stage"), CELLS)
 def test_every_cell_is_ranked_sound_first_then_by_price(fault, stage):
     found = ways(fault, stage)
-    order = [(RANK[one.soundness], one.carry_on, sum(one.times_dearer)) for one in found]
+    order = [(RANK[one.soundness], one.carry_on, sum(one.price_factor)) for one in found]
     assert order == sorted(order)
     assert found[0].soundness == "sound"
 
