@@ -15,6 +15,7 @@ from laydown.report.card_rows import (
 )
 from laydown.report.card_sections import distinct_orders, section_blocks, sketch_head
 from laydown.report.measure_text import readable, shorten
+from laydown.report.panel_words import VERDICT_WORDS, count_words
 from laydown.report.side_picture import INVENTED
 from laydown.report.sketch_picture import sketch_svg
 from laydown.report.typeface import FAMILY
@@ -131,8 +132,6 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
         for key in ("temperature_c", "rh")
         if key in plan.inputs.air
     )
-    coats = plan.colour.effect_coats
-    sample = "not known" if coats is None else f"{coats:g} ({plan.colour.low:g} to {plan.colour.high:g})"
     data = {
         "family": FAMILY,
         "job": shorten(readable(name), _FULL_MM * 0.62 / _MM_PER_PT, _HEAD_PT, bold=True),
@@ -141,7 +140,7 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
         "line": [
             f"air {air}",
             f"painter {plan.inputs.painter}",
-            f"let-down: effect coats {sample}{', provisional' if plan.colour.provisional else ''}",
+            _let_down(plan),
             f"ground coats {plan.hiding.ground_coats:g} ({plan.hiding.low:g} to {plan.hiding.high:g})",
         ],
         "plan": plan.id,
@@ -156,6 +155,18 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
     lost = lost_letters([name, hand, plan.inputs.painter, *(layer.product for layer in layers)])
     data["lost"] = f"not in the typeface, printed as ?: {', '.join(lost)}" if lost else ""
     return _printable(data)
+
+
+def _let_down(plan: Plan) -> str:
+    """What the panel says, in a line; zones with a count of their own are named."""
+    colour = plan.colour
+    others = [
+        f"{zone.zone} {zone.coats:g}"
+        for zone in colour.zones
+        if zone.coats is not None and zone.zone != colour.zone and zone.coats != colour.effect_coats
+    ]
+    differ = f"; {', '.join(others)}" if others else ""
+    return f"let-down: effect coats {count_words(colour)}{differ}: {VERDICT_WORDS[colour.verdict]}"
 
 
 def _printable(value: object) -> dict[str, object]:

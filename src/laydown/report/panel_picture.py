@@ -10,6 +10,7 @@ from laydown.report.panel_words import (
     figure,
     left_words,
     next_words,
+    plan_share,
     verdict_line,
     zone_name,
     zone_planned,
@@ -94,7 +95,7 @@ def _axis(evidence: PanelEvidence, colour: ColourVerdict) -> _Axis:
     """From the first field to the last, and on to where a count may lie."""
     coats = [field.coats for field in evidence.fields]
     for zone in colour.zones:
-        coats += [count for count in (zone.coats, zone.high) if count is not None]
+        coats += [] if zone.high is None else [zone.high, _on_panel(zone, colour)]
     return _Axis(min(coats), max(ceil(2 * max(coats)) / 2, min(coats) + 1.0))
 
 
@@ -110,9 +111,16 @@ def _judgement(field: PanelField, name: str) -> FieldJudgement | None:
     return field.face if name == "face" else field.flop
 
 
+def _on_panel(zone: ZoneVerdict, colour: ColourVerdict) -> float:
+    """Ordered count of a zone in coats of the panel."""
+    if colour.panel_coats is not None and zone == zone_planned(colour):
+        return colour.panel_coats
+    return (zone.coats or 0.0) / plan_share(colour)
+
+
 def _description(colour: ColourVerdict) -> str:
     """The picture in words."""
-    zones = " ".join(f"{zone_name(zone)}: {zone_words(zone)}." for zone in colour.zones)
+    zones = " ".join(f"{zone_name(zone)}: {zone_words(zone, colour)}." for zone in colour.zones)
     return f"{verdict_line(colour)} {zones} {colour.reason}. {next_words(colour)}"
 
 
@@ -236,7 +244,7 @@ def _chances(colour: ColourVerdict, axis: _Axis, base: float) -> str:
     zone = zone_planned(colour)
     shapes.append(label("chance", (EDGE_PX, base - 30), TEXT_PX, INK, font_weight="700"))
     shapes.append(label("of each half coat", (EDGE_PX, base - 10), SMALLEST_PX, MUTED))
-    shapes.append(label("effect coats", (EDGE_PX, base + 24), SMALLEST_PX, INK))
+    shapes.append(label("coats of the panel", (EDGE_PX, base + 24), SMALLEST_PX, INK))
     for half in zone.chances if zone is not None else ():
         if half.chance < _LEAST_CHANCE or not axis.low <= half.coats <= axis.high:
             continue
@@ -259,8 +267,8 @@ def _zone(zone: ZoneVerdict, axis: _Axis, y: float, colour: ColourVerdict) -> st
         zone_name(zone) + (" (planned)" if planned and len(colour.zones) > 1 else ""), 160, TEXT_PX, bold=True
     )
     shapes = [label(name, (EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700" if planned else None)]
-    words = zone_words(zone)
-    left = left_words(zone)
+    words = zone_words(zone, colour)
+    left = left_words(zone, parts=False)
     if zone.low is None or zone.high is None:
         text = words + (f"; {left}" if left else "")
         shapes.append(label(shorten(text, _RIGHT_PX - _LEFT_PX, TEXT_PX), (_LEFT_PX, y + 5), TEXT_PX, INK))
@@ -271,7 +279,7 @@ def _zone(zone: ZoneVerdict, axis: _Axis, y: float, colour: ColourVerdict) -> st
     )
     shapes.append(element("path", d=f"M{low:.1f},{y:.1f}H{high:.1f}", stroke=INK, stroke_width=5))
     if zone.coats is not None:
-        shapes.append(diamond((axis.across(zone.coats), y)))
+        shapes.append(diamond((axis.across(_on_panel(zone, colour)), y)))
     lines = [text for text in (words, left) if text]
     after = WIDE_PX - EDGE_PX - high - 24
     before = low - 24 - _LEFT_PX

@@ -30,6 +30,8 @@ STEEP_ANGLES_DEG = (15.0, 110.0)
 """Angles at which the limits are half as wide again; assumption."""
 
 _WIDER = 1.5
+_SAME_FILM = 0.05
+_NOTHING = "nothing to be seen"
 
 
 def seen_words(difference: float, angle_deg: float = 45.0) -> str:
@@ -157,43 +159,86 @@ def zone_name(zone: ZoneVerdict) -> str:
     return zone.zone or "whole side"
 
 
-def zone_words(zone: ZoneVerdict) -> str:
-    """Say what the panel says of a zone.
+def plan_share(colour: ColourVerdict) -> float:
+    """Turn coats of the panel into coats of the plan.
+
+    Parameters
+    ----------
+    colour
+        The verdict.
+
+    Returns
+    -------
+    Factor; 1 where the films of panel and plan are not known to differ.
+    """
+    if not colour.panel_coats or colour.effect_coats is None:
+        return 1.0
+    return colour.effect_coats / colour.panel_coats
+
+
+def films_differ(colour: ColourVerdict) -> bool:
+    """Whether a coat of the plan is something else than a coat of the panel.
+
+    Parameters
+    ----------
+    colour
+        The verdict.
+
+    Returns
+    -------
+    True from one part in twenty.
+    """
+    return abs(plan_share(colour) - 1.0) > _SAME_FILM
+
+
+def zone_words(zone: ZoneVerdict, colour: ColourVerdict) -> str:
+    """Say what the panel says of a zone, in coats of the plan.
 
     Parameters
     ----------
     zone
         The zone.
+    colour
+        The verdict it belongs to.
 
     Returns
     -------
-    Count, interval, verdict, and what is left there.
+    Count, interval and verdict.
     """
     if zone.coats is None:
         return VERDICT_WORDS[zone.verdict]
     between = ""
     if zone.low is not None and zone.high is not None:
-        between = f" ({figure(zone.low)} to {figure(zone.high)})"
+        share = plan_share(colour)
+        low, high = share * zone.low, share * zone.high
+        if zone == zone_planned(colour):
+            low, high = colour.low, colour.high
+        between = f" ({figure(low)} to {figure(high)})"
     return f"{zone.coats:g}{between}, {VERDICT_WORDS[zone.verdict]}"
 
 
-def left_words(zone: ZoneVerdict) -> str:
+def left_words(zone: ZoneVerdict, *, parts: bool = True) -> str:
     """Say what difference is left at the best count.
 
     Parameters
     ----------
     zone
         The zone.
+    parts
+        Whether the parts of the difference are named in figures.
 
     Returns
     -------
-    Such as "left at 110° flop: 0.8, good, 0.6 lighter"; empty where nothing was read.
+    Such as "left at 110° flop: 0.8, good, lighter"; empty where nothing was read.
     """
     if zone.worst_de is None or zone.worst_angle_deg is None:
         return ""
     seen = seen_words(zone.worst_de, zone.worst_angle_deg)
-    what = f", {zone.differs}" if zone.differs else ""
-    return f"left at {angle_words(zone.worst_angle_deg)}: {zone.worst_de:.1f}, {seen}{what}"
+    words, bracket, figures = zone.differs.partition(" (")
+    told = [f"left at {angle_words(zone.worst_angle_deg)}: {zone.worst_de:.1f}", seen]
+    if words and words != _NOTHING:
+        told.append(words)
+    return ", ".join(told) + (f"{bracket}{figures}" if parts else "")
 
 
 def zone_planned(colour: ColourVerdict) -> ZoneVerdict | None:

@@ -4,6 +4,7 @@ from laydown.report.lines import NARROWEST, columns, paragraph
 from laydown.report.panel_words import (
     angle_words,
     figure,
+    films_differ,
     left_words,
     next_words,
     seen_words,
@@ -50,14 +51,14 @@ def strip_text(colour: ColourVerdict, fixed: float | None = None, width: int = 8
         lines += paragraph("fixed     ", _fixed(colour, fixed), width)
     if zone is not None and left_words(zone):
         lines += paragraph("left      ", left_words(zone).removeprefix("left "), width)
-    lines += zone_lines(colour, width)
+    lines += zone_lines(colour, width, "zone      ")
     lines += _film(colour, width)
-    lines += _chances(zone)
+    lines += _chances(zone, colour)
     lines += _angles(colour)
     return "\n".join(lines) + "\n"
 
 
-def zone_lines(colour: ColourVerdict, width: int) -> list[str]:
+def zone_lines(colour: ColourVerdict, width: int, head: str) -> list[str]:
     """Write one entry for each zone, where there are several.
 
     Parameters
@@ -66,6 +67,8 @@ def zone_lines(colour: ColourVerdict, width: int) -> list[str]:
         The verdict.
     width
         Columns there are.
+    head
+        Stands before each.
 
     Returns
     -------
@@ -76,12 +79,12 @@ def zone_lines(colour: ColourVerdict, width: int) -> list[str]:
     lines = []
     for zone in colour.zones:
         planned = " (planned)" if zone is zone_planned(colour) else ""
-        more = [zone_words(zone)]
+        more = [zone_words(zone, colour)]
         if zone.joins_with:
             more.append(f"may share its count with {', '.join(zone.joins_with)}")
         if zone.coats is None and zone.next_step:
             more.append(zone.next_step)
-        lines += paragraph("zone      ", f"{zone_name(zone)}{planned}: {'; '.join(more)}", width)
+        lines += paragraph(head, f"{zone_name(zone)}{planned}: {'; '.join(more)}", width)
     return lines
 
 
@@ -106,14 +109,15 @@ def _film(colour: ColourVerdict, width: int) -> list[str]:
     return paragraph("film      ", f"a coat of the plan is {factor:.2f} of a coat of the panel{same}", width)
 
 
-def _chances(zone: ZoneVerdict | None) -> list[str]:
+def _chances(zone: ZoneVerdict | None, colour: ColourVerdict) -> list[str]:
     """Half coats with their chances as bars."""
     if zone is None or not zone.chances:
         return []
-    lines = ["chance    that this half coat is the nearest"]
+    differ = films_differ(colour)
+    lines = [f"chance    that this half coat{' of the panel' if differ else ''} is the nearest"]
     for half in zone.chances:
         bar = "#" * max(1, round(_BAR * half.chance))
-        mark = "  <- ordered" if half.coats == zone.coats else ""
+        mark = "  <- ordered" if half.coats == zone.coats and not differ else ""
         share = f"{100 * half.chance:.0f} %"
         lines.append(f"{half.coats:>8g}  {bar:<{_BAR}} {share:>5}{mark}".rstrip())
     return lines

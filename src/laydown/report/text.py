@@ -3,7 +3,9 @@
 from itertools import groupby
 
 from laydown.report.lines import NARROWEST, columns, fit, paragraph, plain
+from laydown.report.panel_words import VERDICT_WORDS, count_words
 from laydown.report.side_picture import INVENTED
+from laydown.report.strip_text import zone_lines
 from laydown.report.text_coats import layer_lines, plan_room
 from laydown.report.text_words import duration, interval, minutes, water_text
 from laydown.schema.advice import Adjustment, Alternative
@@ -97,22 +99,19 @@ def _adjustment(plan: Plan, system: System, width: int) -> list[str]:
                 f"next best: {second.reducer} reducer, {water_text(second.water, system)}: {second.why_not}"
             )
             lines += paragraph(" " * 17, text, width)
-    colour = plan.colour
-    count = (
-        "not known"
-        if colour.effect_coats is None
-        else f"{colour.effect_coats:g} ({colour.low:g}-{colour.high:g})"
-    )
-    rough = ", provisional" if colour.provisional else ""
-    hiding = plan.hiding
+    return [*lines, *_counts(plan, width)]
+
+
+def _counts(plan: Plan, width: int) -> list[str]:
+    """How many effect and ground coats, how sure that is, and what to do next."""
+    colour, hiding = plan.colour, plan.hiding
+    said = f"effect coats {count_words(colour)}: {VERDICT_WORDS[colour.verdict]}; {colour.reason}"
+    told = f"{said}; next: {colour.next_step}" if colour.next_step else said
+    ground = f"ground coats {hiding.ground_coats:g} ({hiding.low:g}-{hiding.high:g}): {hiding.reason}"
     return [
-        *lines,
-        *paragraph("COLOUR   ", f"effect coats {count}{rough}: {colour.reason}; {colour.next_step}", width),
-        *paragraph(
-            "HIDING   ",
-            f"ground coats {hiding.ground_coats:g} ({hiding.low:g}-{hiding.high:g}): {hiding.reason}",
-            width,
-        ),
+        *paragraph("COLOUR   ", told, width),
+        *zone_lines(colour, width, "zone     "),
+        *paragraph("HIDING   ", ground, width),
     ]
 
 

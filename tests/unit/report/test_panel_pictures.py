@@ -112,7 +112,7 @@ def test_the_panel_shows_fields_chances_and_every_zone(pictures):
 
 
 def test_a_zone_without_a_count_says_so_and_why(read):
-    assert zone_words(read.colour.zones[2]) == "no count fits the car"
+    assert zone_words(read.colour.zones[2], read.colour) == "no count fits the car"
 
 
 def test_one_chart_for_each_angle_and_value(pictures):
