@@ -1,6 +1,7 @@
 """Requests for tests of the planner: any shipped side, air, panels, crew and choices; plans are made once and shared.
 
 The gun, the invented products and the blowers are those of the shipped job ``white-pearl-left``; all else is said here.
+There is no let-down panel: counts are fixed or left to the sheet.
 """
 
 from dataclasses import dataclass, replace
@@ -13,7 +14,7 @@ from laydown.planning.process import Process, process_of
 from laydown.planning.request import Planned, Request
 from laydown.planning.setup import Setup, setup_of
 from laydown.reader.shelf import shipped_folder
-from laydown.schema.choices import Choices
+from laydown.schema.choices import Choices, Sample
 from laydown.schema.figure import Figure
 from laydown.schema.panel import Extent, PanelWork
 from laydown.trade.side import build_side
@@ -151,6 +152,7 @@ def request_of(case: Case) -> Request:
     return replace(
         base,
         side=side,
+        readings=None,
         job=replace(
             job,
             job=task,
@@ -160,6 +162,7 @@ def request_of(case: Case) -> Request:
             surface=surface,
             gun=gun,
             choices=choices,
+            sample=Sample(ground_check="match"),
             painter=replace(job.painter, habit=case.habit, skill=case.skill),
         ),
     )

@@ -46,7 +46,9 @@ def open_job(path: Path, made_at: str | None = None) -> Request:
     try:
         job = read_job(path)
     except InputError as error:
-        raise InputError(error.file, tuple(dict.fromkeys((*error.problems, *_side_problems(path))))) from None
+        named = {problem.where for problem in error.problems}
+        more = (problem for problem in _side_problems(path) if problem.where not in named)
+        raise InputError(error.file, tuple(dict.fromkeys((*error.problems, *more)))) from None
     problems: list[Problem] = []
     side: Side | None = None
     try:
