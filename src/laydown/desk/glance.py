@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from laydown.desk.weakest import weakest_join
-from laydown.report.text_words import place_words, spread_text
+from laydown.report.text_words import minutes, place_words, spread_text
 from laydown.schema.coat import Join
 from laydown.schema.plan import Plan
 from laydown.units import System, show
@@ -59,8 +59,8 @@ def tiles(plan: Plan, system: System) -> tuple[Tile, ...]:
         Tile(
             "ready",
             "ready after",
-            show(60 * round(ready.end_s / 60), "end_s", system),
-            f"{_time(ready.low_end_s, system)} to {_time(ready.high_end_s, system)}",
+            f"{minutes(ready.end_s)} h",
+            f"{minutes(ready.low_end_s)} to {minutes(ready.high_end_s)} h",
             "",
             "bake",
         )
@@ -99,11 +99,6 @@ def _coats(plan: Plan) -> str:
 def _mix_item(plan: Plan) -> str:
     """Mix that is explained with the tile."""
     return f"mix.{plan.mixes[-1].layer}" if plan.mixes else "verdict"
-
-
-def _time(seconds: float, system: System) -> str:
-    """Whole minutes."""
-    return show(60 * round(seconds / 60), "end_s", system)
 
 
 def moved(before: Plan, after: Plan, system: System) -> tuple[tuple[str, str, str], ...]:

@@ -63,7 +63,7 @@ def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[
     warm = air.temperature_c.value * 1.8 + 32 if system == "us" else air.temperature_c.value
     ends = (60.0, 97.0) if system == "us" else (16.0, 36.0)
     counts = plan.colour.effect_coats
-    return (
+    every = (
         Lever(
             "temperature_c",
             "Booth air",
@@ -99,6 +99,8 @@ def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[
             "can_walk", "Walk the length", "", _yes(job.job.can_walk), choices=(("no", "no"), ("yes", "yes"))
         ),
     )
+    # A lever with one place is none.
+    return tuple(lever for lever in every if len(lever.choices) != 1)
 
 
 def _around(value: float, ends: tuple[float, float]) -> tuple[float, float]:

@@ -1,5 +1,6 @@
 """What the page of a plan shows, gathered from the plan; nothing is decided here."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from laydown.desk.glance import moved, tiles
@@ -12,9 +13,10 @@ from laydown.report.text_words import duration, minutes, place_words, spread_tex
 from laydown.report.why_text import value_text
 from laydown.schema.coat import Coat, Layer
 from laydown.schema.explanation import Because
+from laydown.schema.finding import Finding
 from laydown.schema.maps import Maps
 from laydown.schema.plan import Plan
-from laydown.units import System, show
+from laydown.units import System, show, suffix
 
 STATES = {"go": "wet", "care": "hurry", "stop": "late"}
 """Sign of each verdict."""
@@ -76,8 +78,45 @@ def shown_plan(plan: Plan, query: dict[str, str], system: System, *, drawn: bool
         "shown": chosen,
         "picture": picture,
         "reasons": reasons(plan),
+        "findings": grouped(plan.findings),
+        "cures": cures(plan) if plan.verdict.state == "stop" else (),
         "words": words_in(system),
     }
+
+
+def grouped(findings: Iterable[Finding]) -> tuple[tuple[Finding, tuple[str, ...]], ...]:
+    """Put findings of one kind together, in the order of the plan.
+
+    Parameters
+    ----------
+    findings
+        Findings of a plan.
+
+    Returns
+    -------
+    First of each kind, and what the others of the kind say.
+    """
+    kinds: dict[tuple[str, str, tuple[str, ...]], list[Finding]] = {}
+    for one in findings:
+        kinds.setdefault((one.level, one.code, one.do), []).append(one)
+    return tuple((alike[0], tuple(one.text for one in alike[1:])) for alike in kinds.values())
+
+
+def cures(plan: Plan) -> tuple[str, ...]:
+    """List what would cure a plan without a good way, each cure once.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Alternatives that have a way, then what helps against each finding that says stop.
+    """
+    ways = [f"{one.change}: {one.text}" for one in plan.alternatives if one.verdict != "stop"]
+    ways += [do for one in plan.findings if one.level == "stop" for do in one.do]
+    return tuple(dict.fromkeys(ways))
 
 
 def words_in(system: System) -> dict[str, Any]:
@@ -99,6 +138,10 @@ def words_in(system: System) -> dict[str, Any]:
     def figure(row: Because) -> str:
         return value_text(row, system)
 
+    def named(row: Because) -> str:
+        name = row.name.rsplit(".", 1)[-1]
+        return name.removesuffix(suffix(name)).replace("_", " ")
+
     def limit(seconds: float) -> str:
         return duration(seconds, system)
 
@@ -109,6 +152,7 @@ def words_in(system: System) -> dict[str, Any]:
         "amount": amount,
         "figure": figure,
         "limit": limit,
+        "named": named,
         "water": water,
         "spread": spread_text,
         "clock": minutes,
