@@ -69,7 +69,7 @@ def _says(hiding: HidingVerdict) -> str:
     blind = (
         "every coat is seen"
         if hiding.blind_from_coat is None
-        else f"coat {hiding.blind_from_coat} and on cannot be seen"
+        else f"blind from coat {hiding.blind_from_coat}"
     )
     return f"Ground coats: {hiding.ground_coats:g} ({figure(hiding.low)} to {figure(hiding.high)}); {blind}"
 
@@ -261,7 +261,8 @@ def _undercoats(choices: tuple[UndercoatChoice, ...]) -> str:
 
 def _notes(hiding: HidingVerdict) -> tuple[str, ...]:
     """What stands below."""
-    worst = f" {hiding.worst_panel.capitalize()} decides." if hiding.worst_panel else ""
+    worst = f"; {hiding.worst_panel} decides" if hiding.worst_panel else ""
+    plan = f"Planned: {hiding.ground_coats:g} ground coats{worst}."
     card = (
         ""
         if hiding.card_contrast is None
@@ -271,7 +272,8 @@ def _notes(hiding: HidingVerdict) -> tuple[str, ...]:
     return tuple(
         text
         for text in (
-            f"Why: {hiding.reason}.{worst}",
+            plan,
+            f"Why: {hiding.reason}.",
             blind,
             card,
             "Diamond and line under the chart: planned coats and their range. The scale is logarithmic.",

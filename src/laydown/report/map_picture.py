@@ -25,6 +25,7 @@ _HEAD_PX = 76.0
 _BLOCK_HEAD_PX = 54.0
 _BLOCK_FOOT_PX = 66.0
 _BAR_PX = (400.0, 16.0)
+_WORDS_PX = 300.0
 _HEADS = {
     "film": "Wet film of this coat",
     "age": "Age of the edge when it is joined, in open times",
@@ -96,7 +97,7 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
         )
         for index, (field, place) in enumerate(zip(found, places, strict=False))
     ]
-    height = round(_HEAD_PX + high * ((len(found) + 2) // 2))
+    height = round(_HEAD_PX + high * ((len(found) + 2) // 2) if len(found) % 2 else places[-1][1] + _WORDS_PX)
     title = f"{layer.capitalize()} {coat_name(shown)}: maps"
     return picture(
         (_WIDTH_PX, height),

@@ -112,9 +112,7 @@ def _judgement(field: PanelField, name: str) -> FieldJudgement | None:
 
 
 def _on_panel(zone: ZoneVerdict, colour: ColourVerdict) -> float:
-    """Ordered count of a zone in coats of the panel."""
-    if colour.panel_coats is not None and zone == zone_planned(colour):
-        return colour.panel_coats
+    """Count of a zone in coats of the panel."""
     return (zone.coats or 0.0) / plan_share(colour)
 
 
@@ -137,7 +135,7 @@ def _notes(colour: ColourVerdict) -> tuple[str, ...]:
     ):
         film = f"A coat of the plan is {factor:.2f} of a coat of the panel: {figure(colour.panel_coats)} there is {colour.effect_coats:g} here."
     marks = (
-        "Bars: chance that this half coat is the nearest. Diamond: the count that is ordered. "
+        "Bars: chance that this half coat is the nearest. Diamond: count from the panel; arrow: what is planned. "
         "Line under it: 9 of 10 cases. Hatched half: clear coat; the tones of the fields are none of the paint's."
     )
     return tuple(text for text in (next_words(colour), why, film, marks) if text)
@@ -281,6 +279,9 @@ def _zone(zone: ZoneVerdict, axis: _Axis, y: float, colour: ColourVerdict) -> st
     if zone.coats is not None:
         shapes.append(diamond((axis.across(_on_panel(zone, colour)), y)))
     lines = [text for text in (words, left) if text]
+    if zone.coats is not None:
+        mark = axis.across(_on_panel(zone, colour))
+        low, high = min(low, mark), max(high, mark)
     after = WIDE_PX - EDGE_PX - high - 24
     before = low - 24 - _LEFT_PX
     widest = max(text_width(text, SMALLEST_PX) for text in lines)

@@ -10,8 +10,8 @@ from laydown.report.side_picture import INVENTED
 from laydown.report.typeface import FAMILY
 from laydown.report.typeset import typeset_pdf
 
-_HEAD_PT = 22.0
-_HEAD_ROOM_PT = 260.0
+_HEAD_PT = 18.0
+_HEAD_ROOM_PT = 235.0
 _SMALL_ROOM_PT = 330.0
 _HAND_ROOM_PT = 150.0
 

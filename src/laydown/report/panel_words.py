@@ -83,6 +83,9 @@ def count_words(colour: ColourVerdict) -> str:
     if colour.effect_coats is None:
         return "no count"
     zone = zone_planned(colour)
+    if zone is not None and zone.coats is not None and zone.coats != colour.effect_coats:
+        between = f"{figure(colour.low)} to {figure(colour.high)}"
+        return f"{colour.effect_coats:g} as fixed, the panel says {zone.coats:g} ({between})"
     notes = [", provisional"] if colour.provisional else []
     if zone is not None and zone.coats is None:
         notes.append(", not from the panel")
@@ -126,6 +129,9 @@ def next_words(colour: ColourVerdict) -> str:
     if colour.effect_coats is None:
         return "Next: spray a let-down panel."
     coats = colour.effect_coats
+    zone = zone_planned(colour)
+    if zone is not None and zone.coats is not None and zone.coats != coats:
+        return f"Next: decide between {coats:g} as fixed and {zone.coats:g} as the panel says."
     return f"Next: spray {coats:g} coat{'' if coats == 1 else 's'}."
 
 
