@@ -13,22 +13,20 @@ from laydown.planning.layer_search import offer_of, task_of
 from laydown.planning.offers import Choice, Offer, choose
 from laydown.planning.options import Option, closed_passes, options_of
 from laydown.planning.paint import Paint
-from laydown.planning.passes import Setting, settings_of
+from laydown.planning.passes import Setting
 from laydown.planning.places import Place
 from laydown.planning.start import Start, resolve_start
 from laydown.planning.walking import walks_better
-from laydown.planning.wetting import THICKEST_UM, Conditions, Wetting, conditions_of, films_of, wetting_of
+from laydown.planning.wet_on_wet import goes_on_wet, still_wet_s, wait_s
+from laydown.planning.wetting import (
+    THICKEST_UM,
+    Conditions,
+    Wetting,
+    conditions_of,
+    films_of,
+    wetting_of,
+)
 from laydown.schema.job import Job
-
-WET_ON_WET_SHARE = 0.5
-"""How long an effect coat waits for the next, as a share of its open time; common practice, no source: wet on wet."""
-
-HEAVY_G_M2 = 90.0
-"""Standing wet film above which the next effect coat waits for matt: a thick film turns whitish and keeps its water
-[g/m²]; assumption."""
-
-STANDING_SHARE = 0.6
-"""Share of an effect coat's wet film that still stands when the next lands wet on wet; assumption."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,14 +122,6 @@ def _base(task: LayerTask, conditions: Conditions) -> Ground:
     return Ground(task.field, task.places, task.crew, task.paint.density_g_ml, conditions.open_ln_sd)
 
 
-def _wet_on_wet(task: LayerTask, number: int, closed: Setting) -> bool:
-    """Whether the coat after this one goes on wet: between effect coats, unless the film would stand too thick."""
-    if task.paint.product.kind != "effect" or number >= len(task.coats):
-        return False
-    films = [sum(one.film_g_m2() for one in settings_of(plan.part, closed)) for plan in task.coats]
-    return STANDING_SHARE * sum(films[:number]) + films[number] <= HEAVY_G_M2
-
-
 def plan_layer(task: LayerTask) -> LayerResult:
     """Return a layer of waterborne paint with its best adjustment.
 
@@ -181,7 +171,9 @@ def _coats(
         opening = float(wetting.open_s[0])
         if wet_base:
             # On a film that is still wet an edge cannot close before that film does.
-            opening = max(opening, found[-1].planned.task.coat_open_s - found[-1].flash_s)
+            below = found[-1]
+            left_s = still_wet_s(times[index - 1], below.planned.made.total_s, below.flash_s)
+            opening = max(opening, left_s)
         asked = CoatTask(
             plan.part,
             closed,
@@ -211,7 +203,7 @@ def _wettings(
     )
     below = [np.full(count, task.base_um)]
     for number in range(1, len(task.coats)):
-        wet = np.array([_wet_on_wet(task, number, one) for one in closed])
+        wet = np.array([goes_on_wet(task.paint, task.coats, number, one) for one in closed])
         film = films.whole_g_m2[(number - 1) * count : number * count]
         grown = np.minimum(THICKEST_UM, below[-1] + film * task.paint.dry_um_of(1.0))
         below.append(np.where(wet, 0.0, grown))
@@ -224,9 +216,9 @@ def _wettings(
 def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting) -> CoatResult:
     """One coat with its times; wet on wet it only waits for the gloss to go."""
     flash = float(wetting.flash_s[0])
-    wet = _wet_on_wet(task, index + 1, planned.task.closed)
+    wet = goes_on_wet(task.paint, task.coats, index + 1, planned.task.closed)
     if wet:
-        flash = min(flash, WET_ON_WET_SHARE * float(wetting.coat_open_s[0]))
+        flash = min(flash, wait_s(wetting))
     return CoatResult(
         index + 1, task.coats[index], planned, planned.task.open_s, flash, float(wetting.warm_c[0]), wet
     )
@@ -260,7 +252,7 @@ def plan_clear(
     option = Option("standard", 0.0, task.paint.product.hardener.use != "none", task.job.gun.nozzle_mm)
     conditions = replace(conditions_of(task.job, task.paint, task.panel_c), open_ln_sd=open_ln_sd)
     one = np.array([open_s])
-    wetting = Wetting(one, one * 2.0, np.array([flash_s]), np.array([task.panel_c]))
+    wetting = Wetting(one, one * 2.0, np.array([flash_s]), one * 2.0, np.array([task.panel_c]))
     base = _base(task, conditions)
     start = resolve_start(task.job, task.places)
     asked = replace(task_of("closed", closed, wetting, 0), before=task.before, start=start.feature)

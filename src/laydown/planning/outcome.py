@@ -11,7 +11,7 @@ from laydown.physics.hand import Hand, film_cv, normal_share
 from laydown.physics.overspray import Fog, fog_of_coat
 from laydown.physics.passage import Sheet, film_factors, join_age_s
 from laydown.physics.spray import PROFILE_EXPONENT
-from laydown.planning.field import Field
+from laydown.planning.field import FULL_WEIGHT, Field
 from laydown.planning.paint import CLOSED_G_M2
 from laydown.planning.programme import FEATHER_M, LAP_M, Programme, Work
 from laydown.schema.coat import Balance
@@ -53,11 +53,11 @@ class Sprayed:
     film_g_m2
         Wet film of all passes, shape (rows, columns).
     mean_g_m2
-        Mean wet film inside the field [g/m²].
+        Mean wet film inside the field where the layer is full [g/m²]; where all of it fades, of the whole.
     film_cv
         Spread of the film there, map and hand together.
     thin_fraction
-        Share of the field whose closed pass stays below the closed film.
+        Share of that whose closed pass stays below the closed film.
     balance
         Where the paint goes.
     joins
@@ -191,7 +191,9 @@ def sprayed_of(work: Work, made: Programme, hand: Hand) -> Sprayed:
     closed = strokes.light == 0
     closed_film = banded_film_g_m2(up[:, closed], along[closed])
     film = closed_film + banded_film_g_m2(up[:, ~closed], along[~closed]) if (~closed).any() else closed_film
-    inner = _inner(field.mask, INSIDE_CELLS)
+    # Where the layer fades it is thin on purpose.
+    full = field.weight >= FULL_WEIGHT
+    inner = _inner(full if full.any() else field.mask, INSIDE_CELLS)
     inside = film[inner]
     by_hand = film_cv(hand, float(strokes.fan_m[0]), work.passes[0][0].overlap, PROFILE_EXPONENT)
     thin = normal_share((CLOSED_G_M2 / np.maximum(closed_film[inner], 1e-6) - 1.0) / by_hand)

@@ -24,6 +24,12 @@ RELEASE_S = 120.0
 BEFORE_BAKE_S = 600.0
 """Flash after the last clear coat before the heat goes on [s]; common practice, no source (0 to 10 min)."""
 
+WAITS = frozenset({"flash", "cool", "dehydrate", "bake"})
+"""Steps during which a painter's hands are free; definition."""
+
+HANDS_OF_ONE = frozenset({"prepare", "release"})
+"""Steps that need one person, so that a second may mix meanwhile; common practice, no source."""
+
 SPRAY_SHARE = 0.15
 """Middle 90 % of a coat's time to either side, as a share; assumption."""
 
@@ -39,6 +45,7 @@ class _Line:
     low_square: float = 0.0
     high_square: float = 0.0
     steps: list[Step] = field(default_factory=list)
+    beside: list[Step] = field(default_factory=list)
 
     def add(
         self,
@@ -47,8 +54,9 @@ class _Line:
         text: str,
         layer: Kind | None,
         coat: int | None,
+        where: str = "booth",
     ) -> None:
-        """Put a step after the last one in the booth; its spread adds to that of all before it."""
+        """Put a step after the last one on the clock; its spread adds to that of all before it."""
         step_id, kind = name
         value, low, high = length
         start = self.now_s
@@ -56,6 +64,8 @@ class _Line:
         self.low_square += (value - low) ** 2
         self.high_square += (high - value) ** 2
         needs = (self.steps[-1].id,) if self.steps else ()
+        if kind == "spray" and coat == 1:
+            needs = tuple(dict.fromkeys((*needs, f"mix.{layer}")))
         self.steps.append(
             Step(
                 step_id,
@@ -67,10 +77,32 @@ class _Line:
                 max(start, self.now_s - math.sqrt(self.low_square)),
                 self.now_s + math.sqrt(self.high_square),
                 needs,
-                "booth",
+                where,  # type: ignore[arg-type]
                 text,
             )
         )
+
+    def mix(self, layer: Kind, painters: int) -> None:
+        """Put a mix beside the last wait that is long enough for it; where there is none, everybody waits for it."""
+        free = WAITS if painters == 1 else WAITS | HANDS_OF_ONE
+        text = f"mix the {layer} coat, strain it"
+        end = self.now_s
+        for step in reversed(self.steps):
+            if step.kind not in free:
+                end = step.start_s
+            elif end - step.start_s >= MIX_S:
+                self.beside.append(_mix_step(layer, end, text))
+                return
+            if step.kind == "spray" and step.coat == 1:
+                break  # A layer is mixed once the one before it is begun, so that the mix stands for no longer.
+        self.add((f"mix.{layer}", "mix"), _around(MIX_S, OTHER_SHARE), text, layer, None, "mixing room")
+
+
+def _mix_step(layer: Kind, end_s: float, text: str) -> Step:
+    """A mix that is ready at a time, made beside the booth."""
+    start = end_s - MIX_S
+    low, high = start + (1.0 - OTHER_SHARE) * MIX_S, start + (1.0 + OTHER_SHARE) * MIX_S
+    return Step(f"mix.{layer}", "mix", layer, None, start, end_s, low, high, (), "mixing room", text)
 
 
 def _around(value: float, share: float) -> tuple[float, float, float]:
@@ -111,14 +143,20 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
 
     Returns
     -------
-    Steps in the order of their start, seconds from the start of preparing. Steps in the booth do not overlap; a mix
-    is made beside them. Low and high are the middle 90 % of the end, spreads added in squares.
+    Steps in the order of their start, seconds from the first. Steps in the booth do not overlap. A mix is made beside
+    them just in time, while one painter waits or a second has his hands free; alone, a painter mixes the first coat
+    before he prepares. Low and high are the middle 90 % of the end, spreads added in squares.
 
     Sources
     -------
     Hand times: common practice, no source.
     """
     line = _Line()
+    painters = next((one.task.crew.painters for one in process.layers.values()), 1)
+    by_name = {layer.name: layer for layer in layers}
+    first = next((name for name in LAYERS if name in by_name), None)
+    if first is not None and painters == 1:
+        line.mix(first, painters)
     line.add(
         ("prepare", "prepare"),
         _around(PREPARE_S, OTHER_SHARE),
@@ -126,8 +164,8 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
         None,
         None,
     )
-    by_name = {layer.name: layer for layer in layers}
     if "ground" in by_name:
+        _mixed(line, "ground", painters)
         _colour_layer(line, by_name["ground"], process.layers["ground"])
         if process.cooling is not None and process.cooling.dry_s > 0.0:
             line.add(
@@ -149,6 +187,7 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
                 None,
             )
     if "effect" in by_name:
+        _mixed(line, "effect", painters)
         _colour_layer(line, by_name["effect"], process.layers["effect"])
         rest = max(0.0, min(process.dehydrate_s, 7200.0) - by_name["effect"].coats[-1].flash_s.value)
         if rest > 0.0:
@@ -163,10 +202,15 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
             ("effect.release", "release"), _around(RELEASE_S, OTHER_SHARE), "effect released?", "effect", None
         )
     if "clear" in by_name:
+        _mixed(line, "clear", painters)
         _clear(line, by_name["clear"], bake)
-    return tuple(
-        sorted([*line.steps, *_mixes(line.steps, by_name)], key=lambda step: (step.start_s, step.id))
-    )
+    return tuple(sorted([*line.steps, *line.beside], key=lambda step: (step.start_s, step.id)))
+
+
+def _mixed(line: _Line, layer: Kind, painters: int) -> None:
+    """Mix a layer unless that was done before preparing."""
+    if all(step.id != f"mix.{layer}" for step in line.steps):
+        line.mix(layer, painters)
 
 
 def _clear(line: _Line, layer: Layer, bake: BakeTimes) -> None:
@@ -208,29 +252,3 @@ def _clear(line: _Line, layer: Layer, bake: BakeTimes) -> None:
                 "polish from here on, cooled through",
             )
         )
-
-
-def _mixes(steps: Sequence[Step], by_name: dict[Kind, Layer]) -> list[Step]:
-    """One mix for each layer, made beside the booth just in time for its first coat."""
-    found = []
-    for name in LAYERS:
-        if name not in by_name:
-            continue
-        first = next(step for step in steps if step.id == f"{name}.1.spray")
-        start = max(0.0, first.start_s - MIX_S)
-        found.append(
-            Step(
-                f"mix.{name}",
-                "mix",
-                name,
-                None,
-                start,
-                start + MIX_S,
-                start + 0.75 * MIX_S,
-                start + 1.25 * MIX_S,
-                (),
-                "mixing room",
-                f"mix the {name} coat, strain it",
-            )
-        )
-    return found

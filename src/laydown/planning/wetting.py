@@ -1,7 +1,7 @@
 """How long an edge stays open and when a coat is matt, for many adjustments at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 
 import numpy as np
@@ -79,6 +79,8 @@ class Wetting:
         Open time of the whole coat [s].
     flash_s
         Time to matt everywhere [s]; infinite if it never comes.
+    gloss_s
+        How long the thick places stay open while the coat flashes, in the blowers' air where there are any [s].
     warm_c
         Panel temperature when matt [°C].
     """
@@ -86,12 +88,13 @@ class Wetting:
     open_s: Floats
     coat_open_s: Floats
     flash_s: Floats
+    gloss_s: Floats
     warm_c: Floats
 
     def part(self, first: int, count: int) -> "Wetting":
         """Return ``count`` of them from ``first`` on; definition."""
         cut = slice(first, first + count)
-        return Wetting(self.open_s[cut], self.coat_open_s[cut], self.flash_s[cut], self.warm_c[cut])
+        return Wetting(*(getattr(self, one.name)[cut] for one in fields(self)))
 
     def only(self, index: int) -> "Wetting":
         """Return one of them; definition."""
@@ -258,4 +261,5 @@ def wetting_of(
     matt = matt_time_s(course)
     last = course.times_s[-1]
     warm = panel_c_at(course, np.minimum(np.where(np.isfinite(matt), matt, last), last))
-    return Wetting(opens[:count], opens[count : 2 * count], matt[2 * count :], warm[2 * count :])
+    heavy_at = slice(2 * count, None)
+    return Wetting(opens[:count], opens[count : 2 * count], matt[heavy_at], opens[heavy_at], warm[heavy_at])

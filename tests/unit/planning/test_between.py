@@ -60,9 +60,6 @@ def test_dehydration_takes_longer_after_more_coats_and_in_damp_air():
     assert process_for(replace(MILD, effect_coats=3.0)).dehydrate_s > plain
 
 
-@pytest.mark.xfail(
-    reason="what still stands of the coats is dried in still air although blowers flashed them, so blowers cost time"
-)
 def test_dehydration_takes_longer_without_blowers():
     assert process_for(replace(MILD, blower_m_s=0.0)).dehydrate_s > process_for(MILD).dehydrate_s
 

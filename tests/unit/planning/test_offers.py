@@ -25,7 +25,7 @@ def offer(*priced, backward=None):
     count = len(options)
     ones = np.ones(count)
     back = np.full(count, np.inf) if backward is None else np.array(backward, float)
-    times = Wetting(ones * 90.0, ones * 300.0, ones * 400.0, ones * 20.0)
+    times = Wetting(ones * 90.0, ones * 300.0, ones * 400.0, ones * 200.0, ones * 20.0)
     return Offer(options, (CLOSED,) * count, times, forward, back, (), np.zeros(count))
 
 

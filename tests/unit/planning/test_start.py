@@ -22,7 +22,7 @@ def resolve(start):
 
 def offer(forward, backward):
     one = np.ones(1)
-    times = Wetting(one, one, one, one)
+    times = Wetting(one, one, one, one, one)
     option = Option("standard", 0.0, False, 1.2)
     return Offer((option,), (CLOSED,), times, one * forward, one * backward, (), one * 0.0)
 
