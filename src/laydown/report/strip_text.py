@@ -129,7 +129,7 @@ def _angles(colour: ColourVerdict) -> list[str]:
     shown = [curve for curve in curves if curve.difference is not None]
     if not shown:
         return []
-    lines = ["angle     left at the ordered count, dE00 (colour only: no sparkle, grain or gloss)"]
+    lines = ["angle     left at the ordered count, dE00; sparkle, grain, gloss not judged"]
     for curve in shown:
         difference = curve.difference or 0.0
         cells = (
