@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 
+from benchmarks import colour
 from benchmarks.coats import Coat, coats_of, differences
 from benchmarks.measure import best_s, child, copy_bytes_per_s, median_s
 from laydown.desk.job import open_job
@@ -129,6 +130,7 @@ def main() -> None:
     warm(requests)
     simulated((name, coat) for name, request in requests.items() for coat in coats_of(request))
     filmed()
+    colour.main()
 
 
 if __name__ == "__main__":

@@ -65,6 +65,12 @@ IN_ONE_UNIT = {
     "physics/hiding_card.py": "reflectances and their ratio, 0 to 1; films, K and S have their unit",
     "physics/undercoat.py": "CIE L*, colour differences and coats; films have their unit",
     "schema/spectral_weights.py": "weights of X, Y and Z, a white having Y = 1; wavelengths have their unit",
+    "planning/panel_": "coats, CIELAB and CIEDE2000, as the physics of the panel; films have their unit",
+    "planning/colour_count.py": "coats and CIELAB; films have their unit",
+    "planning/effect_coats.py": "coats, and shares of pigment; films have their unit",
+    "planning/ground_hiding.py": "coats, CIE L* and factors; films, K and S have their unit",
+    "planning/appearance_nouns.py": "CIEDE2000; lengths have their unit",
+    "schema/colour.py": "coats, CIELAB, CIEDE2000 and shares; angles have their unit",
     "trade/borders.py": "points of the side, metres as in schema/side",
     "trade/canvas.py": "points of the side, metres as in schema/side",
     "trade/contact.py": "points of the side, metres as in schema/side",
@@ -79,6 +85,7 @@ IN_ONE_UNIT = {
 """Modules in which every length has one unit, and which."""
 
 PLAIN = {
+    "strength": "share of pigment against the mix as ordered, above 0 to 1",
     # field formats: fixed words of the files, each with its unit in docs/files.md
     "transfer": "share of the sprayed paint that lands, 0 to 1; word of the job file",
     "transfer_efficiency": "the same",
@@ -144,7 +151,6 @@ PLAIN = {
     "growth": "ratio of neighbouring steps",
     "ahead": "direction, 1 or -1",
     "up": "factor of a coat, unit in the docstring",
-    "joins": "number of joins",
     "stretch": "factor from drawn skin to planned area",
     "turns": "number of turns",
     "weight": "weight of a cell, 0 to 1",

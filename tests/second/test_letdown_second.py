@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from scipy.integrate import quad
 from scipy.optimize import least_squares
 from scipy.stats import norm
 
@@ -14,7 +15,7 @@ from laydown.physics.coat_posterior import (
     spread_by_film,
 )
 from laydown.physics.ground_shine import over_other_ground
-from laydown.physics.half_coats import half_coats
+from laydown.physics.half_coats import expected_loss, half_coats
 from laydown.physics.letdown import built_up, curve, curves, fit_letdown
 from laydown.physics.spectrum import lab_of_xyz, xyz_of_lab
 
@@ -139,3 +140,18 @@ def test_light_through_a_clear_film_adds_the_whole_difference_of_the_grounds():
     assert over_other_ground(halved[None, None], own[None], other - own, np.ones((1, 1)))[
         0, 0
     ] == pytest.approx(mixed, abs=1e-9)
+
+
+@pytest.mark.parametrize("order", [2.0, 2.5, 3.0])
+def test_the_expected_loss_of_an_order_is_that_of_numerical_integration(order):
+    # 4 a coat for too many, 1 for too few, nothing within 0.3: the integral over a normal curve by scipy
+    grid = coat_grid(6.0)
+    found = posterior_of(grid, norm.pdf(grid, 2.6, 0.4))
+    chance = found.density * (grid[1] - grid[0])
+
+    def cost(coats):
+        over = order - coats
+        return (4.0 * max(over - 0.3, 0.0) + max(-over - 0.3, 0.0)) * norm.pdf(coats, 2.6, 0.4)
+
+    wanted = quad(cost, 0.0, 6.0, points=[order - 0.3, order + 0.3], limit=200)[0]
+    assert expected_loss(np.array([[order]]) - grid, chance)[0] == pytest.approx(wanted, abs=2e-3)

@@ -1,37 +1,51 @@
 """What there is to fear of the number of effect coats."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from laydown.planning.paint import Paint
 from laydown.planning.panel_ground import OTHER_SETTINGS_SCATTER
 from laydown.planning.panel_readings import PanelReadings
 from laydown.schema.colour import ColourVerdict, ColourWord
-from laydown.schema.finding import Finding, Level
+from laydown.schema.finding import Finding
 from laydown.schema.job import Job
 
 FILM_SAID = 0.05
 """Share from which a difference of the films of a coat of panel and plan is said; assumption."""
 
-_VERDICTS: dict[ColourWord, tuple[Level, str, str]] = {
-    "ground_wrong": (
+_VERDICTS: dict[ColourWord, Finding] = {
+    "ground_wrong": Finding(
         "stop",
         "ground-wrong",
+        "effect",
         "The ground coat does not match the car: no number of effect coats puts that right.",
+        "",
     ),
-    "below_ground": (
+    "below_ground": Finding(
         "stop",
         "below-ground",
+        "effect",
         "The car looks like bare ground coat or less: the ground coat of the panel is not that of the car.",
+        "",
     ),
-    "ground_unchecked": (
+    "ground_unchecked": Finding(
         "care",
         "ground-unchecked",
+        "effect",
         "The let-down panel gives no count before its ground coat has been compared with the car's.",
+        "",
     ),
-    "beyond_panel": ("care", "beyond-panel", "The car has more effect coats than the let-down panel shows."),
-    "no_fit": ("care", "no-fit", "No number of effect coats gives the colour of the car."),
-    "undecided": ("care", "coats-undecided", "The let-down panel does not tell two half coats apart."),
+    "beyond_panel": Finding(
+        "care", "beyond-panel", "effect", "The car has more effect coats than the let-down panel shows.", ""
+    ),
+    "no_fit": Finding(
+        "care", "no-fit", "effect", "No number of effect coats gives the colour of the car.", ""
+    ),
+    "undecided": Finding(
+        "care", "coats-undecided", "effect", "The let-down panel does not tell two half coats apart.", ""
+    ),
 }
+"""What a verdict of the panel says; why and what to do are filled in."""
 
 
 def colour_findings(
@@ -60,10 +74,11 @@ def colour_findings(
     source.
     """
     fixed = job.choices.effect_coats
-    if verdict.verdict in _VERDICTS:
-        level, code, text = _VERDICTS[verdict.verdict]
-        told = fixed is not None and level == "care"
-        yield Finding("note" if told else level, code, "effect", text, verdict.reason, (verdict.next_step,))
+    said = _VERDICTS.get(verdict.verdict)
+    if said is not None:
+        # Whoever fixes the count has decided; a ground coat that is wrong stays a stop.
+        level = "note" if fixed is not None and said.level == "care" else said.level
+        yield replace(said, level=level, why=verdict.reason, do=(verdict.next_step,))
     if verdict.provisional:
         yield _provisional(verdict)
     if verdict.effect_coats is not None:

@@ -16,6 +16,9 @@ from laydown.planning.wetting import LONGEST_S
 from laydown.schema.coat import Join, JoinRunnerUp, JoinState
 from laydown.schema.figure import Spread
 
+LOOSE = "droplets of a control coat lie apart: its joins need not be wet"
+"""Why a join of a control coat is not judged by its age; common practice, no source."""
+
 MIDDLE_90 = 1.645
 """Standard deviations from the middle to the ends of the middle 90 %; definition."""
 
@@ -147,6 +150,9 @@ def join_nouns(
                 0
             ]
         )
+        loose = planned.task.part == "control"
+        # Droplets of a control coat lie apart and level into the film below: there is no edge that could close.
+        chance = 1.0 if loose else chance
         refill = number - 1 in refills
         spare = Spread(
             opening - age,
@@ -169,7 +175,7 @@ def join_nouns(
                 state_of(chance),
                 chance,
                 moved,
-                _reason(place, age, opening, moved, refill=refill),
+                LOOSE if loose else _reason(place, age, opening, moved, refill=refill),
                 _runner_up(planned, number, refill=refill),
             )
         )

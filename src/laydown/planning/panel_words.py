@@ -51,17 +51,6 @@ _CAUSES: dict[Cause, tuple[str, str, str]] = {
 }
 
 
-def count_words(coats: float) -> str:
-    """Return a number of coats as text.
-
-    Parameters
-    ----------
-    coats
-        Coats.
-    """
-    return f"{coats:g} coat" if coats == 1.0 else f"{coats:g} coats"
-
-
 def reason_of(judged: Judged, ground: GroundRecord) -> str:
     """Return why a zone has its verdict.
 
@@ -125,9 +114,7 @@ def next_step_of(judged: Judged, read: PanelReadings | None, ground: GroundRecor
     begin = f"{low:g} cannot be told from {high:g}"
     if likelier > judged.halves.ordered and judged.halves.mass.max() >= SURE:
         begin = f"{likelier:g} is likelier, but a coat too many cannot be taken off"
-    step = (
-        f"{begin}: spray {judged.halves.ordered:g}, let it dry, compare with the car, and keep half a coat ready"
-    )
+    step = f"{begin}: spray {judged.halves.ordered:g}, let it dry, compare with the car, and keep half a coat ready"
     if read is None or judged.posterior.mean <= 0.0:
         return f"{step}; an instrument or a second strip would tell more"
     more = advise(read.fit, judged.posterior.mean, read.readings, read.sigma, ground.doubt)
