@@ -1,7 +1,9 @@
 """The pages of the live view, asked over HTTP: what they show, keep and refuse."""
 
+import asyncio
 import json
 import re
+from concurrent.futures import ThreadPoolExecutor
 
 import httpx
 import pytest
@@ -19,9 +21,7 @@ class Visitor:
     """Somebody with a browser that runs no scripts."""
 
     def __init__(self, booth, session):
-        self.client = httpx.Client(
-            transport=SyncTransport(booth.app), base_url="http://127.0.0.1", follow_redirects=False
-        )
+        self.client = httpx.Client(transport=InThisProcess(booth.app), base_url="http://127.0.0.1")
         self.session = session
         self.page = self.get("")
         self.token = re.search(r'data-token="([^"]+)"', self.page.text)[1]
@@ -47,23 +47,20 @@ class Visitor:
         return f"tap-{self.session}-{self.number}"
 
 
-class SyncTransport(httpx.BaseTransport):
-    """Calls an application in this process from code that does not wait."""
+class InThisProcess(httpx.BaseTransport):
+    """Calls an application from code that does not wait, each call in a loop of its own thread."""
 
     def __init__(self, app):
-        self.asgi = httpx.ASGITransport(app=app)
+        self.transport = httpx.ASGITransport(app=app)
 
     def handle_request(self, request):
-        import asyncio
+        with ThreadPoolExecutor(1) as threads:
+            return threads.submit(asyncio.run, self._ask(request)).result()
 
-        async def ask():
-            answer = await self.asgi.handle_async_request(
-                httpx.Request(request.method, request.url, headers=request.headers, content=request.read())
-            )
-            return answer, await answer.aread()
-
-        answer, content = asyncio.run(ask())
-        return httpx.Response(answer.status_code, headers=answer.headers, content=content)
+    async def _ask(self, request):
+        sent = httpx.Request(request.method, request.url, headers=request.headers, content=request.read())
+        answer = await self.transport.handle_async_request(sent)
+        return httpx.Response(answer.status_code, headers=answer.headers, content=await answer.aread())
 
 
 @pytest.fixture

@@ -13,6 +13,7 @@ from itertools import count
 from laydown.booth.guide import add, now, screens
 from laydown.booth.legs import legs_of
 from laydown.booth.state import replay
+from laydown.desk.session_asks import Ask, asks_of
 from laydown.desk.session_course import course_of
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Event, Screen, Session
@@ -47,16 +48,6 @@ class Phase:
     screen: Screen
     counts_to: Instant | None
     deadlines: tuple[Instant, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """A question of a gate, its answer so far, and the two buttons that answer it."""
-
-    text: str
-    answer: bool | None
-    yes: Button
-    no: Button
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +103,25 @@ def present(plan: Plan, session: Session, now_s: float) -> Node:
     The node, without where its buttons lead.
     """
     return _node(plan, _Path(session, session, (), (), now_s))
+
+
+def before(plan: Plan, session: Session, now_s: float) -> Node | None:
+    """Return where an undo leads.
+
+    Parameters
+    ----------
+    plan, session, now_s
+        As in ``present``.
+
+    Returns
+    -------
+    The place before the last tap; None where nothing can be taken back.
+    """
+    screen = now(plan, session, now_s)
+    undo = next((button for button in screen.buttons if button.kind == "undo"), None)
+    if undo is None:
+        return None
+    return present(plan, add(session, event_of(undo, "before", now_s)), now_s)
 
 
 def way_ahead(plan: Plan, session: Session, now_s: float, most: int = MOST_NODES) -> tuple[Node, ...]:
@@ -255,24 +265,8 @@ def _node(plan: Plan, path: _Path) -> Node:
         begins = _instant(begins_s, counts_shift_s if made else len(path.keys) * SHIFT_S, path)
         made.append(Phase(begins, screen, counts_to, deadlines))
     key = path.keys[-1] if path.keys else place_key(plan, path.session, path.at_s)
-    return Node(key, _instant(since, since_moved - since, path), tuple(made), _asks(plan, path))
-
-
-def _asks(plan: Plan, path: _Path) -> tuple[Ask, ...]:
-    """Return the questions of the gate at hand with their answers."""
-    legs = legs_of(plan)
-    state = replay(legs, path.session, path.at_s)
-    leg = legs[state.leg]
-    if leg.gate is None:
-        return ()
-    return tuple(
-        Ask(
-            text,
-            state.answers[item],
-            Button("yes", "answer", leg.id, item=item, yes=True),
-            Button("not yet", "answer", leg.id, item=item),
-        )
-        for item, text in enumerate(leg.gate.ask)
+    return Node(
+        key, _instant(since, since_moved - since, path), tuple(made), asks_of(plan, path.session, path.at_s)
     )
 
 

@@ -9,7 +9,7 @@ from starlette.responses import FileResponse, JSONResponse, RedirectResponse, Re
 
 from laydown.desk.book_plans import open_kept_plan
 from laydown.desk.session import Live, open_session, read_live, take_taps
-from laydown.desk.session_ahead import Node, Phase, present, way_ahead
+from laydown.desk.session_ahead import Node, Phase, before, present, way_ahead
 from laydown.reader.encode import encode
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
@@ -75,9 +75,21 @@ def _state_of(call: Call, live: Live) -> dict[str, Any]:
         "version": live.version,
         "now_s": now_s,
         "saved_s": live.saved_at_s,
-        "node": node.key,
         **_wire(call, live, node),
+        "before": _before(call, live),
     }
+
+
+def _before(call: Call, live: Live) -> dict[str, Any] | None:
+    """Where an undo leads, so that it works without the network too; worked out once for each new tap."""
+    key = f"before {call.state.book.shop_id} {live.id} {live.plan.id} {live.version}"
+    node: Node | None = call.state.courses.get(key)
+    if node is None:
+        node = before(live.plan, live.session, _from_s(call, live))
+        if node is None:
+            return None
+        call.state.courses.put(key, node)
+    return _wire(call, live, node)
 
 
 def _present(call: Call, live: Live) -> Node:
@@ -107,6 +119,7 @@ def _ahead(call: Call) -> Response:
 def _wire(call: Call, live: Live, node: Node) -> dict[str, Any]:
     """One place as the tablet takes it: markup of each phase, and where the buttons lead."""
     return {
+        "node": node.key,
         "phases": [
             {
                 "begins": encode(phase.begins),

@@ -5,7 +5,8 @@ from dataclasses import dataclass, fields
 from typing import Literal
 
 from laydown.desk.session import OPENED
-from laydown.desk.session_ahead import Ask, Instant, Node, Phase
+from laydown.desk.session_ahead import Instant, Node, Phase
+from laydown.desk.session_asks import Ask
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Screen, Sign
 

@@ -2,21 +2,29 @@
 // A node is one place: { phases: [{ begins, html, sound, assertive }], to: { text of a tap: key of the next node } }.
 // An instant that hangs on a tap not yet made names the node that tap leads to, and the seconds after it.
 
-// Follows the waiting taps from the node the server last told. `known` is false when a tap leads where nothing is
-// prepared: the page then stays where it is and says so.
-export function walk(nodes, start, waiting) {
+// Follows the waiting taps from the state the server last told; `state.before` is where its undo leads. `known` is false
+// when a tap leads where nothing is prepared: the page then stays where it is and says so.
+export function walk(nodes, state, waiting) {
   const undone = new Set(waiting.filter((tap) => tap.event.kind === "undo").map((tap) => tap.event.target));
   const here = new Set(waiting.map((tap) => tap.id));
-  let node = start;
+  let place = { node: state.node, course: state };
   const arrivals = {};
   for (const tap of waiting) {
     if (undone.has(tap.id) || here.has(tap.event.target)) continue; // taken back before it was sent
-    const next = nodes[node]?.to[tap.key];
-    if (next === undefined) return { node, arrivals, known: false };
-    node = next;
-    arrivals[node] = tap.at_s;
+    const next = step(nodes, state, place, tap);
+    if (next === null) return { ...place, arrivals, known: false };
+    place = next;
+    arrivals[place.node] = tap.at_s;
   }
-  return { node, arrivals, known: true };
+  return { ...place, arrivals, known: true };
+}
+
+function step(nodes, state, { node, course }, tap) {
+  if (course === state && state.before && tap.event.kind === "undo") {
+    return { node: state.before.node, course: state.before };
+  }
+  const next = nodes[node]?.to[tap.key];
+  return next === undefined ? null : { node: next, course: nodes[next] };
 }
 
 // The last of the waiting taps that still holds: what an undo takes back.

@@ -13,6 +13,13 @@ export async function keepForOffline(page, address, told) {
   }
 }
 
+// What the server answered to a tap is newer than what the worker saw last; the cache is the worker's own.
+export async function keepState(address, state) {
+  if (!("caches" in window)) return;
+  const cache = await caches.open("laydown-guide-1");
+  await cache.put(address, new Response(JSON.stringify(state), { headers: { "content-type": "application/json" } }));
+}
+
 function neededBy(address) {
   const files = performance.getEntriesByType("resource").map((entry) => entry.name);
   const own = files.filter((name) => /^\/(static|font)\//.test(new URL(name).pathname));

@@ -2,7 +2,7 @@
 
 import { anchor, lastHeld, phaseAt, walk } from "./ahead.js";
 import { Countdown } from "./countdown.js";
-import { keepAwake, keepForOffline } from "./device.js";
+import { keepAwake, keepForOffline, keepState } from "./device.js";
 import { Hands } from "./hands.js";
 import { Notices } from "./notices.js";
 import { Sound } from "./sound.js";
@@ -10,6 +10,7 @@ import { Refused, TapQueue } from "./taps.js";
 
 const AWAKE_MS = 3000;
 const ASLEEP_MS = 60000;
+const LONG_WAY_MS = 2000;
 const SKEW = "laydown-skew";
 
 class Live {
@@ -56,10 +57,13 @@ class Live {
     clearTimeout(this.timer);
     await this.#deliver();
     try {
+      const asked = Date.now();
       const response = await fetch(`${this.address}/state`, { headers: { accept: "application/json" } });
       if (!response.ok) throw new Error(`the server answered ${response.status}`);
       const old = response.headers.get("x-laydown-from") === "cache";
-      await this.#accept(await response.json(), old);
+      const state = await response.json();
+      if (!old) this.#setClock(state.now_s, asked);
+      await this.#accept(state, old);
       await this.#lookAhead(old);
     } catch {
       this.notices.network(false);
@@ -87,12 +91,18 @@ class Live {
     if (this.state && state.version < this.state.version) return; // overtaken by a later answer
     this.notices.network(!old);
     this.notices.saved(state.saved_s);
-    if (!old && Math.abs(state.now_s - this.clock()) > 0.5) {
-      this.skew_s = state.now_s - Date.now() / 1000;
-      localStorage.setItem(SKEW, String(this.skew_s));
-    }
     this.state = state;
+    if (!old) await keepState(`${this.address}/state`, state);
     await this.#follow();
+  }
+
+  // The server's clock counts; an answer that was long on its way says nothing about it.
+  #setClock(now_s, asked) {
+    const way = Date.now() - asked;
+    const skew_s = now_s - (asked + way / 2) / 1000;
+    if (way > LONG_WAY_MS || Math.abs(skew_s - this.skew_s) < 0.3) return;
+    this.skew_s = skew_s;
+    localStorage.setItem(SKEW, String(skew_s));
   }
 
   // A prepared way stays true as long as the work stays on it: its times hang on the taps.
@@ -116,9 +126,8 @@ class Live {
   async #follow() {
     if (!this.state) return;
     this.waiting = await this.queue.waiting();
-    const found = walk(this.nodes, this.state.node, this.waiting);
-    this.notices.stuck(!found.known);
-    this.place = { ...found, course: found.node === this.state.node ? this.state : this.nodes[found.node] };
+    this.place = walk(this.nodes, this.state, this.waiting);
+    this.notices.stuck(!this.place.known);
     this.#paint();
   }
 

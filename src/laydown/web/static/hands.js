@@ -21,9 +21,8 @@ export class Hands {
     const tap = focused?.dataset.tap;
     put();
     if (!focused) return;
-    const buttons = [...this.stage.querySelectorAll("[data-tap]")];
-    const same = buttons.find((button) => button.dataset.tap === tap);
-    (same ?? this.stage.querySelector(".first[data-tap]") ?? buttons.at(-1))?.focus({ preventScroll: true });
+    const same = [...this.stage.querySelectorAll("[data-tap]")].find((button) => button.dataset.tap === tap);
+    (same ?? this.stage.querySelector(".first[data-tap]") ?? this.stage).focus({ preventScroll: true });
   }
 
   #click(event) {
