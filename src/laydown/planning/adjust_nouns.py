@@ -4,12 +4,13 @@ import math
 
 from laydown.planning.layers import LayerResult
 from laydown.planning.offers import Choice, Offer
-from laydown.planning.options import Option
+from laydown.planning.options import Option, water_on_mix
 from laydown.planning.setup import Setup
 from laydown.planning.weights import SIMPLER_MINUTES
 from laydown.schema.advice import Adjustment, AdjustmentRunnerUp, Adjustments
 from laydown.schema.finding import Finding
 from laydown.schema.product import Kind
+from laydown.trade.paint_class import MOST_WATER_SHARE
 
 
 def option_words(option: Option) -> str:
@@ -185,7 +186,7 @@ def adjustment_findings(setup: Setup, layers: dict[Kind, LayerResult]) -> list[F
                     "water-above-sheet",
                     f"{layer}.adjustment",
                     f"{choices.water * 100:.0f} % water is more than the sheet of {product.key} allows ({limit}).",
-                    "laydown never overrules a data sheet",
+                    _as_fixed(water_on_mix(setup.paints[layer], choices.water)),
                     ("stay within the sheet", "use a slower reducer instead"),
                 )
             )
@@ -216,6 +217,14 @@ def adjustment_findings(setup: Setup, layers: dict[Kind, LayerResult]) -> list[F
                 )
             )
     return found
+
+
+def _as_fixed(on_mix: float) -> str:
+    """What the plan does with water beyond the sheet."""
+    words = "laydown never overrules a data sheet; the plan shows times and grams with the water as fixed"
+    if on_mix >= MOST_WATER_SHARE:
+        words += f", but reckons its drying with {MOST_WATER_SHARE * 100:.0f} % of the mix, the most the film model knows"
+    return words
 
 
 def _against_best(layer: Kind, result: LayerResult) -> list[Finding]:

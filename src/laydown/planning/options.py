@@ -40,7 +40,7 @@ def waters_of(paint: Paint) -> tuple[float, ...]:
     -------
     The sheet; ``WATER_STEPS``.
     """
-    most = min(paint.product.water_max or 0.0, MOST_WATER_SHARE)
+    most = min(paint.product.water_max or 0.0, WATER_STEPS[-1])
     steps = [step for step in WATER_STEPS if step <= most + 1e-9]
     if most - steps[-1] > 0.02:
         steps.append(most)
@@ -69,7 +69,7 @@ def options_of(job: Job, paint: Paint) -> tuple[Option, ...]:
     rule = paint.product.hardener.use
     hardeners = {"required": (True,), "optional": (False, True), "none": (False,)}[rule]
     reducers = (fixed.reducer,) if fixed.reducer else paint.product.reducers
-    waters = (min(fixed.water, MOST_WATER_SHARE),) if fixed.water is not None else waters_of(paint)
+    waters = (fixed.water,) if fixed.water is not None else waters_of(paint)
     if fixed.hardener is not None and paint.product.kind == "ground" and rule != "required":
         hardeners = (fixed.hardener,)
     owned = sorted({job.gun.nozzle_mm, *job.gun.nozzles_owned_mm})
@@ -89,7 +89,7 @@ def water_on_mix(paint: Paint, water: float) -> float:
 
     Returns
     -------
-    Share, at most 0.10.
+    Share, at most what the film model answers for.
 
     Notes
     -----

@@ -36,7 +36,7 @@ class Weights:
     """
 
     join: float = 2.0
-    place: float = 2.0
+    place: float = 2.5
     redo: float = 60.0
     gap_relief: float = 0.6
     width: float = 8.0

@@ -5,8 +5,9 @@ from typing import Final
 
 from laydown.physics.film import Wet
 
-MOST_WATER_SHARE: Final = 0.10
-"""Most extra water the film model answers for, over the mix before it [g/g]; common practice, no source."""
+MOST_WATER_SHARE: Final = 0.30
+"""Most extra water the film model answers for, over the mix before it [g/g]; assumption: the laws hold, but nobody sprays
+a base thinned so far, so nothing was compared beyond 0.10."""
 
 HARDENER_SHARE: Final = 0.05
 """Share of an activated mix that is hardener with its solvent [1]; common practice, no source."""
@@ -124,7 +125,7 @@ def ready_mix(reducer: str, water_share: float, *, activated: bool, solids_share
     reducer
         `fast`, `standard` or `slow`.
     water_share
-        Extra water over the mix before it, by mass, 0 to 0.10.
+        Extra water over the mix before it, by mass, 0 to 0.30.
     activated
         Whether hardener is in.
     solids_share

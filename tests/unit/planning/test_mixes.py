@@ -113,9 +113,19 @@ def test_grams_poured_do_not_depend_on_the_side():
     assert left == right
 
 
-@pytest.mark.xfail(
-    reason="water above 10 % is cut to 10 % in adjustment and grams while the finding speaks of 15 %"
-)
 def test_fixed_water_beyond_what_the_model_knows_is_still_kept_in_grams():
     plan = quick(replace(DRY, water=0.15)).plan
     assert plan.adjustment.ground.water == 0.15
+    poured = [line.name for line in plan.mixes[0].lines]
+    assert "demineralised water" in poured
+    said = next(one for one in plan.findings if one.code == "water-above-sheet")
+    assert said.level == "stop"
+    assert "as fixed" in said.why
+    assert "15 %" in said.text
+
+
+def test_more_water_than_the_film_model_knows_is_kept_and_said():
+    plan = quick(replace(DRY, water=0.60)).plan
+    assert plan.adjustment.ground.water == 0.60
+    said = next(one for one in plan.findings if one.code == "water-above-sheet")
+    assert "30 %" in said.why

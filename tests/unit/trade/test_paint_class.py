@@ -7,7 +7,7 @@ from laydown.trade.paint_class import back_w_m2_k, defaults, panel_capacity_j_m2
 
 @pytest.mark.parametrize("reducer", ["fast", "standard", "slow"])
 @pytest.mark.parametrize("activated", [False, True])
-@pytest.mark.parametrize("water_share", [0.0, 0.05, 0.10])
+@pytest.mark.parametrize("water_share", [0.0, 0.05, 0.10, 0.30])
 @pytest.mark.parametrize("solids_share", [None, 0.26])
 def test_the_shares_of_every_mix_are_a_whole(reducer, activated, water_share, solids_share):
     mix = ready_mix(reducer, water_share, activated=activated, solids_share=solids_share)
@@ -39,7 +39,7 @@ def test_the_sheet_s_solids_displace_both_liquids_alike():
     ("reducer", "water_share", "solids_share", "name"),
     [
         ("medium", 0.0, None, "reducer"),
-        ("slow", 0.2, None, "water_share"),
+        ("slow", 0.31, None, "water_share"),
         ("slow", -0.01, None, "water_share"),
         ("slow", 0.0, 0.9, "solids_share"),
     ],
