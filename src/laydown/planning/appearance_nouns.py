@@ -1,7 +1,7 @@
 """How the planned effect film looks: differences over the side, joins, tolerance of the film. Film only."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +29,9 @@ STRIP_M = 0.10
 
 BESIDE_M = 0.30
 """Width of the areas on both sides of it [m]; a choice."""
+
+STRIDE = 2
+"""Every second cell of the film grid is judged; a choice of resolution, 20 mm."""
 
 TIGHT_SHARE = 0.15
 """A film that may be thicker by less than this share is hard to keep by hand; assumption: a coat scatters by 7 to 12 %."""
@@ -87,7 +90,8 @@ def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
         return Look(Appearance(None, None, None, "the effect coat fades out everywhere"), None, 0.0, ())
     reference = float(film[inside].mean()) if sight.panel_g_m2 is None else sight.panel_g_m2 * sight.wanted
     table = difference_table(sight.fit, sight.wanted, sight.delta)
-    found = appearance_map(table, film[inside], reference)
+    judged = film[::STRIDE, ::STRIDE][inside[::STRIDE, ::STRIDE]]
+    found = appearance_map(table, judged, reference)
     told = summary(found, np.ones(found.shape[0]))
     angles = tuple(
         _angle(sight, table, at, told.above_fraction[at], told.high[at])
@@ -96,7 +100,8 @@ def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
     joins = _joins(layer, sight, (film, inside), reference)
     at = int(told.high.argmax())
     spread = np.full(film.shape, np.nan)
-    spread[inside] = found[:, at]
+    alone = replace(table, difference=table.difference[:, at : at + 1])
+    spread[inside] = appearance_map(alone, film[inside], reference)[:, 0]
     worst = max(joins, key=lambda one: one.de, default=None)
     appearance = Appearance(
         de_p95=round(float(told.high[at]), 3),
@@ -159,7 +164,10 @@ def _beside(layer: LayerResult, place: Place, sheet: tuple[Floats, NDArray[np.bo
     grid = layer.task.field.sheet
     heights = grid.s0_m + (np.arange(grid.rows, dtype=np.float64) + 0.5) * grid.cell_m
     along = grid.x0_m + (np.arange(grid.columns) + 0.5) * grid.cell_m
-    away = along - place.x_at(heights)[:, None]
+    at = place.x_at(heights)
+    reach = STRIP_M + BESIDE_M + grid.cell_m
+    near = slice(*np.searchsorted(along, [float(at.min()) - reach, float(at.max()) + reach]))
+    film, inside, away = film[:, near], inside[:, near], along[near] - at[:, None]
     areas = (np.abs(away) <= STRIP_M, _between(-away), _between(away))
     painted = [inside & area for area in areas]
     if not all(bool(area.any()) for area in painted):

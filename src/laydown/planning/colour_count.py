@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,9 +18,10 @@ from laydown.planning.panel_ground import GroundRecord, ground_record
 from laydown.planning.panel_judge import Judged, judge_zone
 from laydown.planning.panel_readings import PanelReadings, panel_readings
 from laydown.planning.passes import Setting
+from laydown.schema.choices import Choices, Sample
 from laydown.schema.colour import ColourVerdict, ReadBy, ZoneVerdict
 from laydown.schema.finding import Finding
-from laydown.schema.job import Job
+from laydown.schema.gun import Gun
 from laydown.schema.reading import Readings
 
 Floats = NDArray[np.float64]
@@ -32,12 +34,12 @@ _NO_PANEL = "spray a let-down panel with fields of 0 to 5 coats and clear half o
 
 @dataclass(frozen=True, slots=True)
 class ColourTask:
-    """What a count is made from.
+    """What a count is made from; nothing of it changes with the air.
 
     Attributes
     ----------
-    job
-        The job.
+    sample, choices, gun
+        Of the job.
     readings
         What an instrument read, if anything.
     paint
@@ -46,7 +48,9 @@ class ColourTask:
         Its closed pass.
     """
 
-    job: Job
+    sample: Sample
+    choices: Choices
+    gun: Gun
     readings: Readings | None
     paint: Paint
     closed: Setting
@@ -107,6 +111,7 @@ class _Panel:
     read_by: ReadBy
 
 
+@lru_cache(maxsize=16)
 def count_colour(task: ColourTask) -> ColourCount:
     """Return the count of effect coats, provisional where no let-down panel decides.
 
@@ -117,15 +122,15 @@ def count_colour(task: ColourTask) -> ColourCount:
 
     Returns
     -------
-    The count; what the user fixed is kept and judged against the panel.
+    The count; what the user fixed is kept and judged against the panel. Other air leaves it as it is, so it is kept.
 
     Sources
     -------
     The sheet; ``panel_judge``; common practice, no source: no count without a let-down panel and a ground that matches.
     """
-    sample, choices = task.job.sample, task.job.choices
+    sample, choices = task.sample, task.choices
     ways = dict(effect_ways(choices, task.closed))
-    film = panel_film_g_m2(sample, task.job.gun)
+    film = panel_film_g_m2(sample, task.gun)
     panel = _panel(task)
     zones = zone_nouns(panel.zones, panel.read, panel.ground, ways, film)
     deciding = next(
@@ -144,13 +149,13 @@ def count_colour(task: ColourTask) -> ColourCount:
     sight = None
     if panel.read is not None and verdict.panel_coats is not None and wanted <= panel.read.fit.last:
         sight = Sight(panel.read.fit, panel.read.angles_deg, panel.ground.delta, wanted, film)
-    found = colour_findings(verdict, task.paint, task.job, panel.read, panel.unusable)
+    found = colour_findings(verdict, task.paint, (sample, choices), panel.read, panel.unusable)
     return ColourCount(verdict, way.coats, sight, tuple(found))
 
 
 def _panel(task: ColourTask) -> _Panel:
     """What panel, eye and instrument say."""
-    sample = task.job.sample
+    sample = task.sample
     found = panel_readings(task.readings) if task.readings is not None else None
     read = found if isinstance(found, PanelReadings) else None
     unusable = found if isinstance(found, str) else ""
@@ -187,7 +192,7 @@ def _verdict(
     film: float | None,
 ) -> ColourVerdict:
     """The count that is planned and how sure it is."""
-    paint, fixed = task.paint, task.job.choices.effect_coats
+    paint, fixed = task.paint, task.choices.effect_coats
     factor = None if film is None else task.closed.film_g_m2() / film
     base = ColourVerdict(
         verdict="no_panel",

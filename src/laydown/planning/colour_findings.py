@@ -6,9 +6,9 @@ from dataclasses import replace
 from laydown.planning.paint import Paint
 from laydown.planning.panel_ground import OTHER_SETTINGS_SCATTER
 from laydown.planning.panel_readings import PanelReadings
+from laydown.schema.choices import Choices, Sample
 from laydown.schema.colour import ColourVerdict, ColourWord
 from laydown.schema.finding import Finding
-from laydown.schema.job import Job
 
 FILM_SAID = 0.05
 """Share from which a difference of the films of a coat of panel and plan is said; assumption."""
@@ -49,7 +49,11 @@ _VERDICTS: dict[ColourWord, Finding] = {
 
 
 def colour_findings(
-    verdict: ColourVerdict, paint: Paint, job: Job, read: PanelReadings | None, unusable: str
+    verdict: ColourVerdict,
+    paint: Paint,
+    said: tuple[Sample, Choices],
+    read: PanelReadings | None,
+    unusable: str,
 ) -> Iterator[Finding]:
     """List what there is to fear of the count of the effect coat.
 
@@ -59,8 +63,8 @@ def colour_findings(
         The count with its zones.
     paint
         The effect coat.
-    job
-        The job with sample and choices.
+    said
+        What the job says of the panel, and what the user fixed.
     read, unusable
         What an instrument read; or why that cannot be used.
 
@@ -73,12 +77,13 @@ def colour_findings(
     Range of the sheet; no count without a matching ground coat, too many cannot be taken off: common practice, no
     source.
     """
-    fixed = job.choices.effect_coats
-    said = _VERDICTS.get(verdict.verdict)
-    if said is not None:
+    sample, choices = said
+    fixed = choices.effect_coats
+    told = _VERDICTS.get(verdict.verdict)
+    if told is not None:
         # Whoever fixes the count has decided; a ground coat that is wrong stays a stop.
-        level = "note" if fixed is not None and said.level == "care" else said.level
-        yield replace(said, level=level, why=verdict.reason, do=(verdict.next_step,))
+        level = "note" if fixed is not None and told.level == "care" else told.level
+        yield replace(told, level=level, why=verdict.reason, do=(verdict.next_step,))
     if verdict.provisional:
         yield _provisional(verdict)
     if verdict.effect_coats is not None:
@@ -87,7 +92,7 @@ def colour_findings(
         yield from _against_panel(verdict, fixed)
     yield from _film(verdict)
     yield from _zones(verdict)
-    yield from _panel(job, read, unusable)
+    yield from _panel(sample, read, unusable)
 
 
 def _provisional(verdict: ColourVerdict) -> Finding:
@@ -161,14 +166,14 @@ def _zones(verdict: ColourVerdict) -> Iterator[Finding]:
     yield Finding("care", "zones-differ", "effect", text, why, ways)
 
 
-def _panel(job: Job, read: PanelReadings | None, unusable: str) -> Iterator[Finding]:
+def _panel(sample: Sample, read: PanelReadings | None, unusable: str) -> Iterator[Finding]:
     """What makes the panel itself doubtful."""
     if unusable:
         ways = ("mend the file of readings", "judge the fields by eye: face and flop")
         yield Finding(
             "care", "readings-unusable", "effect", f"No count from the readings: {unusable}.", unusable, ways
         )
-    if not job.sample.same_settings:
+    if not sample.same_settings:
         text = "The let-down panel was not sprayed with the settings of this job: its count is less sure."
         why = f"a coat of the panel is taken to scatter by {OTHER_SETTINGS_SCATTER:g} instead of 0.07 coats"
         ways = ("spray a strip with gun, adjustment and air of the job", "weigh it: coat_g_m2")

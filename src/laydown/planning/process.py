@@ -78,7 +78,7 @@ def process_of(setup: Setup) -> Process:
     ]
     film = (ground_paint.dry_um_of(closed.film_g_m2()), by_hand)
     hiding, found = _hiding(setup, panels, film)
-    colour = count_colour(ColourTask(job, setup.readings, effect_paint, closed))
+    colour = count_colour(ColourTask(job.sample, job.choices, job.gun, setup.readings, effect_paint, closed))
     layers: dict[Kind, LayerResult] = {}
     start_c = panel_start_c(job)
     if "ground" in setup.fields:

@@ -21,8 +21,8 @@ CHECKED = Sample(ground_check="match")
 
 
 def count(sample=CHECKED, read=None, choices=None, paint=EFFECT):
-    job = replace(REQUEST.job, sample=sample, choices=choices or Choices())
-    return count_colour(ColourTask(job, read, paint, closed_pass(GUN, GUN.nozzle_mm)))
+    closed = closed_pass(GUN, GUN.nozzle_mm)
+    return count_colour(ColourTask(sample, choices or Choices(), GUN, read, paint, closed))
 
 
 def codes(found):
