@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import served
 from playwright.sync_api import expect
 
+from conftest import served
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
 from laydown.web.settings import Settings
@@ -36,9 +36,7 @@ def screen(browser, desk):
 
     def open_one(size="tablet", **wishes):
         width, height = SIZES[size]
-        context = browser.new_context(
-            viewport={"width": width, "height": height}, base_url=desk, **wishes
-        )
+        context = browser.new_context(viewport={"width": width, "height": height}, base_url=desk, **wishes)
         context.set_default_timeout(15_000)
         opened.append(context)
         page = context.new_page()
@@ -73,7 +71,12 @@ def tap_panel(page, panel, across, down):
 def no_violations(page, where):
     found = Axe().run(
         page,
-        options={"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}},
+        options={
+            "runOnly": {
+                "type": "tag",
+                "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+            }
+        },
     )
     told = [
         f"{one['id']}: {one['help']}: {[node['html'][:140] for node in one['nodes'][:3]]}"

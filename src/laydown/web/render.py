@@ -41,7 +41,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals |= {"version": VERSION, "navigation": NAVIGATION, "problem_at": problem_at}
-    made.filters |= {"drawing": drawing}
+    made.filters |= {"drawing": drawing, "field_name": field_name}
     return made
 
 
@@ -102,6 +102,39 @@ def problem_at(problems: tuple[Problem, ...], *places: str) -> tuple[Problem, ..
             for place in places
         )
     )
+
+
+FIELD_NAMES = {
+    "job.name": "name of the job",
+    "job.side": "side",
+    "air.temperature_c": "temperature",
+    "air.rh": "humidity",
+    "painter.name": "painter",
+    "gun.nozzle_mm": "nozzle",
+    "gun.flow_g_s": "flow",
+    "gun.speed_m_s": "hand speed",
+    "gun.cup_ml": "cup",
+    "temperature_c": "booth air",
+    "rh": "humidity",
+    "speed_m_s": "hand speed",
+    "refill_s": "refill",
+}
+"""What the pages call a place in a file."""
+
+
+def field_name(place: str) -> str:
+    """Return what a page calls a place in a file.
+
+    Parameters
+    ----------
+    place
+        Dotted place.
+
+    Returns
+    -------
+    Words of the page; the place itself where the page has none.
+    """
+    return FIELD_NAMES.get(place, place)
 
 
 def drawing(svg: str) -> Markup:
