@@ -93,7 +93,7 @@ def strip(
     _tell(answer, count=count, as_json=as_json)
     if not save and answer.entered:
         say("the job file stays as it is; --save writes this into it")
-    return NOT_KNOWN if count and answer.count is None else 0
+    return NOT_KNOWN if count and answer.coats is None else 0
 
 
 def _print_sheet(job: Path, printed: Path, fields: str, system: Any) -> None:
@@ -119,14 +119,14 @@ def _tell(answer: "PanelAnswer", *, count: bool, as_json: bool) -> None:
     if as_json:
         document = {
             "format": "laydown-strip/1",
-            "count": answer.count,
+            "count": answer.coats,
             "fixed": answer.fixed,
             "entered": answer.entered,
             "colour": answer.colour,
         }
         write_out(encode(document, 6))
-    elif count and answer.count is not None:
-        click.echo(f"{answer.count:g}")
+    elif count and answer.coats is not None:
+        click.echo(f"{answer.coats:g}")
         say(text.rstrip())
     elif count:
         say(text.rstrip())

@@ -58,7 +58,7 @@ class PanelAnswer:
         The job with what was entered.
     colour
         The verdict of the panel alone; a count that the job fixes is left aside.
-    count
+    coats
         Half coats to spray; None where the panel gives none.
     fixed
         The count that the job fixes, if any.
@@ -68,7 +68,7 @@ class PanelAnswer:
 
     job: Job
     colour: ColourVerdict
-    count: float | None
+    coats: float | None
     fixed: float | None
     entered: dict[str, Any]
 
@@ -105,23 +105,7 @@ def read_panel(path: Path, entry: Entry) -> PanelAnswer:
         raise InputError(str(path), tuple(dict.fromkeys(problems)))
     asked = replace(job, choices=replace(job.choices, effect_coats=None))
     plan = make_plan(replace(request, job=asked, readings=readings), thorough=False, drawn=False).plan
-    return PanelAnswer(job, plan.colour, count_of(plan.colour), job.choices.effect_coats, entered)
-
-
-def count_of(colour: ColourVerdict) -> float | None:
-    """Return the count that the panel itself gives.
-
-    Parameters
-    ----------
-    colour
-        The verdict.
-
-    Returns
-    -------
-    Half coats; None where the planned count does not come from the panel.
-    """
-    named = [zone for zone in colour.zones if zone.zone == colour.zone]
-    return named[0].coats if named else None
+    return PanelAnswer(job, plan.colour, _ordered(plan.colour), job.choices.effect_coats, entered)
 
 
 def save_panel(path: Path, answer: PanelAnswer) -> None:
@@ -140,6 +124,12 @@ def save_panel(path: Path, answer: PanelAnswer) -> None:
         The file cannot be written.
     """
     save_table(path, "sample", answer.entered)
+
+
+def _ordered(colour: ColourVerdict) -> float | None:
+    """Count that the panel itself gives; None where the planned one does not come from it."""
+    named = [zone for zone in colour.zones if zone.zone == colour.zone]
+    return named[0].coats if named else None
 
 
 def _entered(raw: Mapping[str, Any], path: Path, entry: Entry) -> tuple[dict[str, Any], list[Problem]]:

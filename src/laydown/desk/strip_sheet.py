@@ -29,7 +29,7 @@ def usual_path(job: Path) -> Path:
     return job.with_name(f"{job.stem}{USUAL_NAME}")
 
 
-def write_sheet(path: Path, output: Path, fields: tuple[float, ...], system: System) -> None:
+def write_sheet(path: Path, output: Path, coats: tuple[float, ...], system: System) -> None:
     """Write the leaf for the panel of a job.
 
     Parameters
@@ -38,7 +38,7 @@ def write_sheet(path: Path, output: Path, fields: tuple[float, ...], system: Sys
         The job file.
     output
         The PDF to write.
-    fields
+    coats
         Coats of each field.
     system
         Units of the leaf.
@@ -48,15 +48,15 @@ def write_sheet(path: Path, output: Path, fields: tuple[float, ...], system: Sys
     InputError
         The job is faulty, or the PDF cannot be written.
     """
-    if not 1 <= len(fields) <= MOST_FIELDS:
-        what = f"names {len(fields)} fields"
+    if not 1 <= len(coats) <= MOST_FIELDS:
+        what = f"names {len(coats)} fields"
         raise InputError(str(path), (Problem("--fields", what, f"a leaf has room for {MOST_FIELDS}"),))
     if output.suffix.lower() != ".pdf":
         raise InputError(str(output), (Problem("file", "is not named as a PDF", f"write {output.stem}.pdf"),))
-    write_file(output, panel_sheet_pdf(sheet_of(read_job(path), path.name, fields, system)))
+    write_file(output, panel_sheet_pdf(sheet_of(read_job(path), path.name, coats, system)))
 
 
-def sheet_of(job: Job, file: str, fields: tuple[float, ...], system: System) -> PanelSheet:
+def sheet_of(job: Job, file: str, coats: tuple[float, ...], system: System) -> PanelSheet:
     """Put a job on the leaf.
 
     Parameters
@@ -65,7 +65,7 @@ def sheet_of(job: Job, file: str, fields: tuple[float, ...], system: System) -> 
         The job.
     file
         Name of its file.
-    fields
+    coats
         Coats of each field.
     system
         Units of the leaf.
@@ -91,7 +91,7 @@ def sheet_of(job: Job, file: str, fields: tuple[float, ...], system: System) -> 
     settings = tuple((head, _said(value, name, system)) for head, name, value in rows)
     hand = f"{job.body.shape or job.body.file or ''} {job.job.side.upper()}"
     return PanelSheet(
-        job.job.name, hand.strip(), job.painter.name or "", air, file, fields, settings, job.invented
+        job.job.name, hand.strip(), job.painter.name or "", air, file, coats, settings, job.invented
     )
 
 

@@ -60,14 +60,14 @@ class Heard:
     flop: tuple[FieldJudgement, ...] = ()
 
 
-def hear(spoken: Spoken, known: Sequence[float]) -> tuple[Heard, tuple[Problem, ...]]:
+def hear(spoken: Spoken, coats: Sequence[float]) -> tuple[Heard, tuple[Problem, ...]]:
     """Turn what was said of a panel into judgements.
 
     Parameters
     ----------
     spoken
         As typed.
-    known
+    coats
         Fields that the job names already; may be empty.
 
     Returns
@@ -79,13 +79,13 @@ def hear(spoken: Spoken, known: Sequence[float]) -> tuple[Heard, tuple[Problem, 
     said = [text for text in (spoken.face, spoken.flop) if text is not None]
     counts = [len(_split(text)) for text in said if _is_list(text)]
     usual = tuple(float(number) for number in range(min(counts))) if counts else USUAL_FIELDS
-    coats = given or tuple(known) or usual
+    fields = given or tuple(coats) or usual
     heard = {
-        name: _judged(f"--{name}", text, coats, problems)
+        name: _judged(f"--{name}", text, fields, problems)
         for name, text in (("face", spoken.face), ("flop", spoken.flop))
         if text is not None
     }
-    keep = coats if said or spoken.coats is not None else ()
+    keep = fields if said or spoken.coats is not None else ()
     return Heard(keep, heard.get("face", ()), heard.get("flop", ())), tuple(dict.fromkeys(problems))
 
 
