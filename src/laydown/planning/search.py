@@ -77,7 +77,10 @@ class _Found:
 
 @dataclass(frozen=True, slots=True)
 class _Ways:
-    """The ways to one section since the same refill: costs and grams before it, and the states they come from."""
+    """The ways to one section since the same refill: costs and grams before it, and the states they come from.
+
+    There are no grams where the cup lasts for the whole coat whatever the cuts.
+    """
 
     refill: int
     cost: tuple[Floats, ...]
@@ -89,8 +92,11 @@ def _best(ways: _Ways, board: Board, section: Section) -> _Found | None:
     """The cheapest of several ways for which the cup lasts, per case."""
     if not ways.cost:
         return None
-    used = np.stack(ways.used_g) + board.used_g[section]
-    table = np.where(used <= board.cup_g, np.stack(ways.cost), np.inf)
+    table = np.stack(ways.cost)
+    used = np.zeros_like(table)
+    if ways.used_g:
+        used = np.stack(ways.used_g) + board.used_g[section]
+        table = np.where(used <= board.cup_g, table, np.inf)
     index = np.argmin(table, axis=0)
     every = np.arange(table.shape[1])
     cost = table[index, every]
@@ -177,7 +183,8 @@ def _ways(
     for refill in sorted({state for state, _ in before}):
         same = tuple(one for one in before if one[0] == refill and (one[1], section) in board.join)
         costs = tuple(found[one].cost + board.join[one[1], section] for one in same)
-        result.append(_Ways(refill, costs, tuple(found[one].used_g for one in same), same))
+        used = tuple(found[one].used_g for one in same) if may_refill else ()
+        result.append(_Ways(refill, costs, used, same))
     if may_refill:
         fill = tuple(one for one in before if (one[1], section) in board.refill_join)
         costs = tuple(found[one].cost + board.refill_join[one[1], section] for one in fill)
