@@ -132,7 +132,7 @@ def _next(sheet: Poured, inside: Sequence[float]) -> Next | None:
     return None
 
 
-def read_total(cup: Cup, typed: str) -> float:
+def read_total_g(cup: Cup, typed: str) -> float:
     """Return what went in, from what the scale shows.
 
     Parameters

@@ -40,7 +40,7 @@ from laydown.web.settings import Settings
 from laydown.web.tries import Tries
 from laydown.web.visit import visitor_of
 
-LOG = logging.getLogger(__name__)
+_LOG = logging.getLogger(__name__)
 
 
 def _home(_call: Call) -> Response:
@@ -163,6 +163,6 @@ async def _too_large(_request: Request, _error: Exception) -> Response:
 
 async def _own_fault(request: Request, error: Exception) -> Response:
     """Admit a fault of the program; what is kept in the book is not touched."""
-    LOG.error("fault in laydown at %s", request.url.path, exc_info=error)
+    _LOG.error("fault in laydown at %s", request.url.path, exc_info=error)
     text = "Nothing that was saved is lost. Load the page again; if it stays, keep to the card."
     return await _said(request, 500, "Fault in laydown", text)

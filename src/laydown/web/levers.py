@@ -32,14 +32,14 @@ class Lever:
     head: str
     unit: str
     now: str
-    step: float = 0.0
-    least: float = 0.0
-    most: float = 0.0
+    step: str = ""
+    least: str = ""
+    most: str = ""
     choices: tuple[tuple[str, str], ...] = ()
     note: str = ""
 
 
-def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[Lever, ...]:
+def levers_of(job: Job, plan: Plan, water_share: float, system: System) -> tuple[Lever, ...]:
     """Return the levers of a plan.
 
     Parameters
@@ -48,7 +48,7 @@ def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[
         The job the plan was made from.
     plan
         The plan.
-    water_most
+    water_share
         Most water the sheet of the effect coat allows, 0 to 1.
     system
         Units of temperature.
@@ -59,7 +59,7 @@ def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[
     """
     effect = plan.adjustment.effect
     nozzles = sorted({job.gun.nozzle_mm, *job.gun.nozzles_owned_mm, effect.nozzle_mm})
-    air, most = job.air, 100 * water_most
+    air, most = job.air, f"{100 * water_share:g}"
     warm = air.temperature_c.value * 1.8 + 32 if system == "us" else air.temperature_c.value
     ends = (60.0, 97.0) if system == "us" else (16.0, 36.0)
     counts = plan.colour.effect_coats
@@ -69,16 +69,16 @@ def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[
             "Booth air",
             "°F" if system == "us" else "°C",
             figures(warm),
-            1.0,
+            "1",
             *_around(warm, ends),
         ),
-        Lever("rh", "Humidity", "%", figures(100 * air.rh.value), 5.0, 5.0, 95.0),
+        Lever("rh", "Humidity", "%", figures(100 * air.rh.value), "5", "5", "95"),
         Lever(
-            "water", "Water", "%", figures(100 * effect.water), 2.5, 0.0, most, note=f"sheet: 0 to {most:g} %"
+            "water", "Water", "%", figures(100 * effect.water), "2.5", "0", most, note=f"sheet: 0 to {most} %"
         ),
-        Lever("speed_m_s", "Hand speed", "m/s", figures(job.gun.speed_m_s.value), 0.05, 0.2, 1.0),
-        Lever("effect_coats", "Effect coats", "", "" if counts is None else f"{counts:g}", 0.5, 0.5, 6.0),
-        Lever("refill_s", "A refill takes", "s", figures(_refill(job)), 15.0, 5.0, 300.0),
+        Lever("speed_m_s", "Hand speed", "m/s", figures(job.gun.speed_m_s.value), "0.05", "0.2", "1"),
+        Lever("effect_coats", "Effect coats", "", "" if counts is None else f"{counts:g}", "0.5", "0.5", "6"),
+        Lever("refill_s", "A refill takes", "s", figures(_refill(job)), "15", "5", "300"),
         Lever(
             "reducer",
             "Reducer",
@@ -103,9 +103,9 @@ def levers_of(job: Job, plan: Plan, water_most: float, system: System) -> tuple[
     return tuple(lever for lever in every if len(lever.choices) != 1)
 
 
-def _around(value: float, ends: tuple[float, float]) -> tuple[float, float]:
+def _around(value: float, ends: tuple[float, float]) -> tuple[str, str]:
     """Widen the ends so that the value of today lies inside."""
-    return min(value, ends[0]), max(value, ends[1])
+    return f"{min(value, ends[0]):g}", f"{max(value, ends[1]):g}"
 
 
 def _refill(job: Job) -> float:
@@ -151,8 +151,8 @@ def _stepped(lever: Lever, stands: str, way: str) -> str:
         value = float(stands.replace(",", ".") or lever.least)
     except ValueError:
         return stands
-    value += lever.step if way == "up" else -lever.step
-    return f"{min(lever.most, max(lever.least, value)):.4g}"
+    value += float(lever.step) if way == "up" else -float(lever.step)
+    return f"{min(float(lever.most), max(float(lever.least), value)):.4g}"
 
 
 def changes_of(levers: tuple[Lever, ...], stands: Mapping[str, str]) -> dict[str, str]:

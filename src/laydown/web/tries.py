@@ -14,11 +14,19 @@ MOST_CALLERS = 1000
 """Addresses remembered; assumption, bounds the memory."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Failed:
+    """Failed tries of one caller as they stood at a time."""
+
+    try_count: float
+    since_s: float
+
+
 @dataclass(slots=True)
 class Tries:
     """Failed tries of each caller: a leaky bucket."""
 
-    _failed: OrderedDict[str, tuple[float, float]] = field(default_factory=OrderedDict)
+    _failed: OrderedDict[str, _Failed] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
     def wait_s(self, caller: str, now_s: float) -> float:
@@ -49,7 +57,7 @@ class Tries:
             As above [s].
         """
         with self._lock:
-            self._failed[caller] = (self._level(caller, now_s) + 1.0, now_s)
+            self._failed[caller] = _Failed(self._level(caller, now_s) + 1.0, now_s)
             self._failed.move_to_end(caller)
             while len(self._failed) > MOST_CALLERS:
                 self._failed.popitem(last=False)
@@ -67,5 +75,5 @@ class Tries:
 
     def _level(self, caller: str, now_s: float) -> float:
         """Tries not yet leaked away."""
-        level, since_s = self._failed.get(caller, (0.0, now_s))
-        return max(0.0, level - (now_s - since_s) / WAIT_S)
+        failed = self._failed.get(caller, _Failed(0.0, now_s))
+        return max(0.0, failed.try_count - (now_s - failed.since_s) / WAIT_S)

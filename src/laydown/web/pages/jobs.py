@@ -5,7 +5,8 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from laydown.desk.book_files import bring_in, job_file, typed_job
-from laydown.desk.book_jobs import list_jobs, open_kept_job, plan_kept, plan_now
+from laydown.desk.book_jobs import open_kept_job, plan_kept
+from laydown.desk.job_list import list_jobs, plan_now
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door

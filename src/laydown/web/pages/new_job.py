@@ -11,14 +11,13 @@ from laydown.desk.book_sheets import products_of, side_for
 from laydown.desk.job_form import body_of, last_answers, raw_job
 from laydown.desk.side import shapes
 from laydown.desk.suggest import TAPS, Suggestion, suggest
+from laydown.reader.shelf import LAYERS
 from laydown.report.choice_picture import choice_svg
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Side
 from laydown.web.door import Call, Door
 from laydown.web.forms import age_words, fields_of, now_text, system_of
 from laydown.web.render import page
-
-LAYERS = ("ground", "effect", "clear")
 
 
 @cache

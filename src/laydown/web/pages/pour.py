@@ -3,7 +3,7 @@
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.pouring import Cup, Tap, cup_of, keep_taps, read_total, taps_of
+from laydown.desk.pouring import Cup, Tap, cup_of, keep_taps, read_total_g, taps_of
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
@@ -52,7 +52,7 @@ def _poured(call: Call) -> Response:
     # A form sent twice names the same count of pours and is taken once.
     if given.get("after") == str(len(taps)) and cup.next is not None:
         try:
-            added = cup.next.add_g if given.get("as_shown") else read_total(cup, given.get("total_g", ""))
+            added = cup.next.add_g if given.get("as_shown") else read_total_g(cup, given.get("total_g", ""))
         except InputError as error:
             return _page(call, plan, cup, taps, error.problems)
         taps = (*taps, Tap(cup.next.line, round(added, 3), now_text()))
