@@ -166,7 +166,7 @@ def _let_down(plan: Plan) -> str:
         if zone.coats is not None and zone.zone != colour.zone and zone.coats != colour.effect_coats
     ]
     differ = f"; {', '.join(others)}" if others else ""
-    return f"let-down: effect coats {count_words(colour)}{differ}: {VERDICT_WORDS[colour.verdict]}"
+    return f"let-down: effect coats {count_words(colour)}: {VERDICT_WORDS[colour.verdict]}{differ}"
 
 
 def _printable(value: object) -> dict[str, object]:

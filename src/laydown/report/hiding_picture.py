@@ -16,6 +16,7 @@ BLIND_DE, HIDDEN_DE = 1.0, 0.5
 _LEFT_PX, _TOP_PX, _WIDE_PX, _HIGH_PX = 70.0, 136.0, 500.0, 330.0
 _TABLE_PX = 800.0
 _LOW_DE, _HIGH_DE = 0.1, 100.0
+_MOST_COATS = 8.0
 _ROW_PX = 30.0
 _APART_PX = 22.0
 _COLUMNS = (("undercoat L*", 0.0), ("coats", 138.0), ("first coat", 220.0), ("blind from", 320.0))
@@ -100,7 +101,8 @@ def _rows(hiding: HidingVerdict) -> list[_Row]:
 
 def _coats(hiding: HidingVerdict) -> int:
     """Last coat that is drawn."""
-    return max(len(hiding.steps_de), len(hiding.rest_de), ceil(hiding.ground_coats))
+    needed = ceil(min(max(hiding.ground_coats, hiding.high), _MOST_COATS))
+    return max(len(hiding.steps_de), len(hiding.rest_de), needed)
 
 
 def _x(coats: float, hiding: HidingVerdict) -> float:
@@ -266,7 +268,7 @@ def _notes(hiding: HidingVerdict) -> tuple[str, ...]:
     card = (
         ""
         if hiding.card_contrast is None
-        else f"Over a black and white card the planned coats reach a contrast ratio of {hiding.card_contrast:.3f}; 0.98 is the usual mark, and a sharp eye still sees it."
+        else f"Over a black and white card the planned coats reach a contrast ratio of {hiding.card_contrast:.3f}; the usual mark is 0.98, where a sharp eye still sees the card."
     )
     blind = "Blind: strokes are counted, the wet gloss is watched in raking light, and a hiding card lies beside the panel; wet paint does not show its hiding."
     return tuple(
