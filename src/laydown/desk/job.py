@@ -13,6 +13,7 @@ from laydown.reader.side_svg import read_side_svg
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import Product
+from laydown.schema.reading import Readings
 from laydown.schema.recipe import RecipeLine
 from laydown.schema.side import Side
 from laydown.trade.percent import in_house_convention
@@ -24,7 +25,7 @@ LARGEST_DRAWING = 8_000_000
 """Bytes of a drawing read at most; its reader says what is too much below that; assumption."""
 
 
-def open_job(path: Path, made_at: str | None = None) -> Request:
+def open_job(path: Path, made_at: str | None = None, *, with_readings: bool = True) -> Request:
     """Read a job with everything it names.
 
     Parameters
@@ -33,6 +34,8 @@ def open_job(path: Path, made_at: str | None = None) -> Request:
         The job file.
     made_at
         Time of making as ISO 8601 text, or None so that the same job gives the same plan.
+    with_readings
+        Whether the readings of the let-down panel are read too.
 
     Returns
     -------
@@ -58,8 +61,10 @@ def open_job(path: Path, made_at: str | None = None) -> Request:
         problems += error.problems
     products, faults = read_products(job, path)
     problems += faults
-    readings, unread = readings_of(job.sample, path.parent)
-    problems += unread
+    readings: Readings | None = None
+    if with_readings:
+        readings, unread = readings_of(job.sample, path.parent)
+        problems += unread
     for product in products.values():
         problems += recipe_problems(product, f"{product.key}: ")
     if side is None or problems:

@@ -173,9 +173,9 @@ def _short(coats: float) -> int | float:
 
 
 def _opened(path: Path) -> tuple[Request | None, tuple[Problem, ...]]:
-    """Read the job as it stands."""
+    """Read the job as it stands; its readings may be what is replaced."""
     try:
-        return open_job(path), ()
+        return open_job(path, with_readings=False), ()
     except InputError as error:
         return None, error.problems
 

@@ -5,7 +5,7 @@ import pytest
 from defusedxml.ElementTree import fromstring
 
 from laydown.physics.raster import inside
-from laydown.report.outline_picture import _roomiest, outline_svg
+from laydown.report.outline_picture import outline_svg, roomiest
 from laydown.trade.side import build_side
 from laydown.trade.side_measures import SHAPES
 
@@ -13,7 +13,7 @@ from laydown.trade.side_measures import SHAPES
 @pytest.mark.parametrize("shape", SHAPES)
 def test_the_name_of_a_panel_stands_inside_it(shape):
     for panel in build_side(shape, {}).panels:
-        place = np.array([_roomiest(panel)])
+        place = np.array([roomiest(panel)])
         assert inside(place, [np.array(ring) for ring in panel.rings]).all(), panel.id
 
 
