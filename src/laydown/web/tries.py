@@ -8,7 +8,7 @@ MOST_TRIES = 5
 """Tries before waiting; assumption, more than a person with wet gloves needs."""
 
 WAIT_S = 60.0
-"""Time after which one more try is granted, from the caller and from everybody together [s]; assumption."""
+"""Time after which one more try is granted [s]; assumption."""
 
 MOST_CALLERS = 1000
 """Addresses remembered; assumption, bounds the memory."""
@@ -29,8 +29,8 @@ class Tries:
     _failed: OrderedDict[str, _Failed] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
-    def wait_s(self, caller: str, now_s: float) -> float:
-        """Return how long a caller has to wait.
+    def take(self, caller: str, now_s: float) -> float:
+        """Take a try, before it is known how it ends, so that many at once count too.
 
         Parameters
         ----------
@@ -41,26 +41,17 @@ class Tries:
 
         Returns
         -------
-        Time [s]; 0 if a try is free.
+        0 if the try was granted, else the time to wait [s]; then nothing is counted.
         """
         with self._lock:
-            return max(0.0, (self._level(caller, now_s) - (MOST_TRIES - 1)) * WAIT_S)
-
-    def count(self, caller: str, now_s: float) -> None:
-        """Count a try, before it is known how it ends, so that many at once count too.
-
-        Parameters
-        ----------
-        caller
-            Address of the caller.
-        now_s
-            As above [s].
-        """
-        with self._lock:
-            self._failed[caller] = _Failed(self._level(caller, now_s) + 1.0, now_s)
+            level = self._level(caller, now_s)
+            if level > MOST_TRIES - 1:
+                return (level - (MOST_TRIES - 1)) * WAIT_S
+            self._failed[caller] = _Failed(level + 1.0, now_s)
             self._failed.move_to_end(caller)
             while len(self._failed) > MOST_CALLERS:
                 self._failed.popitem(last=False)
+            return 0.0
 
     def forgive(self, caller: str) -> None:
         """Forget the tries of a caller who knew the password.

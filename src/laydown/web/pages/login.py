@@ -23,14 +23,12 @@ def _enter(call: Call) -> Response:
     name = str(call.form.get("name", "")).strip()[:40]
     tries = call.state.tries
     caller = call.request.client.host if call.request.client else ""
-    now_s = monotonic()
-    wait_s = tries.wait_s(caller, now_s)
+    wait_s = tries.take(caller, monotonic())
     if wait_s > 0:
         problem = Problem("password", "was wrong too often", f"wait {wait_s:.0f} s and try again")
         answer: Response = page(call, "login.html", 429, then=then, name=name, problems=(problem,))
         answer.headers["retry-after"] = f"{wait_s:.0f}"
         return answer
-    tries.count(caller, now_s)
     user = call.state.book.user(name)
     if not fits(user, str(call.form.get("password", ""))):
         what = "does not go with this name"
