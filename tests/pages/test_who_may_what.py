@@ -9,7 +9,8 @@ import stat
 import pytest
 
 from desk_cases import ORIGIN, Desk
-from laydown.schema.problem import InputError
+from laydown.schema.problem import InputError, Problem
+from laydown.store.fault import BookError
 from laydown.web.app import PAGES
 from laydown.web.keys import open_secret
 from laydown.web.passwords import fits, set_user
@@ -311,3 +312,15 @@ def test_a_fault_of_the_program_tells_no_insides(desk, monkeypatch):
     assert answer.status_code == 500
     assert "Fault in laydown" in answer.text
     assert "ZeroDivision" not in answer.text
+
+
+@pytest.mark.parametrize("method", ["users", "jobs"])
+def test_a_book_that_fails_is_said_in_plain_words(desk, monkeypatch, method):
+    def fail(_self):
+        raise BookError("shop.book", (Problem("book", "cannot grow: the disk is full", "make room"),))
+
+    monkeypatch.setattr(type(desk.book), method, fail)
+    answer = desk.get("/jobs")
+    assert answer.status_code == 503
+    assert "the disk is full" in answer.text
+    assert "make room" in answer.text

@@ -18,6 +18,7 @@ from laydown.desk.book_plans import Ready
 from laydown.report.typeface import font_folder
 from laydown.schema.problem import InputError
 from laydown.store.book import Book
+from laydown.store.fault import BookError
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
 from laydown.web.pages import (
@@ -133,7 +134,12 @@ async def _said(
         said = [{"where": one.where, "what": one.what, "hint": one.hint} for one in problems]
         return JSONResponse({"status": status, "text": text, "problems": said}, status)
     state = request.app.state
-    visitor = await run_in_threadpool(visitor_of, request, state.book, state.settings)
+    try:
+        visitor = await run_in_threadpool(visitor_of, request, state.book, state.settings)
+    except BookError as fault:
+        # Without the book nobody is known, so no page can be made: plain words.
+        lines = [f"The book {one.what}: {one.hint}." for one in fault.problems]
+        return PlainTextResponse("\n".join(lines), 503)
     call = Call(request, visitor, state, {}, {})
     return page(call, "fault.html", status, head=head, text=text, problems=problems)
 
@@ -152,6 +158,10 @@ async def _http_fault(request: Request, error: Exception) -> Response:
 async def _input_fault(request: Request, error: Exception) -> Response:
     """List what is wrong with what was given."""
     given = error if isinstance(error, InputError) else None
+    if isinstance(given, BookError):
+        return await _said(
+            request, 503, "The book does not answer", "Keep to the card; what was kept stays kept.", given
+        )
     text = given.file if given and given.file else "Mend what is listed and send it again."
     return await _said(request, 422, "This cannot be read", text, given)
 
