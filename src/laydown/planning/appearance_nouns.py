@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,10 +16,13 @@ from laydown.physics.appearance import (
     join_contrast,
     summary,
 )
+from laydown.physics.hand import Hand
 from laydown.planning.colour_count import Sight
-from laydown.planning.field import FULL_WEIGHT
+from laydown.planning.field import FULL_WEIGHT, Field
 from laydown.planning.layers import LayerResult
+from laydown.planning.outcome import sprayed_of
 from laydown.planning.places import Place
+from laydown.planning.programme import Programme, Work
 from laydown.schema.colour import AngleAppearance, Appearance, JoinContrast
 from laydown.schema.finding import Finding
 
@@ -65,6 +69,17 @@ class Look:
     findings: tuple[Finding, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A coat as it is sprayed: its number, strokes, hand and share of pigment."""
+
+    number: int
+    work: Work
+    made: Programme
+    hand: Hand
+    strength: float
+
+
 def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
     """Return how the planned effect film looks.
 
@@ -85,7 +100,17 @@ def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
     """
     if layer is None or sight is None:
         return Look(Appearance(None, None, None, _NONE), None, 0.0, ())
-    film, inside = _film(layer)
+    hand = layer.task.crew.hand
+    coats = tuple(
+        _Laid(one.number, one.planned.work, one.planned.made, hand, one.plan.strength) for one in layer.coats
+    )
+    return _look(layer.task.field, coats, sight)
+
+
+@lru_cache(maxsize=16)
+def _look(field: Field, coats: tuple[_Laid, ...], sight: Sight) -> Look:
+    """How coats look that are sprayed like this; other air leaves it as it is, so it is kept."""
+    film, inside = _film(field, coats)
     if not inside.any():
         return Look(Appearance(None, None, None, "the effect coat fades out everywhere"), None, 0.0, ())
     reference = float(film[inside].mean()) if sight.panel_g_m2 is None else sight.panel_g_m2 * sight.wanted
@@ -97,7 +122,7 @@ def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
         _angle(sight, table, at, told.above_fraction[at], told.high[at])
         for at in range(sight.angles_deg.size)
     )
-    joins = _joins(layer, sight, (film, inside), reference)
+    joins = _joins(field, coats, sight, (film, inside), reference)
     at = int(told.high.argmax())
     spread = np.full(film.shape, np.nan)
     alone = replace(table, difference=table.difference[:, at : at + 1])
@@ -114,12 +139,10 @@ def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
     return Look(appearance, spread, float(sight.angles_deg[at]), _findings(joins, angles))
 
 
-def _film(layer: LayerResult) -> tuple[Floats, NDArray[np.bool_]]:
+def _film(field: Field, coats: tuple[_Laid, ...]) -> tuple[Floats, NDArray[np.bool_]]:
     """Film of all coats, half-strength ones by their pigment, and where it is full."""
-    outcomes = [(coat.planned.outcome.film_g_m2, coat.plan.strength) for coat in layer.coats]
-    film = np.sum([one * strength for one, strength in outcomes], axis=0)
-    field = layer.task.field
-    return np.asarray(film, np.float64), field.mask & (field.weight >= FULL_WEIGHT)
+    films = [sprayed_of(one.work, one.made, one.hand).film_g_m2 * one.strength for one in coats]
+    return np.asarray(np.sum(films, axis=0), np.float64), field.mask & (field.weight >= FULL_WEIGHT)
 
 
 def _angle(sight: Sight, table: DifferenceTable, at: int, above: Floats, high: float) -> AngleAppearance:
@@ -137,31 +160,34 @@ def _angle(sight: Sight, table: DifferenceTable, at: int, above: Floats, high: f
 
 
 def _joins(
-    layer: LayerResult, sight: Sight, sheet: tuple[Floats, NDArray[np.bool_]], reference: float
+    field: Field,
+    coats: tuple[_Laid, ...],
+    sight: Sight,
+    sheet: tuple[Floats, NDArray[np.bool_]],
+    reference: float,
 ) -> tuple[JoinContrast, ...]:
     """Contrast of every join of every coat."""
     found = []
-    for coat in layer.coats:
-        planned = coat.planned
-        for index, bound in enumerate(planned.work.bounds[1:-1], start=1):
-            place = planned.reach.places[bound - 1]
-            means = _beside(layer, place, sheet)
+    for coat in coats:
+        for index, bound in enumerate(coat.work.bounds[1:-1], start=1):
+            place = coat.work.reach.places[bound - 1]
+            means = _beside(field, place, sheet)
             if means is None:
                 continue
-            coats = effective_coats(means, reference, sight.wanted)
-            coats = np.minimum(coats, sight.fit.last)
-            contrast = join_contrast(sight.fit, float(coats[0]), coats[1:], sight.delta).max(axis=0)
+            made = np.minimum(effective_coats(means, reference, sight.wanted), sight.fit.last)
+            contrast = join_contrast(sight.fit, float(made[0]), made[1:], sight.delta).max(axis=0)
             at = int(contrast.argmax())
-            name = f"e{coat.number}.{index}"
             angle = float(sight.angles_deg[at])
-            found.append(JoinContrast(name, place.label, round(float(contrast[at]), 3), angle))
+            found.append(
+                JoinContrast(f"e{coat.number}.{index}", place.label, round(float(contrast[at]), 3), angle)
+            )
     return tuple(found)
 
 
-def _beside(layer: LayerResult, place: Place, sheet: tuple[Floats, NDArray[np.bool_]]) -> Floats | None:
+def _beside(field: Field, place: Place, sheet: tuple[Floats, NDArray[np.bool_]]) -> Floats | None:
     """Mean film of the strip of a join and of the areas beside it [g/m²]; None where one of them is not painted."""
     film, inside = sheet
-    grid = layer.task.field.sheet
+    grid = field.sheet
     heights = grid.s0_m + (np.arange(grid.rows, dtype=np.float64) + 0.5) * grid.cell_m
     along = grid.x0_m + (np.arange(grid.columns) + 0.5) * grid.cell_m
     at = place.x_at(heights)

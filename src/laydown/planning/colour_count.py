@@ -56,7 +56,7 @@ class ColourTask:
     closed: Setting
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Sight:
     """What predicts how a film looks.
 

@@ -1,8 +1,9 @@
 """How many ground coats hide, from which on they are sprayed blind, and which undercoat would serve better."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -107,8 +108,9 @@ def covering_of(paint: Paint, film_um: float, card_gone_after: int | None) -> Co
     )
 
 
+@lru_cache(maxsize=16)
 def hiding_of(
-    panels: Sequence[tuple[str, PanelWork]],
+    panels: tuple[tuple[str, PanelWork], ...],
     paint: Paint,
     film: tuple[float, float],
     choices: Choices,
@@ -131,7 +133,7 @@ def hiding_of(
 
     Returns
     -------
-    The verdict and its findings.
+    The verdict and its findings. Other air leaves them as they are, so they are kept.
 
     Notes
     -----

@@ -1,6 +1,6 @@
 """The whole process: ground coat, drying and cooling, effect coat, dehydration, clear."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from laydown.physics.hand import film_cv
@@ -71,11 +71,11 @@ def process_of(setup: Setup) -> Process:
     closed = closed_pass(job.gun, job.choices.nozzle_mm or job.gun.nozzle_mm)
     by_hand = film_cv(setup.crew.hand, closed.fan_m, closed.overlap, PROFILE_EXPONENT)
     ground_paint, effect_paint = setup.paints["ground"], setup.paints["effect"]
-    panels = [
+    panels = tuple(
         (reach.label, setup.works[reach.panel])
         for reach in setup.extents.panels
         if reach.ground != "none" and reach.panel in setup.works
-    ]
+    )
     film = (ground_paint.dry_um_of(closed.film_g_m2()), by_hand)
     hiding, found = _hiding(setup, panels, film)
     colour = count_colour(ColourTask(job.sample, job.choices, job.gun, setup.readings, effect_paint, closed))
@@ -103,7 +103,7 @@ def process_of(setup: Setup) -> Process:
 
 
 def _hiding(
-    setup: Setup, panels: Sequence[tuple[str, PanelWork]], film: tuple[float, float]
+    setup: Setup, panels: tuple[tuple[str, PanelWork], ...], film: tuple[float, float]
 ) -> tuple[HidingVerdict, tuple[Finding, ...]]:
     """Hiding of the ground coat, or an empty verdict where there is none."""
     if not panels:

@@ -16,7 +16,7 @@ FILM = (8.0, 0.12)
 
 def hiding(lightness, choices=None, film=FILM):
     panel = PanelWork("door", "repaired", Figure(lightness))
-    return hiding_of([("door", panel)], GROUND, film, choices or Choices())
+    return hiding_of((("door", panel),), GROUND, film, choices or Choices())
 
 
 def test_a_darker_undercoat_never_needs_fewer_coats():
@@ -38,10 +38,10 @@ def test_two_coats_become_two_and_a_half_because_a_lone_half_is_not_closed():
 
 
 def test_the_hardest_panel_decides_for_all():
-    panels = [
+    panels = (
         ("wing", PanelWork("wing", "new", Figure(92.0))),
         ("door", PanelWork("door", "new", Figure(50.0))),
-    ]
+    )
     verdict, _ = hiding_of(panels, GROUND, FILM, Choices())
     assert verdict.worst_panel == "door"
     assert verdict.ground_coats == hiding(50.0)[0].ground_coats
@@ -74,7 +74,7 @@ def test_a_count_below_the_computed_one_is_kept_and_said():
 
 def test_a_card_that_vanished_early_hides_in_fewer_coats_than_one_that_vanished_late():
     counts = [
-        hiding_of([("door", PanelWork("door", "new", Figure(60.0)))], GROUND, FILM, Choices(), gone)[
+        hiding_of((("door", PanelWork("door", "new", Figure(60.0))),), GROUND, FILM, Choices(), gone)[
             0
         ].ground_coats
         for gone in (2, 4, 7)
@@ -93,10 +93,10 @@ def test_a_card_keeps_the_colour_of_the_thick_coat_and_narrows_the_range():
 
 
 def test_the_darkest_island_decides_and_is_said_where_it_still_shows():
-    panels = [
+    panels = (
         ("wing", PanelWork("wing", "new", Figure(85.0))),
         ("door", PanelWork("door", "new", Figure(30.0))),
-    ]
+    )
     verdict, findings = hiding_of(panels, GROUND, FILM, Choices(ground_coats=1.5))
     assert verdict.worst_panel == "door"
     assert list(verdict.islands_de) == sorted(verdict.islands_de, reverse=True)
