@@ -103,12 +103,23 @@ def nothing_sticks_out(page, where):
     assert over <= 0, f"{where}: {over} px wider than the screen"
 
 
+def no_text_leaves_its_box(page, where):
+    """What stands on tiles, buttons, cards and in fields of choice fits."""
+    over = page.evaluate(
+        """() => [...document.querySelectorAll(".tile-value, .tile-range, button, .button, .card, .segments span, .ribbon, .total")]
+          .filter((one) => one.checkVisibility() && !one.classList.contains("unseen") && one.scrollWidth > one.clientWidth + 1)
+          .map((one) => one.textContent.trim().slice(0, 60))"""
+    )
+    assert not over, f"{where}: {over}"
+
+
 def look(page, shots, name):
     """Everything that holds for every page and state."""
     page.screenshot(path=shots / f"{name}.png", full_page=True)
     no_violations(page, name)
     targets_are_large(page, name)
     nothing_sticks_out(page, name)
+    no_text_leaves_its_box(page, name)
 
 
 @pytest.mark.parametrize("size", ["tablet", "phone"])
@@ -226,7 +237,8 @@ def test_pouring_one_ingredient_at_a_time_with_one_too_much(screen, shots):
     for _ in range(6):
         if page.get_by_role("heading", name="All in").count():
             break
-        page.get_by_role("button", name="Poured").click()
+        with page.expect_navigation():
+            page.get_by_role("button", name="Poured").click()
     expect(page.get_by_role("heading", name="All in")).to_be_visible()
     look(page, shots, "phone-scale-all-in")
     page.get_by_role("button", name="Undo the last pour").click()
