@@ -6,8 +6,10 @@ from functools import cache
 
 from laydown.desk.book_files import bring_in
 from laydown.desk.book_plans import Ready, open_kept_plan
-from laydown.desk.session import open_session
+from laydown.desk.session import open_session, read_live, text_of
+from laydown.desk.session_ahead import event_of, present
 from laydown.reader.shelf import shipped_folder
+from laydown.store.kept import KeptEvent
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
 from laydown.web.settings import Settings
@@ -45,10 +47,24 @@ class Booth:
     def new_session(self):
         return open_session(self.book, self.plan, self.clock(), fresh=True)
 
+    def session_at(self, step):
+        """A new session in which everything was tapped as planned until a step is reached."""
+        session = self.new_session()
+        for number in range(90):
+            live = read_live(self.book, Ready(), session)
+            node = present(live.plan, live.session, self.clock())
+            if node.key.split("/", 1)[1].startswith(step):
+                return session
+            buttons = [ask.yes for ask in node.asks if not ask.answer]
+            buttons += [button for button in node.phases[0].screen.buttons if button.main]
+            event = event_of(buttons[0], f"before-{number}", self.clock())
+            self.book.add_events(session, [KeptEvent(event.id, AT, AT, text_of(event))])
+        raise AssertionError(f"{step} was not reached")
+
     def rows(self, session):
-        """Taps of a session as the database has them, without the one that opened it."""
+        """Taps of a session as the database has them, without those made before the test began."""
         with sqlite3.connect(self.file) as connection:
             found = connection.execute(
                 "SELECT tap_id, text FROM events WHERE session_id = ? ORDER BY number", (session,)
             ).fetchall()
-        return found[1:]
+        return [row for row in found[1:] if not row[0].startswith("before-")]

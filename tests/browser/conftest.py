@@ -11,8 +11,9 @@ from pathlib import Path
 
 import pytest
 import uvicorn
-from guide_cases import Booth
 from playwright.sync_api import expect, sync_playwright
+
+from guide_cases import Booth
 
 LAN_NAME = "booth.lan"
 
@@ -103,7 +104,9 @@ class Tablet:
         self.page = context.new_page()
         self.faults = []
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
-        self.page.on("console", lambda said: self.faults.append(said.text) if "Content Security" in said.text else None)
+        self.page.on(
+            "console", lambda said: self.faults.append(said.text) if "Content Security" in said.text else None
+        )
 
     def open(self, session, address=None):
         self.session = session
@@ -129,17 +132,10 @@ class Tablet:
 
     def go(self, button=None):
         """Tap, and wait until another screen stands."""
+        self.page.wait_for_selector("body:not([data-armed=no])")
         before = self.page.get_attribute("body", "data-node")
         (button or self.main()).click()
         expect(self.page.locator("body")).not_to_have_attribute("data-node", before)
-
-    def go_to(self, start):
-        """Tap the main button until a step is reached."""
-        for _ in range(80):
-            if self.node().startswith(start):
-                return self
-            self.go()
-        raise AssertionError(f"{start} was not reached; stands at {self.node()}")
 
     def wait_sent(self, count):
         """Until the book holds so many taps and the page knows it."""

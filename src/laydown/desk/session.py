@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from functools import lru_cache
 from typing import Any
 
-from laydown.booth.guide import add, plan_id_of
+from laydown.booth.guide import plan_id_of
 from laydown.booth.state import live
 from laydown.desk.book_plans import Ready, open_kept_plan
 from laydown.reader.decode import decode
@@ -123,9 +123,8 @@ def read_live(book: Book, ready: Ready, session_id: str) -> Live | None:
     if kept is None:
         return None
     rows = book.events(session_id)
-    session = Session(kept.plan_id)
-    for row in rows:
-        session = add(session, _event(row.text))
+    # The book holds each tap once, so nothing has to be looked for twice.
+    session = Session(kept.plan_id, tuple(_event(row.text) for row in rows))
     opened = open_kept_plan(book, ready, plan_id_of(session))
     if opened is None:
         raise InputError(f"session {session_id}", (Problem("plan", "is not in the book any more", ""),))

@@ -238,7 +238,8 @@ def event_of(button: Button, tap_id: str, at_s: float) -> Event:
 def _tapped(plan: Plan, path: _Path, button: Button, node: Node) -> _Path:
     """Assume a tap: when the screen counts to its end, or a second after it appeared."""
     counts = node.phases[0].counts_to
-    at_s = max(path.at_s + 1.0, counts.at_s if counts is not None and button.main else 0.0)
+    at_end = counts is not None and (button.main or button.kind == "not_yet")
+    at_s = max(path.at_s + 1.0, counts.at_s if at_end and counts is not None else 0.0)
     number = len(path.keys) + 1
     event = event_of(button, f"ahead:{number}", at_s)
     session = add(path.session, event)

@@ -55,10 +55,14 @@ def _panels(live: Live) -> tuple[str, ...]:
     return (*(one.name for one in live.plan.side.panels), WHOLE_SIDE)
 
 
-def _listed(table: RescueTable) -> tuple[tuple[str, tuple[Way, ...]], ...]:
+def _listed(table: RescueTable) -> tuple[tuple[str, str, tuple[Way, ...]], ...]:
     """Ways of every fault at every stage, as the table has them."""
     return tuple(
-        (f"{stage} {fault.key}", tuple(sorted((table.ways[key] for key in fault.ways[stage]), key=_order)))
+        (
+            f"{stage} {fault.key}",
+            fault.title,
+            tuple(sorted((table.ways[key] for key in fault.ways[stage]), key=_order)),
+        )
         for stage, _ in STAGES
         for fault in table.faults.values()
     )

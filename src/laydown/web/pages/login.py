@@ -23,7 +23,7 @@ def _enter(call: Call) -> Response:
     name = str(call.form.get("name", "")).strip()[:40]
     tries = call.state.tries
     caller = call.request.client.host if call.request.client else ""
-    wait_s = tries.take(caller, monotonic())
+    wait_s = tries.take_s(caller, monotonic())
     if wait_s > 0:
         problem = Problem("password", "was wrong too often", f"wait {wait_s:.0f} s and try again")
         answer: Response = page(call, "login.html", 429, then=then, name=name, problems=(problem,))

@@ -4,6 +4,7 @@ import { anchor, lastHeld, phaseAt, walk } from "./ahead.js";
 import { Countdown } from "./countdown.js";
 import { keepAwake, keepForOffline, keepState } from "./device.js";
 import { Hands } from "./hands.js";
+import { morph } from "./morph.js";
 import { Notices } from "./notices.js";
 import { Sound } from "./sound.js";
 import { Refused, TapQueue } from "./taps.js";
@@ -139,9 +140,8 @@ class Live {
     if (mark === this.painted) return;
     const turned = this.page.dataset.node === node && this.painted !== undefined;
     this.painted = mark;
-    this.hands.keepFocus(() => {
-      this.stage.innerHTML = phase.html;
-    });
+    if (this.page.dataset.node === node) morph(this.stage, phase.html);
+    else this.hands.turnPage(phase.html);
     anchor(this.stage, arrivals);
     this.page.dataset.node = node;
     this.countdown.restart();

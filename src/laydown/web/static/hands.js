@@ -1,5 +1,6 @@
 // Fingers, keys and focus of the live view: one knuckle or one key is enough for everything.
 
+const BOUNCE_MS = 300;
 const SEEN = "laydown-seen";
 
 export class Hands {
@@ -15,23 +16,35 @@ export class Hands {
     this.#once();
   }
 
-  // New markup is put in by `put`; the focus stays on the same button, else goes to the main one.
-  keepFocus(put) {
+  // Another screen: the focus goes to the same button if it is there again, else to the main one. For a moment nothing
+  // can be tapped, so that a knuckle that bounces does not tap what has just come to stand there.
+  turnPage(html) {
     const focused = this.stage.contains(document.activeElement) ? document.activeElement : null;
     const tap = focused?.dataset.tap;
-    put();
+    this.stage.innerHTML = html;
+    this.#rest();
     if (!focused) return;
     const same = [...this.stage.querySelectorAll("[data-tap]")].find((button) => button.dataset.tap === tap);
     (same ?? this.stage.querySelector(".first[data-tap]") ?? this.stage).focus({ preventScroll: true });
   }
 
+  #rest() {
+    clearTimeout(this.resting);
+    document.body.dataset.armed = "no";
+    this.resting = setTimeout(() => {
+      document.body.dataset.armed = "yes";
+      this.resting = null;
+    }, BOUNCE_MS);
+  }
+
   #click(event) {
     const button = event.target.closest("[data-tap]");
-    if (!button || button.getAttribute("aria-disabled") === "true") return;
+    if (!button || this.resting || button.getAttribute("aria-disabled") === "true") return;
     const tap = JSON.parse(button.dataset.tap);
     const name = button.closest(".anyway")?.querySelector("[data-name]");
     if (name && name.value.trim() === "") return name.focus();
     if (name) tap.text = name.value.trim();
+    this.#rest();
     this.live.tap(tap, button.dataset.tap);
   }
 
