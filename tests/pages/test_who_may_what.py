@@ -257,11 +257,11 @@ def test_guessing_is_slowed_for_the_guesser_only(tmp_path):
 
 def test_tries_come_back_one_by_one():
     tries = Tries()
-    assert [tries.take("a", 0.0) for _ in range(MOST_TRIES)] == [0.0] * MOST_TRIES
-    assert tries.take("a", 0.0) == pytest.approx(60.0)
-    assert tries.take("b", 0.0) == 0.0
-    assert tries.take("a", 61.0) == 0.0
-    assert tries.take("a", 61.0) > 0.0
+    assert [tries.take_s("a", 0.0) for _ in range(MOST_TRIES)] == [0.0] * MOST_TRIES
+    assert tries.take_s("a", 0.0) == pytest.approx(60.0)
+    assert tries.take_s("b", 0.0) == 0.0
+    assert tries.take_s("a", 61.0) == 0.0
+    assert tries.take_s("a", 61.0) > 0.0
 
 
 @pytest.mark.parametrize(

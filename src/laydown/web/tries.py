@@ -29,7 +29,7 @@ class Tries:
     _failed: OrderedDict[str, _Failed] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
-    def take(self, caller: str, now_s: float) -> float:
+    def take_s(self, caller: str, now_s: float) -> float:
         """Take a try, before it is known how it ends, so that many at once count too.
 
         Parameters
