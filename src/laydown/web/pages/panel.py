@@ -1,0 +1,67 @@
+"""The let-down panel of a job: what was ticked, and what it says."""
+
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse, Response
+
+from laydown.desk.book_jobs import open_kept_job
+from laydown.desk.panel_form import fields_shown, keep_panel, panel_answers, panel_said
+from laydown.report.panel_picture import panel_svg
+from laydown.report.strip_text import strip_text
+from laydown.schema.job import Job
+from laydown.schema.problem import InputError, Problem
+from laydown.web.door import Call, Door
+from laydown.web.forms import fields_of, now_text
+from laydown.web.render import page
+
+GROUNDS = ("match", "slightly off", "off", "not accessible", "not done")
+"""Results of the ground check, in the words of the job file."""
+
+
+def _job(call: Call) -> Job:
+    """Open the job of the address."""
+    job = open_kept_job(call.state.book, call.path["job"])
+    if job is None:
+        raise HTTPException(404)
+    return job
+
+
+def _show(call: Call) -> Response:
+    """Show what was ticked and what it says."""
+    job = _job(call)
+    return _page(call, job, panel_answers(job.sample), ())
+
+
+def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
+    """Show the form, and the verdict of what is kept unless something is wrong."""
+    said = None if problems else panel_said(call.state.book, job)
+    evidence = said.plan.colour.evidence if said is not None else None
+    return page(
+        call,
+        "panel.html",
+        422 if problems else 200,
+        job_id=call.path["job"],
+        name=job.job.name,
+        grounds=GROUNDS,
+        fields=fields_shown(job.sample),
+        answers=answers,
+        verdict="" if said is None else strip_text(said.plan.colour, said.fixed),
+        picture="" if said is None or evidence is None or not evidence.fields else panel_svg(said.plan),
+        problems=problems,
+    )
+
+
+def _enter(call: Call) -> Response:
+    """Keep what was ticked, and plan the job anew."""
+    job, answers = _job(call), fields_of(call)
+    try:
+        keep_panel(call.state.book, call.path["job"], answers, job, now_text())
+    except InputError as error:
+        return _page(call, job, answers, error.problems)
+    return RedirectResponse(f"/jobs/{call.path['job']}/panel", 303)
+
+
+DOORS = (
+    Door("/jobs/{job}/panel", _show, "reader"),
+    Door("/jobs/{job}/panel", _enter, "painter", "POST"),
+)
+"""Doors of this group."""

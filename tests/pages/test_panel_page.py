@@ -1,0 +1,72 @@
+"""The let-down panel on the desk: ticks become a kept job, a verdict, or a problem at its field."""
+
+import html
+from pathlib import Path
+
+import pytest
+
+from desk_cases import ORIGIN, Desk
+
+JOB = Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml"
+# Field 2 matches at the face; at the flop the car lies between 2 and 3.
+TICKED = {
+    "ground_check": "match",
+    **{f"face.{n}": word for n, word in enumerate(["few", "few", "match", "many", "many", "many"])},
+    **{f"flop.{n}": word for n, word in enumerate(["few", "few", "few", "many", "many", "many"])},
+    "card_gone_after": "3",
+    "coat_g_m2": "31",
+    "same_settings": "yes",
+}
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    with Desk(tmp_path_factory.mktemp("panel")) as made:
+        yield made
+
+
+@pytest.fixture
+def place(desk):
+    plan = desk.send("/jobs/in", "file", "job.toml", JOB.read_bytes()).headers["location"]
+    return f"/jobs/{desk.job_of(plan)}/panel"
+
+
+def test_what_was_ticked_is_kept_and_the_count_is_said(desk, place):
+    answer = desk.post(place, TICKED | {"coat_g_m2": ""})
+    assert answer.status_code == 303, answer.text
+    text = html.unescape(desk.get(place).text)
+    for said in ("Effect coats: 2 (", "Panel judged by eye", "NEXT", "that this half coat", "<svg"):
+        assert said in text
+    job = desk.book.job(place.split("/")[2]).text
+    assert '"match"' in job
+    plan = desk.get(place.removesuffix("/panel")).headers["location"]
+    assert desk.get(f"{plan}/plan.json").json()["colour"]["read_by"] == "eye"
+    assert f'href="{place}"' in desk.get(plan).text
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("ground_check", "perhaps"),
+        ("face.2", "good"),
+        ("flop.3", ""),
+        ("card_gone_after", "2.5"),
+        ("card_gone_after", "99"),
+        ("coat_g_m2", "much"),
+        ("coat_g_m2", "nan"),
+    ],
+)
+def test_each_problem_stands_at_its_field_and_nothing_is_kept(desk, place, field, value):
+    before = desk.book.job(place.split("/")[2]).text
+    answer = desk.post(place, TICKED | {field: value})
+    assert answer.status_code == 422
+    assert f'id="f-{field.partition(".")[0]}-problem"' in answer.text
+    assert desk.book.job(place.split("/")[2]).text == before
+
+
+def test_without_the_visitors_token_nothing_is_entered(desk, place):
+    assert desk.client.post(place, data=TICKED, headers={"origin": ORIGIN}).status_code == 403
+
+
+def test_a_job_that_is_not_there_has_no_panel(desk):
+    assert desk.get("/jobs/none/panel").status_code == 404
