@@ -84,7 +84,7 @@ def _screen(leg: Leg, coat: Coat, section: int, frame: Frame) -> Screen:
 def _ready(leg: Leg, coat: Coat, frame: Frame) -> Screen:
     """Before the first stroke."""
     first = coat.sections[0]
-    fill = first.cup_g_after + first.sprayed_g / frame.painters
+    fill = coat.fill_g if coat.fill_g is not None else first.cup_g_after + first.sprayed_g / frame.painters
     pace = f", {coat.passes[0].seconds_per_m:.1f} s per metre" if coat.passes else ""
     return replace(
         _screen(leg, coat, 1, frame),

@@ -4,7 +4,7 @@ from laydown.planning.join_nouns import join_nouns, spread_of
 from laydown.planning.layers import CoatResult, LayerResult
 from laydown.planning.passes import Setting
 from laydown.planning.process import Process
-from laydown.planning.section_nouns import refill_nouns, section_nouns
+from laydown.planning.section_nouns import first_fill_g, refill_nouns, section_nouns
 from laydown.planning.setup import Setup
 from laydown.planning.wetting import LONGEST_S
 from laydown.schema.coat import Coat, Layer, Pass
@@ -117,4 +117,6 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
         refills=refill_nouns(planned, paint.density_g_ml),
         balance=outcome.balance,
         reason=result.start.reason if not walk else "walked in one stride: no join across the side",
+        wet_next=coat.wet_next,
+        fill_g=first_fill_g(planned, paint.density_g_ml),
     )

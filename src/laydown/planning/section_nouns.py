@@ -148,6 +148,27 @@ def _fills(planned: PlannedCoat, density_g_ml: float) -> list[tuple[int, float]]
     return fills
 
 
+def first_fill_g(planned: PlannedCoat, density_g_ml: float) -> float:
+    """Return what the cup weighs at the start of a coat, less its own weight [g].
+
+    Parameters
+    ----------
+    planned
+        The coat.
+    density_g_ml
+        Of the mix [g/mL].
+
+    Returns
+    -------
+    Paint in the cup; with two painters in the fuller one.
+
+    Sources
+    -------
+    As ``refill_nouns``.
+    """
+    return _fills(planned, density_g_ml)[0][1]
+
+
 def refill_nouns(planned: PlannedCoat, density_g_ml: float) -> tuple[Refill, ...]:
     """Return the refills of a coat.
 

@@ -94,7 +94,7 @@ def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dic
                 for gate in plan.gates
                 if gate.before == step
             ]
-            rows.append({"kind": "coat", "cells": _coat(layer, coat, system), "matt": layer.name != "clear"})
+            rows.append({"kind": "coat", "cells": _coat(layer, coat, system), "matt": _asks(layer, coat)})
     rows += [
         {"kind": "gate", "name": gate.id, "ask": list(gate.ask)}
         for gate in plan.gates
@@ -103,10 +103,21 @@ def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dic
     return rows
 
 
+def _asks(layer: Layer, coat: Coat) -> str:
+    """What is ticked before the next coat; clear is never asked."""
+    return "" if layer.name == "clear" else "gloss gone" if coat.wet_next else "matt"
+
+
+def _fill(coat: Coat) -> str:
+    """What the cup weighs at the start."""
+    if coat.fill_g is not None:
+        return f"{coat.fill_g:.0f}"
+    return f"{coat.sections[0].cup_g_after + coat.sections[0].sprayed_g:.0f}" if coat.sections else "-"
+
+
 def _coat(layer: Layer, coat: Coat, system: System) -> list[str]:
     """Coat, overlap, distance, seconds per metre, pressure, time, fill, flash."""
-    first = coat.sections[0] if coat.sections else None
-    fill = f"{first.cup_g_after + first.sprayed_g:.0f}" if first else "-"
+    fill = _fill(coat)
     flash = coat.flash_s
     return [
         f"{layer.name} {'control' if coat.part == 'control' else coat.number}",

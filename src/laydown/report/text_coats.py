@@ -97,7 +97,7 @@ def _coat(coat: Coat, room: int, system: System, width: int, *, clear: bool) -> 
         )
         rows += paragraph("  gun    ", text, width)
     flash = coat.flash_s
-    ask = "" if clear else "   matt? [ ]"
+    ask = "" if clear else "   gloss gone? [ ]" if coat.wet_next else "   matt? [ ]"
     span = f"{flash.low / 60:.0f}-{flash.high / 60:.0f}"
     text = f"{flash.value / 60:.0f} min ({span})   edge open {spread_text(coat.open_s)}{ask}"
     rows += paragraph("  flash  ", text, width)

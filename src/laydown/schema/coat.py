@@ -184,6 +184,10 @@ class Coat:
         The work itself.
     reason
         Why this order and start.
+    wet_next
+        Whether the next coat goes on wet, as soon as the gloss is gone, instead of on a matt film.
+    fill_g
+        What the cup weighs at the start, less its own weight [g]; with two painters the fuller cup.
     """
 
     number: int
@@ -208,6 +212,8 @@ class Coat:
     refills: tuple[Refill, ...]
     balance: Balance
     reason: str
+    wet_next: bool = False
+    fill_g: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
