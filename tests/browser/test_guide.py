@@ -51,7 +51,7 @@ def test_the_whole_day_from_start_to_close(tablets, booth, shots, size):
             assert axe_faults(page) == []
             assert too_small(page, TOUCH_PX) == []
             assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), "scrolls sideways"
-            bottom = page.evaluate("document.querySelector('.acts').getBoundingClientRect().bottom")
+            bottom = page.evaluate("document.querySelector('.screen > .acts').getBoundingClientRect().bottom")
             assert size == PHONE or bottom <= TABLET[1], f"{tablet.node()}: the buttons end at {bottom} px"
         if tablet.main().count() == 0:
             break
@@ -223,6 +223,57 @@ def test_a_knuckle_that_bounces_taps_once(tablets, booth):
     assert tablet.node().startswith("ground.1.spray/1")
 
 
+def test_a_tap_that_came_late_is_moved_back_without_network_too(tablets, booth):
+    session = booth.session_at("effect.1.spray/0")
+    booth.clock.ahead_s += 60  # nothing is moved to before the tap that came before it
+    tablet = tablets(*TABLET).open(session)
+    page = tablet.page
+    tablet.go()
+    tablet.wait_sent(1)
+    expect(page.locator("body")).to_have_attribute("data-offline", "ready")
+    tablet.context.set_offline(True)
+    before = _seconds(page.inner_text(".numeral"))
+    page.wait_for_selector("body[data-armed=yes]")
+    page.locator("[data-key=e]").click()
+    expect(page.locator("body")).to_have_attribute("data-waiting", "1")
+    away = _seconds(page.inner_text(".numeral"))
+    assert 5 <= before - away <= 8
+    tablet.context.set_offline(False)
+    tablet.wait_sent(2)
+    assert 0 <= away - _seconds(page.inner_text(".numeral")) <= 4
+
+
+def test_clocks_that_began_before_the_network_went_stay_right_without_it(tablets, booth):
+    # The 24 h to the clear began with a tap that the server has; the screens prepared before it must know its time.
+    tablet = tablets(*TABLET).open(booth.session_at("effect.2.spray/3"))
+    page = tablet.page
+    expect(page.locator("body")).to_have_attribute("data-offline", "ready")
+    tablet.go()
+    tablet.wait_sent(1)
+    tablet.context.set_offline(True)
+    tablet.go()
+    assert tablet.node().startswith("effect.dehydrate")
+    assert page.inner_text(".clocks") in {
+        "effect coat to the next layer 24:00 h",
+        "effect coat to the next layer 23:59 h",
+    }
+
+
+def test_the_cup_is_weighed_without_a_keyboard(tablets, booth):
+    tablet = tablets(*TABLET).open(booth.session_at("effect.1.flash"))
+    page = tablet.page
+    planned = round(booth.plan.layers[1].coats[0].sections[-1].cup_g_after)
+    page.locator(".weigh summary").click()
+    page.locator(".weigh [data-less='-10']").click()
+    page.locator(".weigh [data-less='1']").click()
+    assert axe_faults(page) == []
+    page.wait_for_selector("body:not([data-armed=no])")
+    page.click("text=Keep the weight")
+    tablet.wait_sent(1)
+    event = json.loads(booth.rows(tablet.session)[0][1])
+    assert (event["kind"], event["weight_g"]) == ("weighed", planned + 9)
+
+
 def test_hold_keeps_the_clock_running_and_goes_on(tablets, booth, shots):
     tablet = tablets(*TABLET).open(booth.session_at("effect.1.spray/1"))
     before = _seconds(tablet.page.inner_text(".numeral"))
@@ -388,8 +439,15 @@ def test_another_air_from_the_live_view_and_back_by_undo(tablets, booth, shots):
     page.goto(f"{booth.address}/guide/{tablet.session}/day")
     assert axe_faults(page) == []
     page.click("text=The air is different")
-    page.fill("[name=temperature_c]", "27")
-    page.fill("[name=rh]", "30 %")
+    for times, label in (
+        (1, "Booth air now: 5 °C more"),
+        (2, "Booth air now: 1 °C more"),
+        (2, "Humidity now: 5 % more"),
+    ):
+        for _ in range(times):
+            page.click(f"[aria-label='{label}']")
+    assert page.input_value("[name=temperature_c]") == "27 °C"
+    assert page.input_value("[name=rh]") == "32 %"
     assert axe_faults(page) == []
     page.click("text=See what changes")
     page.screenshot(path=shots / "day-changes.png", full_page=True)

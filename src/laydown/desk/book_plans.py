@@ -47,6 +47,7 @@ class Tried:
 class Ready:
     """What stands ready between two calls: sides set up, maps drawn, plans read; the least used goes first."""
 
+    most: int = 3 * MOST_SETUPS
     _kept: OrderedDict[str, Any] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
@@ -61,7 +62,7 @@ class Ready:
         """Keep something, and let go of what was not used for longest."""
         with self._lock:
             self._kept[key] = value
-            while len(self._kept) > 3 * MOST_SETUPS:
+            while len(self._kept) > self.most:
                 self._kept.popitem(last=False)
 
 

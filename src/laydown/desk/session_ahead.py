@@ -15,6 +15,7 @@ from laydown.booth.legs import legs_of
 from laydown.booth.state import replay
 from laydown.desk.session_asks import Ask, asks_of
 from laydown.desk.session_course import course_of
+from laydown.desk.session_place import place_key
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Event, Screen, Session
 
@@ -149,44 +150,16 @@ def way_ahead(plan: Plan, session: Session, now_s: float, most: int = MOST_NODES
         node = _node(plan, path)
         leads = []
         for button, cost in _buttons(node, first=not path.keys):
+            if aside + cost > MOST_ASIDE:
+                continue
             ahead = _tapped(plan, path, button, node)
             leads.append((button, ahead.keys[-1]))
-            if aside + cost <= MOST_ASIDE and ahead.keys[-1] not in nodes:
+            if ahead.keys[-1] not in nodes:
                 heapq.heappush(waiting, (aside + cost, depth + 1, next(ticket), ahead.keys[-1], ahead))
         nodes[key] = replace(node, leads=tuple(leads))
     return tuple(
         replace(node, leads=tuple(lead for lead in node.leads if lead[1] in nodes)) for node in nodes.values()
     )
-
-
-def place_key(plan: Plan, session: Session, now_s: float) -> str:
-    """Name the place where a log stands.
-
-    Parameters
-    ----------
-    plan, session, now_s
-        As in ``present``.
-
-    Returns
-    -------
-    Step, section, what is being done, answers given and mixes that stand ready.
-    """
-    legs = legs_of(plan)
-    state = replay(legs, session, now_s)
-    answers = "".join({None: "-", True: "y", False: "n"}[one] for one in state.answers)
-    again = "again" if state.again_s > state.since_s() else ""
-    mixed = ",".join(sorted({layer for layer, _ in state.mixed_at_s}))
-    parts = (
-        plan.id,
-        legs[state.leg].id,
-        str(state.section),
-        state.phase,
-        answers,
-        again,
-        mixed,
-        state.result,
-    )
-    return "/".join(parts)
 
 
 def _buttons(node: Node, *, first: bool) -> Iterator[tuple[Button, int]]:

@@ -74,6 +74,10 @@ PAGES: tuple[tuple[Door, ...], ...] = (
 """Doors of each group of pages; a new group is added here."""
 
 
+MOST_COURSES = 400
+"""Screens of live views kept ready; assumption, four for each of a hundred tablets."""
+
+
 class _Static(StaticFiles):
     """Files that change only with the version, which stands in their address."""
 
@@ -111,7 +115,7 @@ def make_app(book: Book, settings: Settings, clock: Callable[[], float] = time) 
     )
     app.state.book = book
     app.state.ready = Ready()
-    app.state.courses = Ready()
+    app.state.courses = Ready(MOST_COURSES)
     app.state.clock = clock
     app.state.settings = settings
     app.state.tries = Tries()

@@ -10,11 +10,15 @@ from starlette.responses import FileResponse, JSONResponse, RedirectResponse, Re
 from laydown.desk.book_plans import open_kept_plan
 from laydown.desk.session import Live, open_session, read_live, take_taps
 from laydown.desk.session_ahead import Node, Phase, before, present, way_ahead
+from laydown.desk.session_place import passed
 from laydown.reader.encode import encode
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
 from laydown.web.pages.guide_words import Shown, shown, tap_text
 from laydown.web.render import HERE, environment, page
+
+HAVE = "x-laydown-have"
+"""Header in which a tablet names the state it has; in the answer it says that nothing else has changed."""
 
 SCOPE = "/guide/"
 """Paths that the service worker looks after."""
@@ -63,8 +67,12 @@ def _show(call: Call) -> Response:
 
 
 def _state(call: Call) -> Response:
-    """Tell where the work stands, for the tablet's own count-down."""
-    return JSONResponse(_state_of(call, live_of(call)))
+    """Tell where the work stands, for the tablet's own count-down; only the clock if the tablet has it already."""
+    live = live_of(call)
+    if call.request.headers.get(HAVE) == f"{live.plan.id} {live.version}":
+        clock = {"version": live.version, "now_s": call.state.clock(), "same": True}
+        return JSONResponse(clock, headers={HAVE: "yes"})
+    return JSONResponse(_state_of(call, live))
 
 
 def _state_of(call: Call, live: Live) -> dict[str, Any]:
@@ -73,11 +81,23 @@ def _state_of(call: Call, live: Live) -> dict[str, Any]:
     node = _present(call, live)
     return {
         "version": live.version,
+        "have": f"{live.plan.id} {live.version}",
         "now_s": now_s,
         "saved_s": live.saved_at_s,
         **_wire(call, live, node),
         "before": _before(call, live),
+        "arrivals": _arrivals(call, live),
     }
+
+
+def _arrivals(call: Call, live: Live) -> dict[str, float]:
+    """When the latest places were reached; worked out once for each new tap."""
+    key = f"passed {call.state.book.shop_id} {live.id} {live.plan.id} {live.version}"
+    found: dict[str, float] | None = call.state.courses.get(key)
+    if found is None:
+        found = passed(live.plan, live.session, _from_s(call, live))
+        call.state.courses.put(key, found)
+    return found
 
 
 def _before(call: Call, live: Live) -> dict[str, Any] | None:

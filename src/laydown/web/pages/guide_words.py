@@ -80,6 +80,8 @@ class Shown:
         Questions of a gate with their buttons.
     locked
         Why the large button does nothing yet; empty if it does.
+    weigh_g
+        What the cup should weigh less its own weight after the coat [g]; None outside a flash.
     """
 
     screen: Screen
@@ -94,6 +96,7 @@ class Shown:
     anyway: Touch | None
     asks: tuple[tuple[Ask, Touch, Touch], ...]
     locked: str
+    weigh_g: float | None
 
 
 def shown(plan: Plan, node: Node, phase: Phase) -> Shown:
@@ -131,6 +134,7 @@ def shown(plan: Plan, node: Node, phase: Phase) -> Shown:
         next((touch for one, touch in touches.items() if one.asks_name), None),
         tuple((ask, _touch(plan, ask.yes), _touch(plan, ask.no)) for ask in node.asks),
         _locked(node),
+        _weigh_g(plan, screen),
     )
 
 
@@ -172,6 +176,17 @@ def tap_text(button: Button) -> str:
     said = {name: getattr(button, name) for name in names if getattr(button, name) != defaults[name]}
     text = {"text": button.says} if button.says else {}
     return json.dumps({"kind": button.kind, **said, **text}, separators=(",", ":"))
+
+
+def _weigh_g(plan: Plan, screen: Screen) -> float | None:
+    """What the plan says is left in the cup after the coat that flashes."""
+    coats = (
+        coat
+        for layer in plan.layers
+        for coat in layer.coats
+        if screen.step == f"{layer.name}.{coat.number}.flash" and coat.sections
+    )
+    return next((coat.sections[-1].cup_g_after for coat in coats), None)
 
 
 def _hidden(button: Button) -> bool:

@@ -2,19 +2,24 @@
 // A node is one place: { phases: [{ begins, html, sound, assertive }], to: { text of a tap: key of the next node } }.
 // An instant that hangs on a tap not yet made names the node that tap leads to, and the seconds after it.
 
+// Taps that are kept in the log and lead nowhere.
+const ONLY_KEPT = new Set(["weighed", "fault", "note"]);
+
 // Follows the waiting taps from the state the server last told; `state.before` is where its undo leads. `known` is false
 // when a tap leads where nothing is prepared: the page then stays where it is and says so.
 export function walk(nodes, state, waiting) {
   const undone = new Set(waiting.filter((tap) => tap.event.kind === "undo").map((tap) => tap.event.target));
   const here = new Set(waiting.map((tap) => tap.id));
   let place = { node: state.node, course: state };
-  const arrivals = {};
+  const arrivals = { ...state.arrivals };
   for (const tap of waiting) {
     if (undone.has(tap.id) || here.has(tap.event.target)) continue; // taken back before it was sent
+    if (ONLY_KEPT.has(tap.event.kind)) continue;
     const next = step(nodes, state, place, tap);
     if (next === null) return { ...place, arrivals, known: false };
+    const moved = tap.event.kind === "earlier" && next.node === place.node && arrivals[next.node] !== undefined;
     place = next;
-    arrivals[place.node] = tap.at_s;
+    arrivals[place.node] = moved ? arrivals[place.node] - tap.event.seconds_s : tap.at_s;
   }
   return { ...place, arrivals, known: true };
 }

@@ -1,6 +1,7 @@
 // Something went wrong: one question per page, in this page, so that it works without the network. The figures of the
 // job come from the server; without it the same ways are listed from the page itself.
 
+import { ServerClock } from "./clock.js";
 import { Notices } from "./notices.js";
 import { TapQueue } from "./taps.js";
 
@@ -10,11 +11,12 @@ class Fault {
   constructor(body) {
     this.session = body.dataset.session;
     this.notices = new Notices(body);
+    this.notices.offline = Boolean(navigator.serviceWorker?.controller);
     this.said = {};
     this.words = {};
-    const clock = () => Date.now() / 1000 + Number(localStorage.getItem("laydown-skew") ?? 0);
+    const time = new ServerClock();
     const address = `/guide/${this.session}/taps`;
-    this.queue = new TapQueue(this.session, { address, token: body.dataset.token, clock });
+    this.queue = new TapQueue(this.session, { address, token: body.dataset.token, clock: () => time.now() });
     this.queue.open();
     document.addEventListener("click", (event) => this.#click(event));
     document.addEventListener("keydown", (event) => event.key === "Escape" && this.#back());

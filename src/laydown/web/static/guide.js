@@ -1,6 +1,7 @@
 // The live view: shows the server's screen, takes taps, and goes on along the way ahead when the server is away.
 
 import { anchor, lastHeld, phaseAt, walk } from "./ahead.js";
+import { ServerClock } from "./clock.js";
 import { Countdown } from "./countdown.js";
 import { keepAwake, keepForOffline, keepState } from "./device.js";
 import { Hands } from "./hands.js";
@@ -11,8 +12,6 @@ import { Refused, TapQueue } from "./taps.js";
 
 const AWAKE_MS = 3000;
 const ASLEEP_MS = 60000;
-const LONG_WAY_MS = 2000;
-const SKEW = "laydown-skew";
 
 class Live {
   constructor(page) {
@@ -22,9 +21,7 @@ class Live {
     this.stage = page.querySelector("[data-stage]");
     this.notices = new Notices(page);
     this.sound = new Sound();
-    this.skew_s = Number(localStorage.getItem(SKEW) ?? 0);
-    this.nodes = {};
-    this.clock = () => Date.now() / 1000 + this.skew_s;
+    Object.assign(this, { nodes: {}, time: new ServerClock(), clock: () => this.time.now() });
     this.queue = new TapQueue(session, { address: `${this.address}/taps`, token, clock: this.clock });
     this.countdown = new Countdown(this.stage, { clock: this.clock, ticked: () => this.#paint() });
     this.hands = new Hands(this);
@@ -59,12 +56,14 @@ class Live {
     await this.#deliver();
     try {
       const asked = Date.now();
-      const response = await fetch(`${this.address}/state`, { headers: { accept: "application/json" } });
+      const headers = { accept: "application/json", "x-laydown-have": this.state?.have ?? "" };
+      const response = await fetch(`${this.address}/state`, { headers });
       if (!response.ok) throw new Error(`the server answered ${response.status}`);
       const old = response.headers.get("x-laydown-from") === "cache";
       const state = await response.json();
-      if (!old) this.#setClock(state.now_s, asked);
-      await this.#accept(state, old);
+      if (!old) this.time.set(state.now_s, asked);
+      if (state.same) this.notices.network(true);
+      else await this.#accept(state, old);
       await this.#lookAhead(old);
     } catch {
       this.notices.network(false);
@@ -95,15 +94,6 @@ class Live {
     this.state = state;
     if (!old) await keepState(`${this.address}/state`, state);
     await this.#follow();
-  }
-
-  // The server's clock counts; an answer that was long on its way says nothing about it.
-  #setClock(now_s, asked) {
-    const way = Date.now() - asked;
-    const skew_s = now_s - (asked + way / 2) / 1000;
-    if (way > LONG_WAY_MS || Math.abs(skew_s - this.skew_s) < 0.3) return;
-    this.skew_s = skew_s;
-    localStorage.setItem(SKEW, String(skew_s));
   }
 
   // A prepared way stays true as long as the work stays on it: its times hang on the taps.
@@ -156,5 +146,4 @@ class Live {
   }
 }
 
-const page = document.querySelector("[data-guide]");
-if (page) new Live(page).start();
+new Live(document.querySelector("[data-guide]")).start();

@@ -44,6 +44,8 @@ export class Hands {
     const name = button.closest(".anyway")?.querySelector("[data-name]");
     if (name && name.value.trim() === "") return name.focus();
     if (name) tap.text = name.value.trim();
+    const weight = button.closest(".weigh")?.querySelector("[data-weight]");
+    if (weight) tap.weight_g = Number.parseFloat(weight.value.replace(",", ".")) || 0;
     this.#rest();
     this.live.tap(tap, button.dataset.tap);
   }

@@ -24,7 +24,8 @@ async function fromNetworkElseCache(request) {
   const cache = await caches.open(CACHE);
   try {
     const answer = await fetch(request, { signal: AbortSignal.timeout(PATIENCE_MS) });
-    if (answer.ok && !answer.redirected) await cache.put(request.url, answer.clone());
+    const whole = answer.ok && !answer.redirected && !answer.headers.has("x-laydown-have");
+    if (whole) await cache.put(request.url, answer.clone());
     return answer;
   } catch (error) {
     const kept = await cache.match(request.url);
