@@ -1,11 +1,13 @@
 """The let-down panel on the desk: ticks become a kept job, a verdict, or a problem at its field."""
 
 import html
+import re
 from pathlib import Path
 
 import pytest
 
 from desk_cases import ORIGIN, Desk
+from laydown.web.passwords import set_user
 
 JOB = Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml"
 # Field 2 matches at the face; at the flop the car lies between 2 and 3.
@@ -35,7 +37,7 @@ def test_what_was_ticked_is_kept_and_the_count_is_said(desk, place):
     answer = desk.post(place, TICKED | {"coat_g_m2": ""})
     assert answer.status_code == 303, answer.text
     text = html.unescape(desk.get(place).text)
-    for said in ("Effect coats: 2 (", "Panel judged by eye", "NEXT", "that this half coat", "<svg"):
+    for said in ("Effect coats: 2 (", "Panel judged by eye", "NEXT", "Chance that this half coat", "<svg"):
         assert said in text
     job = desk.book.job(place.split("/")[2]).text
     assert '"match"' in job
@@ -70,3 +72,27 @@ def test_without_the_visitors_token_nothing_is_entered(desk, place):
 
 def test_a_job_that_is_not_there_has_no_panel(desk):
     assert desk.get("/jobs/none/panel").status_code == 404
+
+
+def test_a_fixed_count_is_set_aside_and_said(desk, place):
+    job = place.removesuffix("/panel")
+    text = re.sub(r"(?m)^(?:# )?effect_coats =.*$", "effect_coats = 4", desk.get(f"{job}/job.toml").text)
+    text = re.sub(r"(?m)^# \[choices\]$", "[choices]", text)
+    assert desk.post(f"{job}/edit", {"text": text}).status_code == 303
+    assert desk.post(place, TICKED | {"coat_g_m2": ""}).status_code == 303
+    said = html.unescape(desk.get(place).text)
+    assert "Effect coats: 2 (" in said
+    assert "The job fixes 4 coats" in said
+
+
+def test_a_reader_sees_the_panel_and_cannot_change_it(tmp_path):
+    with Desk(tmp_path) as desk:
+        plan = desk.send("/jobs/in", "file", "job.toml", JOB.read_bytes()).headers["location"]
+        place = f"/jobs/{desk.job_of(plan)}/panel"
+        set_user(desk.book, "Kim", "manager", "the first long word")
+        set_user(desk.book, "Lee", "reader", "a long reader word")
+        desk.sign_in("Lee", "a long reader word", desk.client)
+        text = desk.get(place).text
+        assert "<fieldset disabled>" in text
+        assert "Keep and plan anew" not in text
+        assert desk.post(place, TICKED).status_code == 403

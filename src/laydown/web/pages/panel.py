@@ -1,11 +1,14 @@
 """The let-down panel of a job: what was ticked, and what it says."""
 
+from typing import Any
+
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from laydown.desk.book_jobs import open_kept_job
-from laydown.desk.panel_form import fields_shown, keep_panel, panel_answers, panel_said
+from laydown.desk.panel_form import PanelSaid, fields_shown, keep_panel, panel_answers, panel_said
 from laydown.report.panel_picture import panel_svg
+from laydown.report.panel_words import films_differ, next_words, verdict_line, zone_planned
 from laydown.report.strip_text import strip_text
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
@@ -34,7 +37,6 @@ def _show(call: Call) -> Response:
 def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
     """Show the form, and the verdict of what is kept unless something is wrong."""
     said = None if problems else panel_said(call.state.book, job)
-    evidence = said.plan.colour.evidence if said is not None else None
     return page(
         call,
         "panel.html",
@@ -44,10 +46,27 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         grounds=GROUNDS,
         fields=fields_shown(job.sample),
         answers=answers,
-        verdict="" if said is None else strip_text(said.plan.colour, said.fixed),
-        picture="" if said is None or evidence is None or not evidence.fields else panel_svg(said.plan),
         problems=problems,
+        said=said,
+        **({} if said is None else _verdict(said)),
     )
+
+
+def _verdict(said: PanelSaid) -> dict[str, Any]:
+    """Gather what the panel says, in the painter's words."""
+    colour = said.plan.colour
+    zone = zone_planned(colour)
+    seen = colour.evidence is not None and bool(colour.evidence.fields)
+    return {
+        "line": verdict_line(colour),
+        "next": next_words(colour),
+        "because": colour.reason,
+        "fixed": said.fixed,
+        "chances": zone.chances if zone is not None else (),
+        "differ": films_differ(colour),
+        "verdict": strip_text(colour, said.fixed),
+        "picture": panel_svg(said.plan) if seen else "",
+    }
 
 
 def _enter(call: Call) -> Response:
