@@ -281,12 +281,14 @@ def test_a_log_of_another_plan_is_told_and_undoing_the_turn_goes_back():
     assert now(plan, back, START_S).tone != "stop"
 
 
-def test_two_painters_each_have_their_own_cup():
+def test_the_first_fill_is_that_of_the_plan():
     plan = plan_of()
-    plan = replace(plan, inputs=replace(plan.inputs, painters=2))
-    first = coat_of(plan, "ground", 1).sections[0]
+    coat = coat_of(plan, "ground", 1)
+    first = coat.sections[0]
     screen = now(plan, *at(plan, "ground.1.spray"))
-    assert f"cup {first.cup_g_after + first.sprayed_g / 2.0:.0f} g" in screen.second
+    assert f"cup {coat.fill_g:.0f} g" in screen.second
+    # one painter: what is left after the first section and what it took were both in the cup
+    assert coat.fill_g == pytest.approx(first.cup_g_after + first.sprayed_g, rel=0.01)
 
 
 def test_the_planned_refill_is_counted_into_the_time_of_the_next_section():
