@@ -202,6 +202,23 @@ def plan_job(page, plan):
     return page.get_by_role("link", name="Change the whole job").get_attribute("href")
 
 
+@pytest.mark.parametrize("size", ["tablet", "phone"])
+def test_a_let_down_panel_is_ticked_and_says_a_count(screen, shots, size):
+    page = screen(size)
+    page.goto(bring_in(page, "wing-and-door.toml"))
+    page.get_by_role("link", name="Let-down panel").click()
+    look(page, shots, f"{size}-panel-before")
+    page.get_by_label("A coat of the panel").fill("much")
+    page.get_by_role("button", name="Keep and plan anew").click()
+    expect(page.locator(".field.wrong").get_by_label("A coat of the panel")).to_have_value("much")
+    look(page, shots, f"{size}-panel-problem")
+    page.get_by_label("A coat of the panel").fill("")
+    page.locator("[name='flop.2'][value=match]").check(force=True)
+    page.get_by_role("button", name="Keep and plan anew").click()
+    expect(page.get_by_role("heading", name="What the panel says")).to_be_visible()
+    look(page, shots, f"{size}-panel")
+
+
 def test_no_good_plan_says_what_would_cure_it_and_starts_only_on_a_second_word(screen, shots):
     page = screen()
     bring_in(page, "van-right.toml")
