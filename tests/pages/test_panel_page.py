@@ -96,3 +96,8 @@ def test_a_reader_sees_the_panel_and_cannot_change_it(tmp_path):
         assert "<fieldset disabled>" in text
         assert "Keep and plan anew" not in text
         assert desk.post(place, TICKED).status_code == 403
+
+
+def test_a_thinner_coat_on_the_panel_is_said(desk, place):
+    assert desk.post(place, TICKED).status_code == 303
+    assert "Counts in the table and under Next are coats of the panel" in desk.get(place).text

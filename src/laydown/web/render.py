@@ -118,6 +118,9 @@ FIELD_NAMES = {
     "rh": "humidity",
     "speed_m_s": "hand speed",
     "refill_s": "refill",
+    "ground_check": "ground check",
+    "card_gone_after": "hiding card",
+    "coat_g_m2": "a coat of the panel",
 }
 """What the pages call a place in a file."""
 

@@ -64,6 +64,7 @@ def _verdict(said: PanelSaid) -> dict[str, Any]:
         "fixed": said.fixed,
         "chances": zone.chances if zone is not None else (),
         "differ": films_differ(colour),
+        "colour": colour,
         "verdict": strip_text(colour, said.fixed),
         "picture": panel_svg(said.plan) if seen else "",
     }
