@@ -70,11 +70,12 @@ def _zone(
             if chance >= LEAST_CHANCE
         )
     left = one.misfit_de
+    ordered = least_loss(found, ways, panel_g_m2) if one.counts and found is not None else None
     worst = int(left.argmax()) if left is not None else None
     return ZoneVerdict(
         zone=one.zone,
         verdict=one.verdict,
-        coats=least_loss(found, ways, panel_g_m2) if one.counts and found is not None else None,
+        coats=ordered,
         mean=_rounded(found.mean if found is not None else None),
         low=_rounded(found.low if found is not None else None),
         high=_rounded(found.high if found is not None else None),
@@ -84,7 +85,7 @@ def _zone(
         differs=differs_of(one, read, ground) if read is not None else "",
         joins_with=tuple(other.zone for other in zones if other is not one and joins(one, other)),
         reason=reason_of(one, ground),
-        next_step=next_step_of(one, read, ground),
+        next_step=next_step_of(one, read, ground, ordered),
     )
 
 

@@ -87,13 +87,17 @@ def reason_of(judged: Judged, ground: GroundRecord) -> str:
     return "; ".join(parts)
 
 
-def next_step_of(judged: Judged, read: PanelReadings | None, ground: GroundRecord) -> str:
+def next_step_of(
+    judged: Judged, read: PanelReadings | None, ground: GroundRecord, ordered: float | None
+) -> str:
     """Return what a painter does next.
 
     Parameters
     ----------
     judged, read, ground
         The zone, what was read, and what is known of the ground coat.
+    ordered
+        The order in coats of the plan; None without one.
 
     Returns
     -------
@@ -111,10 +115,11 @@ def next_step_of(judged: Judged, read: PanelReadings | None, ground: GroundRecor
         return _NEXT[judged.verdict]
     low, high = _two(judged)
     likelier = judged.halves.likeliest
-    begin = f"{low:g} cannot be told from {high:g}"
+    begin = f"on the panel {low:g} cannot be told from {high:g}"
     if likelier > judged.halves.ordered and judged.halves.mass.max() >= SURE:
-        begin = f"{likelier:g} is likelier, but a coat too many cannot be taken off"
-    step = f"{begin}: spray {judged.halves.ordered:g}, let it dry, compare with the car, and keep half a coat ready"
+        begin = f"{likelier:g} of the panel is likelier, but a coat too many cannot be taken off"
+    first = judged.halves.ordered if ordered is None else ordered
+    step = f"{begin}: spray {first:g}, let it dry, compare with the car, and keep half a coat ready"
     if read is None or judged.posterior.mean <= 0.0:
         return f"{step}; an instrument or a second strip would tell more"
     more = advise(read.fit, judged.posterior.mean, read.readings, read.sigma, ground.doubt)
