@@ -19,7 +19,7 @@ from laydown.planning.panel_judge import Judged, judge_zone
 from laydown.planning.panel_readings import PanelReadings, panel_readings
 from laydown.planning.passes import Setting
 from laydown.schema.choices import Choices, Sample
-from laydown.schema.colour import ColourVerdict, ReadBy, ZoneVerdict
+from laydown.schema.colour import ColourVerdict, ComparedBy, ZoneVerdict
 from laydown.schema.finding import Finding
 from laydown.schema.gun import Gun
 from laydown.schema.reading import Readings
@@ -108,7 +108,7 @@ class _Panel:
     ground: GroundRecord
     zones: tuple[Judged, ...]
     deciding: Judged | None
-    read_by: ReadBy
+    read_by: ComparedBy
 
 
 @lru_cache(maxsize=16)
@@ -170,7 +170,7 @@ def _panel(task: ColourTask) -> _Panel:
         judged = [both(one, seen) if one.zone == name else one for one in judged] or [seen]
     deciding = next((one for one in judged if one.zone == name), None)
     eye = "eye" if seen is not None else "nobody"
-    by: ReadBy = eye if read is None else ("instrument and eye" if seen is not None else "instrument")  # type: ignore[assignment]
+    by: ComparedBy = eye if read is None else ("instrument and eye" if seen is not None else "instrument")  # type: ignore[assignment]
     return _Panel(read, unusable, ground, tuple(judged), deciding, by)
 
 

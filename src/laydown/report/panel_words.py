@@ -1,6 +1,6 @@
 """What the let-down panel says, in the painter's words."""
 
-from laydown.schema.colour import ColourVerdict, ColourWord, ReadBy, ZoneVerdict
+from laydown.schema.colour import ColourVerdict, ColourWord, ComparedBy, ZoneVerdict
 
 VERDICT_WORDS: dict[ColourWord, str] = {
     "ground_unchecked": "check the ground coat first",
@@ -15,7 +15,7 @@ VERDICT_WORDS: dict[ColourWord, str] = {
 }
 """Each verdict as a painter would say it."""
 
-READ_WORDS: dict[ReadBy, str] = {
+READ_WORDS: dict[ComparedBy, str] = {
     "nobody": "no panel was compared",
     "eye": "panel judged by eye",
     "instrument": "panel read with an instrument",

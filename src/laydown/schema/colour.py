@@ -18,7 +18,7 @@ ColourWord = Literal[
 ]
 """What is known of the number of effect coats."""
 
-ReadBy = Literal["nobody", "eye", "instrument", "instrument and eye"]
+ComparedBy = Literal["nobody", "eye", "instrument", "instrument and eye"]
 """How the let-down panel was compared with the car."""
 
 
@@ -177,7 +177,7 @@ class ColourVerdict:
     provisional: bool
     reason: str
     next_step: str
-    read_by: ReadBy = "nobody"
+    read_by: ComparedBy = "nobody"
     zone: str = ""
     film_factor: float | None = None
     panel_coats: float | None = None
