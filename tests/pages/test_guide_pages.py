@@ -223,6 +223,16 @@ def test_ways_out_come_sound_ones_first_and_say_minutes(visitor):
     assert re.search(r"\+\d+ min \(\d+ to \d+\)", ways)
 
 
+def test_the_list_without_figures_offers_nothing_that_the_job_forbids(booth, visitor):
+    # The ground coat of this job has no hardener: washing the effect coat off would take it along.
+    assert not booth.plan.adjustment.ground.hardener
+    page = visitor.get("/fault").text
+    listed = re.search(r'data-listed="effect_wet clouds">(.*?)</template>', page, re.DOTALL)[1]
+    washed = next(way for way in listed.split('<li class="way">') if "Wash" in way)
+    assert "not possible" in washed
+    assert "data-way" not in washed
+
+
 def test_an_unknown_fault_is_told_with_what_is_known(visitor):
     answer = visitor.client.get(
         f"/guide/{visitor.session}/ways?stage=x&fault=y", headers={"accept": "application/json"}

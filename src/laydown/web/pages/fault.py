@@ -6,12 +6,13 @@ from laydown.desk.session import Live
 from laydown.desk.session_fault import (
     SIZES,
     WHOLE_SIDE,
+    Asked,
     read_asked,
     rescue_table,
     stage_now,
     ways_for,
 )
-from laydown.schema.rescue import RescueTable, Stage, Way
+from laydown.schema.rescue import Stage, WayOut
 from laydown.web.door import Call, Door
 from laydown.web.pages.guide import live_of
 from laydown.web.render import environment, page
@@ -29,8 +30,6 @@ STAGES: tuple[tuple[Stage, str], ...] = (
 SIGNS = {"sound": "wet", "risky": "hurry", "not possible": "late"}
 """Sign beside a way out."""
 
-_RANK = {"sound": 0, "risky": 1, "not possible": 2}
-
 
 def _show(call: Call) -> Response:
     """Ask what went wrong; the list of ways without figures stands in the page for a time without network."""
@@ -45,7 +44,7 @@ def _show(call: Call) -> Response:
         faults=tuple(table.faults.values()),
         panels=_panels(live),
         sizes=tuple(name for name, _ in SIZES),
-        listed=_listed(table),
+        listed=_listed(live, call.state.clock()),
         signs=SIGNS,
     )
 
@@ -55,22 +54,13 @@ def _panels(live: Live) -> tuple[str, ...]:
     return (*(one.name for one in live.plan.side.panels), WHOLE_SIDE)
 
 
-def _listed(table: RescueTable) -> tuple[tuple[str, str, tuple[Way, ...]], ...]:
-    """Ways of every fault at every stage, as the table has them."""
+def _listed(live: Live, now_s: float) -> tuple[tuple[str, str, tuple[WayOut, ...]], ...]:
+    """Ways of every fault at every stage as this job allows them; their figures wait for the network."""
     return tuple(
-        (
-            f"{stage} {fault.key}",
-            fault.title,
-            tuple(sorted((table.ways[key] for key in fault.ways[stage]), key=_order)),
-        )
+        (f"{stage} {key}", fault.title, ways_for(live.plan, live.session, now_s, Asked(stage, fault.key)))
         for stage, _ in STAGES
-        for fault in table.faults.values()
+        for key, fault in rescue_table().faults.items()
     )
-
-
-def _order(way: Way) -> tuple[int, bool]:
-    """Sound ways first, carrying on last of its kind."""
-    return _RANK[way.soundness], way.carry_on
 
 
 def _ways(call: Call) -> Response:

@@ -1,5 +1,4 @@
 // The live view: shows the server's screen, takes taps, and goes on along the way ahead when the server is away.
-
 import { anchor, lastHeld, phaseAt, walk } from "./ahead.js";
 import { ServerClock } from "./clock.js";
 import { Countdown } from "./countdown.js";
@@ -12,6 +11,7 @@ import { Refused, TapQueue } from "./taps.js";
 
 const AWAKE_MS = 3000;
 const ASLEEP_MS = 60000;
+const PATIENCE_MS = 8000;
 
 class Live {
   constructor(page) {
@@ -57,7 +57,7 @@ class Live {
     try {
       const asked = Date.now();
       const headers = { accept: "application/json", "x-laydown-have": this.state?.have ?? "" };
-      const response = await fetch(`${this.address}/state`, { headers });
+      const response = await fetch(`${this.address}/state`, { headers, signal: AbortSignal.timeout(PATIENCE_MS) });
       if (!response.ok) throw new Error(`the server answered ${response.status}`);
       const old = response.headers.get("x-laydown-from") === "cache";
       const state = await response.json();

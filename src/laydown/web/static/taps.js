@@ -3,6 +3,7 @@
 
 const STORE = "taps";
 const LARGEST_BATCH = 50;
+const PATIENCE_MS = 8000;
 
 export class TapQueue {
   // One queue for one session; `clock` gives the time of a tap in seconds as the server counts it.
@@ -72,6 +73,7 @@ export class TapQueue {
       method: "POST",
       headers: { "content-type": "application/json", "x-laydown-token": this.token },
       body: JSON.stringify({ taps }),
+      signal: AbortSignal.timeout(PATIENCE_MS), // a stalled radio: sent again later, harmless if it did arrive
     });
     if (response.status >= 400 && response.status < 500) throw new Refused(await response.text());
     if (!response.ok) throw new Error(`the server answered ${response.status}`);
