@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-import spectral_panel as made
 
+import spectral_panel as made
 from laydown.physics.appearance import (
     appearance_map,
     difference_table,

@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-import spectral_panel as made
 
+import spectral_panel as made
 from laydown.physics.coat_count import estimate_coats, misfit
 from laydown.physics.ground_check import check_ground, ground_bias
 from laydown.physics.letdown import curve, fit_letdown
