@@ -1,38 +1,58 @@
 """The board of a coat: what every section and every join would cost, for many adjustments at once."""
 
-from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.hand import age_spread, wet_chance
-from laydown.planning.bounds import bound_lines_m
+from laydown.planning.bounds import Reach, bound_lines_m
 from laydown.planning.crew import Crew
 from laydown.planning.lattice import Lattice, Times
 from laydown.planning.rules import Rules, allowed_sections
-from laydown.planning.search import Board, Section
+from laydown.planning.search import Board, most_g
+from laydown.planning.sections import Sections
 from laydown.planning.weights import ARM_M, CUP_SHARE
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 OVERHANG_M = 0.12
 """How far one row reaches over the next section's row below before their edges count as met [m]; a choice: less is lost
 in the zone over which ends are spread."""
 
 
-def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section, Section]]) -> Floats:
+@dataclass(frozen=True, slots=True, eq=False)
+class Opening:
+    """How long edges stay open with each of c options.
+
+    Attributes
+    ----------
+    open_s
+        Open time of the edge [s], shape (c,).
+    setting
+        Which setting of the times each option sprays with, shape (c,).
+    """
+
+    open_s: Floats
+    setting: Ints
+
+
+@lru_cache(maxsize=48)
+def join_ages_s(lattice: Lattice, times: Times, sections: Sections) -> Floats:
     """Return how old the edge between two successive sections is at its worst row.
 
     Parameters
     ----------
     lattice, times
-        Rows, and what sections take with c options.
-    follow
-        m pairs of successive sections.
+        Rows, and what sections take with c settings.
+    sections
+        The sections, with p joins.
 
     Returns
     -------
-    Ages [s], shape (c, m).
+    Ages [s], shape (c, p). No air comes into them, so they are kept.
 
     Notes
     -----
@@ -49,19 +69,20 @@ def follow_ages_s(lattice: Lattice, times: Times, follow: Sequence[tuple[Section
     -------
     (1) Definition.
     """
-    if not follow:
-        return np.zeros((len(times.elapsed_s), 0))
-    i, j, k = np.array([(first[0], first[1], second[1]) for first, second in follow]).T
-    has = lattice.lengths[0].turns > 0.0
-    both = has[:, i, j] & has[:, j, k]
-    late = np.where(both[None], times.row_s[:, :, j, k] - times.row_s[:, :, i, j], -np.inf).max(axis=1)
+    first, second = sections.joins
+    i, j = sections.ends
+    has = (lattice.lengths[0].turns > 0.0)[:, i, j]
+    row_s = times.row_s[:, :, i, j]
+    both = has[:, first] & has[:, second]
+    late = np.where(both, row_s[:, :, second] - row_s[:, :, first], -np.inf).max(axis=1)
     skew = np.where(np.isfinite(late), late, 0.0)
     if 0 < times.upper < len(has):
         above, below = times.upper, times.upper - 1
-        meets = _overhangs(lattice, times.upper)[j] & has[above, i, j] & has[below, j, k]
-        over = times.row_s[:, below, j, k] - times.row_s[:, above, i, j]
+        overhangs = _overhangs(lattice, times.upper)[j[first]]
+        meets = overhangs & has[above, first] & has[below, second]
+        over = row_s[:, below, second] - row_s[:, above, first]
         skew = np.where(meets, np.maximum(skew, over), skew)
-    return np.asarray(np.maximum(times.elapsed_s[:, i, j] + skew, 1.0), np.float64)
+    return np.asarray(np.maximum(times.elapsed_s[:, i, j][:, first] + skew, 1.0), np.float64)
 
 
 def _overhangs(lattice: Lattice, upper: int) -> NDArray[np.bool_]:
@@ -71,15 +92,15 @@ def _overhangs(lattice: Lattice, upper: int) -> NDArray[np.bool_]:
     return np.asarray((-ahead if lattice.reach.backwards else ahead) > OVERHANG_M, bool)
 
 
-def late_chances(ages_s: Sequence[Floats], open_s: Floats, crew: Crew, spread: float) -> list[Floats]:
+def late_chances(ages_s: Floats, opening: Opening, crew: Crew, spread: float) -> Floats:
     """Return the chance that joins of given ages come too late, for every option.
 
     Parameters
     ----------
     ages_s
-        Several sets of ages [s], each of shape (c, m).
-    open_s
-        Open time of the edge, shape (c,).
+        Ages with each setting [s], shape (settings, p).
+    opening
+        Open times of c options, and their settings.
     crew
         Whose hand it is.
     spread
@@ -87,31 +108,37 @@ def late_chances(ages_s: Sequence[Floats], open_s: Floats, crew: Crew, spread: f
 
     Returns
     -------
-    Chances of each set, shape (c, m), interpolated in a table of 120 ages.
+    Chances, shape (c, p), interpolated in a table of 120 ages.
 
     Sources
     -------
     ``wet_chance``.
     """
     table_s = np.geomspace(2.0, 5_000.0, 120)
-    opening = np.clip(open_s, 1e-3, 1e6)[:, None]
-    late = 1.0 - wet_chance(table_s[None, :], opening, spread, crew.hand)
-    logs = np.log(table_s)
-    return [
-        np.stack([np.interp(one, logs, row) for one, row in zip(np.log(ages), late, strict=True)])
-        for ages in ages_s
-    ]
+    open_s = np.clip(opening.open_s, 1e-3, 1e6)[:, None]
+    late = 1.0 - wet_chance(table_s[None, :], open_s, spread, crew.hand)
+    logs, asked = np.log(table_s), np.log(ages_s)
+    return np.stack(
+        [np.interp(asked[setting], logs, row) for setting, row in zip(opening.setting, late, strict=True)]
+    )
 
 
-def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: "Rules") -> Board:
+def _width_cost(reach: Reach, sections: Sections, weight: float) -> Floats:
+    """What sections cost for being wider than the arm reaches, shape (m,)."""
+    i, j = sections.ends
+    beyond = np.maximum(0.0, np.abs(reach.x_m[j] - reach.x_m[i]) - ARM_M)
+    return np.asarray(weight * beyond**2, np.float64)
+
+
+def board_of(lattice: Lattice, times: Times, opening: Opening, crew: Crew, rules: Rules) -> Board:
     """Return the board that the search decides on.
 
     Parameters
     ----------
     lattice, times
-        Bounds, and what sections take with c options.
-    open_s
-        Open time of the edge, shape (c,).
+        Bounds, and what sections take with each setting.
+    opening
+        Open times of c options, and their settings.
     crew
         Who sprays.
     rules
@@ -127,32 +154,20 @@ def board_of(lattice: Lattice, times: Times, open_s: Floats, crew: Crew, rules: 
     """
     reach, weights = lattice.reach, rules.weights
     sections = allowed_sections(reach, rules)
-    by_start: dict[int, list[Section]] = {}
-    for section in sections:
-        by_start.setdefault(section[0], []).append(section)
-    follow = [(first, second) for first in sections for second in by_start.get(first[1], [])]
-    wide = {
-        (i, j): weights.width * max(0.0, abs(float(reach.x_m[j] - reach.x_m[i])) - ARM_M) ** 2
-        for i, j in sections
-    }
-    ages = follow_ages_s(lattice, times, follow)
+    i, j = sections.ends
+    ages = join_ages_s(lattice, times, sections)
     spread = age_spread(crew.hand, max(4.0, float(len(lattice.rows[0].centre_m))), rules.open_ln_sd)
-    bound_cost = rules.bound_cost(reach)
-    at = np.array([first[1] for first, _ in follow], np.int64)
+    at = j[sections.joins[0]]
+    place = rules.bound_cost(reach)[at]
     redo = weights.redo * rules.severity(reach)[at]
-    joins = []
-    stops = (0.0, crew.refill_s)
-    for stop_s, late in zip(
-        stops, late_chances([ages + stop for stop in stops], open_s, crew, spread), strict=True
-    ):
-        cost = bound_cost[at] + redo * late + (stop_s / 60.0 + weights.refill if stop_s else 0.0)
-        joins.append(dict(zip(follow, cost.T, strict=True)))
-    return Board(
-        len(reach.x_m),
-        {(i, j): times.elapsed_s[:, i, j] / 60.0 + wide[i, j] for i, j in sections},
-        joins[0],
-        joins[1],
-        {(i, j): times.cup_g[:, i, j] for i, j in sections},
-        np.full(len(open_s), CUP_SHARE * crew.cup_ml * rules.density_g_ml),
-        dict(zip(follow, ages.T, strict=True)),
-    )
+    join = place + redo * late_chances(ages, opening, crew, spread)
+    used_g = times.cup_g[:, i, j]
+    cup_g = CUP_SHARE * crew.cup_ml * rules.density_g_ml
+    refill: Floats | None = None
+    # Where one filling lasts for the whole coat however it is cut, no refill can pay.
+    if (most_g(sections, used_g) > cup_g).any():
+        stopped = late_chances(ages + crew.refill_s, opening, crew, spread)
+        refill = place + redo * stopped + (crew.refill_s / 60.0 + weights.refill)
+    section = times.elapsed_s[:, i, j] / 60.0 + _width_cost(reach, sections, weights.width)
+    of = opening.setting
+    return Board(sections, section[of], join, refill, used_g[of], np.full(len(of), cup_g), ages[of])

@@ -38,7 +38,7 @@ class Reach:
     backwards: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Lengths:
     """One pass between any two bounds, row by row; all of shape (rows, n, n), valid above the diagonal.
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.planning.board import board_of
+from laydown.planning.board import Opening, board_of
 from laydown.planning.bounds import Reach
 from laydown.planning.crew import Crew
 from laydown.planning.field import Field
@@ -154,7 +154,8 @@ def board_for(base: Ground, task: CoatTask) -> tuple[Lattice, Times, Board]:
     passes = settings_of(task.part, task.closed)
     lattice = lattice_of(base.field, base.places, passes, backwards=task.backwards)
     times = times_of(lattice, task.part, (task.closed,), base.crew)
-    board = board_of(lattice, times, np.array([task.open_s]), base.crew, rules_of(base, lattice.reach, task))
+    opening = Opening(np.array([task.open_s]), np.zeros(1, np.int64))
+    board = board_of(lattice, times, opening, base.crew, rules_of(base, lattice.reach, task))
     return lattice, times, board
 
 

@@ -68,15 +68,10 @@ def _cost(board: Board, bounds: Sequence[int], index: int, alternative: int, *, 
     """Minutes of work of the two sections at a join, and the joins they take part in, with it moved."""
     way = list(bounds)
     way[index] = alternative
-    total = 0.0
     around = [(way[k], way[k + 1]) for k in range(max(0, index - 2), min(len(way) - 1, index + 2))]
-    for section in around:
-        if section not in board.section:
-            return math.inf
-        total += float(board.section[section][0])
+    total = sum(board.section_cost(section) for section in around)
     for first, second in itertools.pairwise(around):
-        table = board.refill_join if refill and first[1] == alternative else board.join
-        total += float(table[first, second][0]) if (first, second) in table else math.inf
+        total += board.join_cost(first, second, refill=refill and first[1] == alternative)
     return total
 
 

@@ -20,7 +20,7 @@ from laydown.schema.coat import Part
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Lattice:
     """One coat's rows and the lengths between all bounds, in one direction.
 
@@ -40,9 +40,9 @@ class Lattice:
     lengths: tuple[Lengths, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Times:
-    """Sections between all bounds for c options.
+    """Sections between all bounds for c settings of the gun.
 
     Attributes
     ----------
@@ -106,8 +106,9 @@ def _lattice(
     )
 
 
-def times_of(lattice: Lattice, part: Part, closed: Sequence[Setting], crew: Crew) -> Times:
-    """Return what every section takes with every option.
+@lru_cache(maxsize=48)
+def times_of(lattice: Lattice, part: Part, closed: tuple[Setting, ...], crew: Crew) -> Times:
+    """Return what every section takes with every setting.
 
     Parameters
     ----------
@@ -116,22 +117,22 @@ def times_of(lattice: Lattice, part: Part, closed: Sequence[Setting], crew: Crew
     part
         What it consists of.
     closed
-        Closed pass of each of c options.
+        Closed pass of each of c settings.
     crew
         Who sprays.
 
     Returns
     -------
     Seconds and grams. Two painters share the rows at one height, see ``Rows.lower``, and both go from the bottom of
-    their part up at once.
+    their part up at once. No air comes into it, so it is kept.
 
     Sources
     -------
     Definition.
     """
     lower = [one.lower()[:, None, None] if crew.painters > 1 else None for one in lattice.rows]
-    known: dict[Setting, tuple[Floats, Floats, Floats]] = {}
-    for setting in dict.fromkeys(closed):
+    parts = []
+    for setting in closed:
         passes = settings_of(part, setting)
         times = [one.elapsed_s(p.speed_m_s) for one, p in zip(lattice.lengths, passes, strict=True)]
         shared = [_shared(time, mine) for time, mine in zip(times, lower, strict=True)]
@@ -139,12 +140,8 @@ def times_of(lattice: Lattice, part: Part, closed: Sequence[Setting], crew: Crew
             _most_m(one, mine) / p.speed_m_s * p.flow_g_s
             for one, mine, p in zip(lattice.lengths, lower, passes, strict=True)
         ]
-        known[setting] = (
-            np.sum([elapsed for elapsed, _ in shared], axis=0) + MOVE_S,
-            shared[0][1],
-            np.sum(grams, axis=0),
-        )
-    parts = [known[setting] for setting in closed]
+        elapsed = np.sum([elapsed for elapsed, _ in shared], axis=0) + MOVE_S
+        parts.append((elapsed, shared[0][1], np.sum(grams, axis=0)))
     elapsed_s, row_s, cup_g = (np.stack([part[index] for part in parts]) for index in range(3))
     upper = int(lattice.rows[0].lower().sum()) if crew.painters > 1 else 0
     return Times(elapsed_s, row_s, cup_g, upper)

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.planning.bounds import Reach
-from laydown.planning.search import Section
+from laydown.planning.sections import Sections, sections_of
 from laydown.planning.weights import (
     NARROWEST_M,
     STAGGER_M,
@@ -18,7 +18,7 @@ from laydown.planning.weights import (
 Floats = NDArray[np.float64]
 
 
-def allowed_sections(reach: Reach, rules: "Rules") -> list[Section]:
+def allowed_sections(reach: Reach, rules: "Rules") -> Sections:
     """Return the sections that are neither too narrow nor too wide and keep the user's start.
 
     Parameters
@@ -30,7 +30,7 @@ def allowed_sections(reach: Reach, rules: "Rules") -> list[Section]:
 
     Returns
     -------
-    Pairs of bounds.
+    Sections and joins, numbered.
 
     Sources
     -------
@@ -38,19 +38,15 @@ def allowed_sections(reach: Reach, rules: "Rules") -> list[Section]:
     """
     count = len(reach.x_m)
     usable = np.isfinite(rules.bound_cost(reach))
-    found = []
-    for i in range(count):
-        if i and not usable[i]:
-            continue
-        for j in range(i + 1, count):
-            width = abs(float(reach.x_m[j] - reach.x_m[i]))
-            whole = i == 0 and j == count - 1
-            if width > WIDEST_M or (width < NARROWEST_M and not whole):
-                continue
-            if i == 0 and rules.start_at not in {None, j}:
-                continue
-            found.append((i, j))
-    return found
+    usable[0] = usable[-1] = True
+    width = np.abs(reach.x_m[None, :] - reach.x_m[:, None])
+    wide_enough = width >= NARROWEST_M
+    wide_enough[0, -1] = True
+    fits = wide_enough & (width <= WIDEST_M) & usable[:, None] & usable[None, :]
+    fits &= np.arange(count)[None, :] > np.arange(count)[:, None]
+    if rules.start_at is not None:
+        fits[0] &= np.arange(count) == rules.start_at
+    return sections_of(count, tuple(zip(*(one.tolist() for one in np.nonzero(fits)), strict=True)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,45 +1,56 @@
 """The search for sections: where to join and where to refill, for many adjustments at once."""
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from laydown.planning.sections import Meeting, Section, Sections
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-Section = tuple[int, int]
-"""A section by the indices of its two bounds, in the order of work."""
 
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Board:
-    """What the search decides on, for c cases and n bounds.
+    """What the search decides on, for c cases, m sections and p joins.
 
     Attributes
     ----------
-    bounds
-        n: bound 0 is the start and bound n - 1 the end.
+    sections
+        What is allowed, numbered.
     section
-        Cost of each allowed section, shape (c,).
-    join, refill_join
-        Cost of the join between two successive sections without and with a refill there, shape (c,).
+        Cost of each section, shape (c, m).
+    join
+        Cost of each join without a refill there, shape (c, p).
+    refill_join
+        Cost of each join with a refill there, shape (c, p); None where one filling lasts however the coat is cut.
     used_g
-        Paint that each section takes out of the cup, shape (c,); with the laps at its joins.
+        Paint that each section takes out of the cup, shape (c, m); with the laps at its joins.
     cup_g
         What may be sprayed from one filling, shape (c,).
     age_s
-        Age of the edge between two successive sections without a refill, shape (c,); not used by the search.
+        Age of the edge at each join without a refill, shape (c, p); not used by the search.
     """
 
-    bounds: int
-    section: Mapping[Section, Floats]
-    join: Mapping[tuple[Section, Section], Floats]
-    refill_join: Mapping[tuple[Section, Section], Floats]
-    used_g: Mapping[Section, Floats]
+    sections: Sections
+    section: Floats
+    join: Floats
+    refill_join: Floats | None
+    used_g: Floats
     cup_g: Floats
-    age_s: Mapping[tuple[Section, Section], Floats]
+    age_s: Floats
+
+    def section_cost(self, section: Section) -> float:
+        """Return the cost of a section in the first case, infinite where it is not allowed."""
+        number = self.sections.numbers.get(section)
+        return float("inf") if number is None else float(self.section[0, number])
+
+    def join_cost(self, first: Section, second: Section, *, refill: bool) -> float:
+        """Return the cost of a join in the first case, infinite where it is not allowed."""
+        number = self.sections.join(first, second)
+        table = self.refill_join if refill else self.join
+        return float("inf") if number is None or table is None else float(table[0, number])
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,60 +72,42 @@ class Cut:
     refills: tuple[int, ...]
 
 
-_State = tuple[int, Section]
-"""The bound of the last refill, and the last section."""
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class _Found:
-    """Best cost of a state, the state before it (index into ``options``; -1 = none) and grams since the refill."""
+    """What is known of every state, which is a bound of the last refill and a last section; shape (c, r, m).
 
-    cost: Floats
-    before: Ints
-    options: tuple[_State, ...]
-    used_g: Floats
-
-
-@dataclass(frozen=True, slots=True)
-class _Ways:
-    """The ways to one section since the same refill: costs and grams before it, and the states they come from.
-
-    There are no grams where the cup lasts for the whole coat whatever the cuts.
+    Where one filling lasts for the whole coat, r is 1.
     """
 
-    refill: int
-    cost: tuple[Floats, ...]
-    used_g: tuple[Floats, ...]
-    options: tuple[_State, ...]
+    cost: Floats
+    used_g: Floats
+    before: Ints
+    """The state before it, refill times m plus section; -1 where there is none."""
 
 
-def _best(ways: _Ways, board: Board, section: Section) -> _Found | None:
-    """The cheapest of several ways for which the cup lasts, per case."""
-    if not ways.cost:
-        return None
-    table = np.stack(ways.cost)
-    used = np.zeros_like(table)
-    if ways.used_g:
-        used = np.stack(ways.used_g) + board.used_g[section]
-        table = np.where(used <= board.cup_g, table, np.inf)
-    index = np.argmin(table, axis=0)
-    every = np.arange(table.shape[1])
-    cost = table[index, every]
-    if not np.isfinite(cost).any():
-        return None
-    before = np.where(np.isfinite(cost), index, -1)
-    return _Found(cost + board.section[section], before, ways.options, used[index, every])
+def most_g(sections: Sections, used_g: Floats) -> Floats:
+    """Return the grams of the coat cut so that it takes most.
 
+    Parameters
+    ----------
+    sections
+        What is allowed, m sections.
+    used_g
+        Paint of each, shape (c, m).
 
-def _most_g(board: Board) -> Floats:
-    """Grams of the coat cut so that it takes most, shape (c,)."""
-    most: dict[int, Floats] = {0: np.zeros(len(board.cup_g))}
-    for section in sorted(board.section):
-        i, j = section
-        if i in most:
-            used = most[i] + board.used_g[section]
-            most[j] = np.maximum(most[j], used) if j in most else used
-    return most.get(board.bounds - 1, np.zeros(len(board.cup_g)))
+    Returns
+    -------
+    Grams, shape (c,); minus infinity where no cut reaches the end.
+
+    Sources
+    -------
+    Longest path; definition.
+    """
+    most = np.full((len(used_g), sections.bounds), -np.inf)
+    most[:, 0] = 0.0
+    for number, (i, j) in enumerate(sections.pairs):
+        np.maximum(most[:, j], most[:, i] + used_g[:, number], out=most[:, j])
+    return np.asarray(most[:, -1], np.float64)
 
 
 def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
@@ -123,7 +116,7 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
     Parameters
     ----------
     board
-        Costs of c cases over n bounds.
+        Costs of c cases.
 
     Returns
     -------
@@ -141,70 +134,84 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
     -------
     Bellman's principle of optimality.
     """
-    cases = len(board.cup_g)
-    last = board.bounds - 1
-    # Where one filling lasts for the whole coat in every case, no refill can pay.
-    may_refill = bool((_most_g(board) > board.cup_g).any())
-    found: dict[_State, _Found] = {}
-    ending: dict[int, list[_State]] = {}
-    for section in sorted(board.section):
-        i, j = section
-        if i == 0:
-            used = board.used_g[section]
-            cost = np.where(used <= board.cup_g, board.section[section], np.inf)
-            found[0, section] = _Found(cost, np.zeros(cases, np.int64), (), used)
-            ending.setdefault(j, []).append((0, section))
-            continue
-        for ways in _ways(board, section, found, ending.get(i, []), may_refill=may_refill):
-            one = _best(ways, board, section)
-            if one is not None:
-                found[ways.refill, section] = one
-                ending.setdefault(j, []).append((ways.refill, section))
-    ends = ending.get(last, [])
-    if not ends:
+    sections = board.sections
+    cases, count = board.section.shape
+    found = _start(board)
+    for meeting in sections.meetings:
+        _go_on(board, found, meeting)
+        if board.refill_join is not None:
+            _fill_up(board, board.refill_join, found, meeting)
+    # The order of the ways decides between equal ones: by section, then by refill.
+    ends = found.cost[:, :, sections.last].swapaxes(1, 2).reshape(cases, -1)
+    if not ends.shape[1]:
         return np.full(cases, np.inf), tuple(Cut(np.inf, (), ()) for _ in range(cases))
-    table = np.stack([found[end].cost for end in ends])
-    index = np.argmin(table, axis=0)
-    costs = table[index, np.arange(cases)]
-    return costs, tuple(_trace(case, float(costs[case]), ends[index[case]], found) for case in range(cases))
+    index = ends.argmin(axis=1)
+    costs = ends[np.arange(cases), index]
+    section, refill = np.divmod(index, found.cost.shape[1])
+    states = refill * count + sections.last[section]
+    return costs, tuple(
+        _trace(sections, float(cost), found.before[case].ravel(), int(state))
+        for case, (cost, state) in enumerate(zip(costs, states, strict=True))
+    )
 
 
-def _ways(
-    board: Board,
-    section: Section,
-    found: Mapping[_State, _Found],
-    before: Sequence[_State],
-    *,
-    may_refill: bool,
-) -> list[_Ways]:
-    """For every place of the last refill: the ways to a section that is not the first."""
-    i = section[0]
-    result: list[_Ways] = []
-    for refill in sorted({state for state, _ in before}):
-        same = tuple(one for one in before if one[0] == refill and (one[1], section) in board.join)
-        costs = tuple(found[one].cost + board.join[one[1], section] for one in same)
-        used = tuple(found[one].used_g for one in same) if may_refill else ()
-        result.append(_Ways(refill, costs, used, same))
-    if may_refill:
-        fill = tuple(one for one in before if (one[1], section) in board.refill_join)
-        costs = tuple(found[one].cost + board.refill_join[one[1], section] for one in fill)
-        empty = np.zeros(len(board.cup_g))
-        result.append(_Ways(i, costs, tuple(empty for _ in fill), fill))
-    return result
+def _start(board: Board) -> _Found:
+    """Every state unknown but the first sections, as far as the cup lasts for them."""
+    cases, count = board.section.shape
+    shape = (cases, 1 if board.refill_join is None else board.sections.bounds, count)
+    found = _Found(np.full(shape, np.inf), np.zeros(shape), np.full(shape, -1, np.int64))
+    first = board.sections.ends[0] == 0
+    used = board.used_g[:, first]
+    found.cost[:, 0, first] = np.where(used <= board.cup_g[:, None], board.section[:, first], np.inf)
+    found.used_g[:, 0, first] = used
+    return found
 
 
-def _trace(case: int, cost: float, end: _State, found: Mapping[_State, _Found]) -> Cut:
+def _go_on(board: Board, found: _Found, meeting: Meeting) -> None:
+    """The cheapest ways from the sections that end at a bound to those that begin there, out of the same filling."""
+    cases, refills, count = found.cost.shape
+    refills = min(refills, meeting.bound)
+    first, second = meeting.first, meeting.second
+    join = board.join[:, None, meeting.joins].reshape(cases, 1, first.size, -1)
+    cost = found.cost[:, :refills, first, None] + join
+    if board.refill_join is not None:
+        used = found.used_g[:, :refills, first, None] + board.used_g[:, None, None, second]
+        cost = np.where(used <= board.cup_g[:, None, None, None], cost, np.inf)
+        index = cost.argmin(axis=2)
+        found.used_g[:, :refills, second] = np.take_along_axis(used, index[:, :, None], axis=2)[:, :, 0]
+    else:
+        index = cost.argmin(axis=2)
+    found.cost[:, :refills, second] = cost.min(axis=2) + board.section[:, None, second]
+    found.before[:, :refills, second] = first[index] + count * np.arange(refills)[:, None]
+
+
+def _fill_up(board: Board, refill_join: Floats, found: _Found, meeting: Meeting) -> None:
+    """The cheapest ways from the sections that end at a bound to those that begin there, with a refill in between."""
+    cases, _, count = found.cost.shape
+    first, second, bound = meeting.first, meeting.second, meeting.bound
+    join = refill_join[:, meeting.joins].reshape(cases, first.size, 1, -1)
+    reached = found.cost[:, :bound, first].swapaxes(1, 2)
+    ways = (reached[..., None] + join).reshape(cases, first.size * bound, -1)
+    used = board.used_g[:, second]
+    cost = np.where(used <= board.cup_g[:, None], ways.min(axis=1), np.inf)
+    section, refill = np.divmod(ways.argmin(axis=1), bound)
+    found.cost[:, bound, second] = cost + board.section[:, second]
+    found.used_g[:, bound, second] = used
+    found.before[:, bound, second] = first[section] + count * refill
+
+
+def _trace(sections: Sections, cost: float, before: Ints, end: int) -> Cut:
     """Walk back from the end to the start."""
     if not np.isfinite(cost):
         return Cut(np.inf, (), ())
-    bounds = [end[1][1]]
+    bounds = [sections.bounds - 1]
     refills: list[int] = []
     state = end
-    while state[1][0] != 0:
-        bounds.append(state[1][0])
-        one = found[state]
-        before = one.options[int(one.before[case])]
-        if state[0] == state[1][0]:
-            refills.append(state[0])
-        state = before
-    return Cut(cost, (0, *reversed(bounds)), tuple(reversed(refills)))
+    while state >= 0:
+        refill, number = divmod(state, len(sections.pairs))
+        begin = sections.pairs[number][0]
+        bounds.append(begin)
+        if refill == begin and begin:
+            refills.append(begin)
+        state = int(before[state])
+    return Cut(cost, tuple(reversed(bounds)), tuple(reversed(refills)))

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.hand import age_spread, wet_chance
-from laydown.planning.board import board_of
+from laydown.planning.board import Opening, board_of
 from laydown.planning.coat_plan import CoatTask, Ground, rules_of
 from laydown.planning.crew import Crew
 from laydown.planning.lattice import Times, lattice_of, times_of
@@ -51,8 +51,8 @@ class Way:
         Sections of each option.
     board, times
         What they were chosen from.
-    open_s
-        Open time of the edge, shape (c,).
+    opening
+        Open time of the edge with each option, and its setting.
     crew, spread
         Whose hand it is, and the standard deviation of ln(age / open).
     """
@@ -61,25 +61,29 @@ class Way:
     cuts: tuple[Cut, ...]
     board: Board
     times: Times
-    open_s: Floats
+    opening: Opening
     crew: Crew
     spread: float
 
     def tightest(self, index: int) -> Tightest:
         """Return what the sections of one option come to; ``wet_chance`` of the oldest edge."""
         cut = self.cuts[index]
-        sections = list(itertools.pairwise(cut.bounds))
-        if not sections:
+        ways = list(itertools.pairwise(cut.bounds))
+        if not ways:
             return Tightest(0.0, -math.inf, math.inf, 0)
-        spray = sum(float(self.times.elapsed_s[index, i, j]) for i, j in sections)
+        setting = int(self.opening.setting[index])
+        spray = sum(float(self.times.elapsed_s[setting, i, j]) for i, j in ways)
         spray += self.crew.refill_s * len(cut.refills)
+        joins = [
+            (first[1], self.board.sections.join(first, second)) for first, second in itertools.pairwise(ways)
+        ]
         ages = [
-            float(self.board.age_s[both][index]) + (self.crew.refill_s if both[0][1] in cut.refills else 0.0)
-            for both in itertools.pairwise(sections)
+            float(self.board.age_s[index, join]) + (self.crew.refill_s if bound in cut.refills else 0.0)
+            for bound, join in joins
         ]
         if not ages:
             return Tightest(1.0, math.inf, spray, 0)
-        opening = min(max(float(self.open_s[index]), 1e-3), 1e6)
+        opening = min(max(float(self.opening.open_s[index]), 1e-3), 1e6)
         chance = wet_chance(np.array([max(ages)]), np.array([opening]), self.spread, self.crew.hand)[0]
         return Tightest(float(chance), opening - max(ages), spray, len(ages))
 
@@ -109,8 +113,10 @@ def way_of(
     ``best_cuts``.
     """
     lattice = lattice_of(base.field, base.places, settings_of(task.part, closed[0]), backwards=backwards)
-    times = times_of(lattice, task.part, closed, base.crew)
-    board = board_of(lattice, times, open_s, base.crew, rules_of(base, lattice.reach, task))
+    settings = tuple(dict.fromkeys(closed))
+    times = times_of(lattice, task.part, settings, base.crew)
+    opening = Opening(open_s, np.array([settings.index(one) for one in closed], np.int64))
+    board = board_of(lattice, times, opening, base.crew, rules_of(base, lattice.reach, task))
     costs, cuts = best_cuts(board)
     spread = age_spread(base.crew.hand, max(4.0, float(len(lattice.rows[0].centre_m))), base.open_ln_sd)
-    return Way(costs, cuts, board, times, open_s, base.crew, spread)
+    return Way(costs, cuts, board, times, opening, base.crew, spread)

@@ -8,7 +8,7 @@ import pytest
 from rectangle import HAND, field, place
 
 from laydown.physics.hand import wet_chance
-from laydown.planning.board import late_chances
+from laydown.planning.board import Opening, late_chances
 from laydown.planning.bounds import reach_of
 from laydown.planning.crew import Crew
 from laydown.planning.process import process_of
@@ -28,7 +28,8 @@ def believed_and_simulated(case):
             sections = list(itertools.pairwise(planned.work.bounds))
             for number, both in enumerate(itertools.pairwise(sections)):
                 stop = planned.work.refill_s if number in planned.work.refill_after else 0.0
-                yield float(planned.board.age_s[both][0]) + stop, planned.outcome.joins[number].age_s
+                join = planned.board.sections.join(*both)
+                yield float(planned.board.age_s[0, join]) + stop, planned.outcome.joins[number].age_s
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -83,12 +84,11 @@ def test_no_filling_is_asked_for_more_than_the_cup_holds(shape, cup_ml, painters
 
 def test_chances_of_the_table_are_those_of_the_formula():
     crew = Crew(1, HAND, 90.0, 550.0)
-    ages = np.array([[3.0, 40.0, 95.0, 160.0, 700.0]])
-    opening = np.array([94.0])
-    table, later = late_chances([ages, ages + 90.0], opening, crew, 0.4)
-    for found, asked in ((table, ages), (later, ages + 90.0)):
-        direct = 1.0 - wet_chance(asked, opening[:, None], 0.4, HAND)
-        assert found == pytest.approx(direct, abs=0.005)
+    ages = np.array([[3.0, 40.0, 95.0, 160.0, 700.0], [5.0, 20.0, 60.0, 94.0, 300.0]])
+    opening = Opening(np.array([94.0, 94.0, 60.0]), np.array([0, 1, 1]))
+    found = late_chances(ages, opening, crew, 0.4)
+    direct = 1.0 - wet_chance(ages[opening.setting], opening.open_s[:, None], 0.4, HAND)
+    assert found == pytest.approx(direct, abs=0.005)
 
 
 def test_sections_are_as_wide_as_an_arm_and_a_stride_reach():
@@ -96,17 +96,17 @@ def test_sections_are_as_wide_as_an_arm_and_a_stride_reach():
         field(4.0), (place(0.4), place(1.0), place(2.0), place(2.2), place(3.5)), backwards=False
     )
     found = allowed_sections(reach, FREE)
-    widths = [abs(float(reach.x_m[j] - reach.x_m[i])) for i, j in found]
+    widths = [abs(float(reach.x_m[j] - reach.x_m[i])) for i, j in found.pairs]
     assert min(widths) >= NARROWEST_M
     assert max(widths) <= WIDEST_M
     # by hand, bounds 0 0.4 1 2 2.2 3.5 4: 0-1; 0.4-1 0.4-2 0.4-2.2; 1-2 1-2.2; 2-3.5; 2.2-3.5 2.2-4
-    assert set(found) == {(0, 2), (1, 2), (1, 3), (1, 4), (2, 3), (2, 4), (3, 5), (4, 5), (4, 6)}
+    assert set(found.pairs) == {(0, 2), (1, 2), (1, 3), (1, 4), (2, 3), (2, 4), (3, 5), (4, 5), (4, 6)}
 
 
 def test_a_start_the_user_named_leaves_only_its_first_section():
     reach = reach_of(field(3.0), (place(1.0), place(1.5)), backwards=False)
     found = allowed_sections(reach, replace(FREE, start_at=2))
-    assert [section for section in found if section[0] == 0] == [(0, 2)]
+    assert [section for section in found.pairs if section[0] == 0] == [(0, 2)]
 
 
 def test_an_open_join_keeps_clear_of_the_joins_below_and_a_gap_may_repeat_for_a_little():
