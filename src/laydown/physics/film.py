@@ -271,6 +271,7 @@ def _air(surroundings: Surroundings, like: Floats) -> film_rates.Air:
         conductance_w_m2_k=heat + RADIATION_W_M2_K + surroundings.back_w_m2_k + like,
         capacity_j_m2_k=surroundings.panel_capacity_j_m2_k + like,
         uptake_g_m2=film_rates.UPTAKE_G_M2_UM * surroundings.base_um + like,
+        absorbs=bool(np.any(np.asarray(surroundings.base_um) > 0.0)),
     )
 
 

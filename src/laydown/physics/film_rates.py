@@ -78,6 +78,8 @@ class Air:
     conductance_w_m2_k: Floats
     capacity_j_m2_k: Floats
     uptake_g_m2: Floats
+    absorbs: bool
+    """Whether the layer below any column takes up water."""
 
 
 @dataclass(frozen=True, slots=True)

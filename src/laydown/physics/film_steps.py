@@ -15,13 +15,17 @@ from laydown.physics.values import Floats
 LONGEST_S: Final = 86400.0
 """A film not matt by then counts as never matt [s]; assumption."""
 
-FIRST_STEP_S: Final = 0.25
+FIRST_STEP_S: Final = 4.0
 """Longest first step [s]; see the step check against LSODA."""
 
-LOSS_PER_STEP: Final = 0.04
+LOSS_PER_STEP: Final = 0.05
 """A step takes at most this share of the liquid [1]; see the step check against LSODA."""
 
-GROWTH_PER_STEP: Final = 0.15
+WARMING_PER_STEP_K: Final = 0.6
+"""A step warms or cools the panel by at most this [K], so evaporation changes as little as the liquid; see the step
+check against LSODA."""
+
+GROWTH_PER_STEP: Final = 0.5
 """A step is at most this share of the time gone by [1]; see the step check against LSODA."""
 
 LEAST_GROWTH_PER_STEP: Final = 0.005
@@ -31,6 +35,7 @@ _SATURATION_SLOPE_PER_K: Final = 0.06
 """Relative rise of saturation pressure per kelvin, for the panel's own time constant only."""
 
 _NOTHING_G_M2: Final = 1e-9
+_NOTHING_K_S: Final = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +56,18 @@ def _relaxed(rate: Floats, step_s: Floats) -> Floats:
     return faded
 
 
-def _heat(film: Film, air: Air, state: State, rates: Flows) -> tuple[Floats, Floats]:
-    """Find the panel's warming [K/s] and the rate at which it returns to balance [1/s]."""
+@dataclass(frozen=True, slots=True)
+class _Slopes:
+    """What changes at one moment: flows, warming of the panel [K/s] and the rate at which that fades [1/s]."""
+
+    flows: Flows
+    warming: Floats
+    stiffness: Floats
+
+
+def _slopes(film: Film, air: Air, state: State) -> _Slopes:
+    """Find what changes at one moment."""
+    rates = flows_at(film, air, state)
     latent = latent_j_g(state.panel_c)
     capacity = air.capacity_j_m2_k + LIQUID_HEAT_J_G_K * (state.water_g_m2 + state.cosolvent_g_m2)
     capacity = capacity + SOLIDS_HEAT_J_G_K * film.solids_g_m2
@@ -61,14 +76,20 @@ def _heat(film: Film, air: Air, state: State, rates: Flows) -> tuple[Floats, Flo
     )
     warming = air.conductance_w_m2_k * (air.temperature_c - state.panel_c) - cooling
     stiffness = air.conductance_w_m2_k + _SATURATION_SLOPE_PER_K * latent * rates.gross_g_m2_s
-    return warming / capacity, stiffness / capacity
+    return _Slopes(rates, warming / capacity, stiffness / capacity)
+
+
+def _wanted(air: Air, water_g_m2: Floats) -> Floats:
+    """Find what the layer below would hold in the end beside so much water in the film [g/m2]."""
+    some: Floats = air.uptake_g_m2 * water_g_m2 / (water_g_m2 + 0.5 * air.uptake_g_m2 + _NOTHING_G_M2)
+    return some
 
 
 def _held(air: Air, state: State, water_g_m2: Floats, step_s: Floats, both_g_m2: Floats) -> Floats:
     """Find what the layer below holds after a step, drawn by the film's water in between [g/m2]."""
-    if not air.uptake_g_m2.any():
+    if not air.absorbs:
         return state.absorbed_g_m2
-    wanted = air.uptake_g_m2 * water_g_m2 / (water_g_m2 + 0.5 * air.uptake_g_m2 + _NOTHING_G_M2)
+    wanted = _wanted(air, water_g_m2)
     held = wanted + (state.absorbed_g_m2 - wanted) * np.exp(-step_s / UPTAKE_S)
     some: Floats = np.minimum(held, 0.999 * both_g_m2)
     return some
@@ -96,7 +117,7 @@ def stepped(film: Film, air: Air, state: State, step_s: Floats) -> State:
     -------
     Exponential midpoint rule; Hochbruck and Ostermann, Acta Numerica 19 (2010) 209-286.
     """
-    return _moved(film, air, state, _middle(film, air, state, flows_at(film, air, state), step_s), step_s)
+    return _moved(film, air, state, _middle(air, state, _slopes(film, air, state), step_s), step_s)
 
 
 def flows_at(film: Film, air: Air, state: State) -> Flows:
@@ -104,11 +125,10 @@ def flows_at(film: Film, air: Air, state: State) -> Flows:
     return flows(film, air, state.water_g_m2, state.cosolvent_g_m2, state.panel_c)
 
 
-def _middle(film: Film, air: Air, state: State, rates: Flows, step_s: Floats) -> State:
+def _middle(air: Air, state: State, slopes: _Slopes, step_s: Floats) -> State:
     """Give the films in the middle of a step, first order."""
-    half = 0.5 * step_s
-    warming, stiffness = _heat(film, air, state, rates)
-    panel = state.panel_c + warming * _relaxed(stiffness, half)
+    half, rates = 0.5 * step_s, slopes.flows
+    panel = state.panel_c + slopes.warming * _relaxed(slopes.stiffness, half)
     cosolvent = state.cosolvent_g_m2 * np.exp(-rates.cosolvent_rate * half)
     both = state.water_g_m2 + state.absorbed_g_m2
     both = np.maximum(both - rates.water_g_m2_s * _relaxed(rates.water_rate, half), 0.1 * both)
@@ -118,10 +138,10 @@ def _middle(film: Film, air: Air, state: State, rates: Flows, step_s: Floats) ->
 
 def _moved(film: Film, air: Air, state: State, middle: State, step_s: Floats) -> State:
     """Give the films after the whole step, with the rates of its middle."""
-    rates = flows_at(film, air, middle)
-    warming, stiffness = _heat(film, air, middle, rates)
-    force = warming + stiffness * (middle.panel_c - state.panel_c)
-    panel = state.panel_c + force * _relaxed(stiffness, step_s)
+    slopes = _slopes(film, air, middle)
+    rates = slopes.flows
+    force = slopes.warming + slopes.stiffness * (middle.panel_c - state.panel_c)
+    panel = state.panel_c + force * _relaxed(slopes.stiffness, step_s)
     cosolvent = state.cosolvent_g_m2 * np.exp(-rates.cosolvent_rate * step_s)
     # Film and layer below are one account of water, so that what one loses the other gains to the last digit.
     both = state.water_g_m2 + state.absorbed_g_m2
@@ -131,18 +151,19 @@ def _moved(film: Film, air: Air, state: State, middle: State, step_s: Floats) ->
     return State(state.time_s + step_s, both - held, cosolvent, panel, held)
 
 
-def _own_step_s(film: Film, air: Air, state: State, rates: Flows, since_s: Floats) -> Floats:
-    """Choose each column's step: a share of its liquid, but never more than a share of the time gone by."""
+def _own_step_s(film: Film, air: Air, state: State, slopes: _Slopes, since_s: Floats) -> Floats:
+    """Choose each column's step: a share of its liquid or a little warmth, but not many times the time gone by."""
     volume = state.water_g_m2 + state.cosolvent_g_m2 * film.cosolvent_ml_g
+    rates = slopes.flows
     leaving = np.abs(rates.water_g_m2_s) + rates.cosolvent_rate * state.cosolvent_g_m2 * film.cosolvent_ml_g
-    if air.uptake_g_m2.any():
-        second = np.ones_like(volume)
-        held = _held(air, state, state.water_g_m2, second, state.water_g_m2 + state.absorbed_g_m2)
-        leaving = leaving + np.abs(held - state.absorbed_g_m2)
+    if air.absorbs:
+        leaving = leaving + np.abs(_wanted(air, state.water_g_m2) - state.absorbed_g_m2) / UPTAKE_S
     gone_s = state.time_s - since_s
-    by_loss = np.maximum(LOSS_PER_STEP * volume / (leaving + _NOTHING_G_M2), LEAST_GROWTH_PER_STEP * gone_s)
-    step: Floats = np.minimum(by_loss, FIRST_STEP_S + GROWTH_PER_STEP * gone_s)
-    return step
+    by_loss = LOSS_PER_STEP * volume / (leaving + _NOTHING_G_M2)
+    by_warmth = WARMING_PER_STEP_K / (np.abs(slopes.warming) + _NOTHING_K_S)
+    step = np.maximum(np.minimum(by_loss, by_warmth), LEAST_GROWTH_PER_STEP * gone_s)
+    short: Floats = np.minimum(step, FIRST_STEP_S + GROWTH_PER_STEP * gone_s)
+    return short
 
 
 def is_matt(film: Film, state: State) -> bool:
@@ -176,9 +197,9 @@ def walk(film: Film, air: Air, state: State, until_s: Floats, *, stop_when_matt:
     since_s = state.time_s
     states: list[State] = []
     while np.any(state.time_s < until_s) and not (stop_when_matt and is_matt(film, state)):
-        rates = flows_at(film, air, state)
-        step_s = np.minimum(_own_step_s(film, air, state, rates, since_s), until_s - state.time_s)
-        state = _moved(film, air, state, _middle(film, air, state, rates, step_s), step_s)
+        slopes = _slopes(film, air, state)
+        step_s = np.minimum(_own_step_s(film, air, state, slopes, since_s), until_s - state.time_s)
+        state = _moved(film, air, state, _middle(air, state, slopes, step_s), step_s)
         states.append(state)
     return states
 

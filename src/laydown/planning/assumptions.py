@@ -1,7 +1,8 @@
 """Every figure nobody gave, with its value and where the default comes from."""
 
-from laydown.planning.between import CLEAR_OPEN_LN_SD_TEXT, COOL_TO_ABOVE_AIR_K, RESIDUAL_SHARE
+from laydown.planning.between import CLEAR_OPEN_LN_SD_TEXT, COOL_TO_ABOVE_AIR_K
 from laydown.planning.counts import undercoat_of
+from laydown.planning.dehydration import RESIDUAL_SHARE
 from laydown.planning.mixes import MIX_ASSUMPTIONS
 from laydown.planning.paint import CLOSED_G_M2, bands_of
 from laydown.planning.process import Process

@@ -1,44 +1,20 @@
-"""What lies between the layers: drying, cooling, the gate, dehydration, the clear's own times."""
+"""What lies between the layers: drying, cooling, the gate, the clear's own times."""
 
 import math
-from dataclasses import dataclass, replace
-
-import numpy as np
+from dataclasses import dataclass
 
 from laydown.physics.air import dew_point_c, vapour_pa
 from laydown.physics.clear_film import clear_flash_s
-from laydown.physics.film import Surroundings, Wet, arrive, dry_in_two
-from laydown.physics.film_course import residual_share
-from laydown.physics.film_steps import spread_times_s
 from laydown.physics.heat import cool_time_s
 from laydown.planning.layers import LayerResult
-from laydown.planning.options import water_on_mix
 from laydown.planning.setup import Setup
-from laydown.planning.wetting import BLOWERS_ON_S, THICK_SHARE, Conditions
 from laydown.schema.job import Job
 from laydown.trade.gate import CoatGate, DryAndCool, GateAir, dry_and_cool, next_coat_gate
-from laydown.trade.paint_class import ready_mix
 from laydown.trade.warming import Heating, Part, warming
 
 COOL_TO_ABOVE_AIR_K = 3.0
 """How warm the panel may still be, above the air, when the effect coat goes on [K]; assumption: warmer than this
 shortens the wet edge noticeably."""
-
-RESIDUAL_SHARE = 0.20
-"""Volatile matter over solids below which clear may go on; assumption, set so that ordinary coats in air of 35 to
-40 °C need the 8 to 15 min that are common practice."""
-
-DEHYDRATE_C = 38.0
-"""Air for the last dehydration where the job names no temperature of blowers that run [°C]; common practice: 35 to 40 °C."""
-
-LONGEST_S = 7200.0
-"""Longest dehydration that is looked at [s]; a choice."""
-
-STEP_GROWTH = 0.20
-"""Growth of the time step while a film dries out; within 2 % of steps ten times as fine (a choice)."""
-
-LONGEST_STEP_S = 150.0
-"""Longest such step [s]; a choice."""
 
 CLEAR_OPEN_SHARE = 0.5
 """Open time of a clear edge over the sheet's flash between coats; assumption."""
@@ -167,93 +143,6 @@ def cooling_of(setup: Setup, ground: LayerResult) -> Cooling:
     text = f"panel at {start_c:.0f} °C after drying, cooled to {surface:.0f} °C in air of {air.air_c:.0f} °C"
     dry_s = (dried.dry_s or 0.0) if dried is not None else 0.0
     return Cooling(dry_s, cool, surface, next_coat_gate(surface, air), text)
-
-
-def dehydration_s(setup: Setup, effect: LayerResult, conditions: Conditions) -> float:
-    """Return how long to blow before the clear until water and co-solvent are out.
-
-    Parameters
-    ----------
-    setup
-        Job and products.
-    effect
-        The effect coat.
-    conditions
-        Its air.
-
-    Returns
-    -------
-    Time [s] until less than 20 % of volatile matter over solids is left in the thick places; infinite after two
-    hours.
-
-    Sources
-    -------
-    ``residual_share``; the 20 % are an assumption set to common practice.
-    """
-    option = effect.option
-    blown = _dehydrating(setup.job, conditions)
-    mix = ready_mix(
-        option.reducer, water_on_mix(setup.paints["effect"], option.water), activated=option.hardener
-    )
-    arrived = arrive(mix, conditions.loss_share)
-    mass = _standing_g_m2(effect, conditions, arrived)
-    # Blowers go on after a minute; without them the booth is warmed once the coat is matt.
-    blowing = setup.job.air.blower_speed_m_s.value > 0.0
-    switch_s = BLOWERS_ON_S if blowing else min(effect.coats[-1].flash_s, LONGEST_S / 2.0)
-    spread = spread_times_s(LONGEST_S, growth=STEP_GROWTH, longest_s=LONGEST_STEP_S)
-    course = dry_in_two(mass, arrived, conditions.still, blown, switch_s, spread)
-    times = course.times_s[:, 0]
-    volatile = course.water_g_m2[1:, 0] + course.cosolvent_g_m2[1:, 0]
-    left = volatile / course.solids_g_m2[0]
-    done = np.flatnonzero(left <= RESIDUAL_SHARE)
-    if not done.size:
-        return math.inf
-    after = int(done[0])
-    if after == 0:
-        return float(times[1])
-    before = after - 1
-    share = (left[before] - RESIDUAL_SHARE) / (left[before] - left[after])
-    # The waiting of the flash is drying too, so the whole course counts.
-    return float(times[1:][before] + share * (times[1:][after] - times[1:][before]))
-
-
-def _dehydrating(job: Job, conditions: Conditions) -> Surroundings:
-    """The air before the clear: the blowers where there are any, else the booth's own stream, warmed."""
-    air = job.air
-    blowing = air.blower_speed_m_s.value > 0.0
-    named = air.blower_temperature_c if blowing else None
-    warm_c = min(45.0, max(named.value if named is not None else DEHYDRATE_C, air.temperature_c.value))
-    drier = float(vapour_pa(air.temperature_c.value, air.rh.value)) / float(vapour_pa(warm_c, 1.0))
-    return replace(
-        conditions.still,
-        temperature_c=warm_c,
-        rh=min(0.97, drier),
-        air_speed_m_s=max(air.blower_speed_m_s.value, air.speed_m_s.value),
-    )
-
-
-def _standing_g_m2(effect: LayerResult, conditions: Conditions, arrived: Wet) -> float:
-    """Fresh film that holds as much volatile matter as all coats do when the last is on, in the thick places."""
-    standing = 0.0
-    volatile = 1.0 - float(np.asarray(arrived.solids_share))
-    for number, coat in enumerate(effect.coats):
-        mass = min(200.0, standing + THICK_SHARE * coat.planned.outcome.mean_g_m2)
-        if number + 1 == len(effect.coats):
-            return mass
-        # What is sprayed first waits for the rest of its coat, a minute, and the flash; then it is coated again.
-        still_s = min(LONGEST_S, coat.planned.made.total_s + BLOWERS_ON_S)
-        wait = min(LONGEST_S, coat.planned.made.total_s + coat.flash_s)
-        course = dry_in_two(
-            mass,
-            arrived,
-            conditions.still,
-            conditions.blown,
-            min(still_s, wait),
-            spread_times_s(wait, growth=STEP_GROWTH, longest_s=LONGEST_STEP_S),
-        )
-        left = float(residual_share(course, wait)[0]) * mass * (1.0 - volatile)
-        standing = left / volatile
-    return standing
 
 
 def clear_times(setup: Setup, panel_c: float) -> tuple[float, float]:

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from laydown.physics.hand import film_cv
 from laydown.physics.spray import PROFILE_EXPONENT
 from laydown.planning.appearance_nouns import Look, look_of
-from laydown.planning.between import Cooling, clear_times, cooling_of, dehydration_s, panel_start_c
+from laydown.planning.between import Cooling, clear_times, cooling_of, panel_start_c
 from laydown.planning.colour_count import ColourTask, count_colour
 from laydown.planning.counts import CoatPlan, composition
+from laydown.planning.dehydration import dehydration_s
 from laydown.planning.ground_hiding import hiding_of
 from laydown.planning.layers import LayerResult, LayerTask, joins_of, plan_clear, plan_layer
 from laydown.planning.passes import clear_pass, closed_pass

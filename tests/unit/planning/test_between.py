@@ -5,12 +5,12 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.between import clear_times, cooling_of, dehydration_s, panel_start_c
+from laydown.planning.between import clear_times, cooling_of, panel_start_c
 from laydown.planning.plan import make_plan
 from laydown.planning.process import process_of
 from laydown.planning.setup import setup_of
 from laydown.schema.product import Bake
-from planning_cases import DRY, MILD, codes, process_for, quick, request_of, setup_for
+from planning_cases import MILD, codes, process_for, quick, request_of, setup_for
 
 
 def test_the_panel_starts_as_measured_else_as_the_air():
@@ -52,23 +52,6 @@ def test_a_ground_coat_with_a_bake_is_dried_and_cooled_before_the_effect_coat():
     assert cooling.cool_s > process_for(MILD).cooling.cool_s
     steps = {step.id: step for step in make_plan(baked(), thorough=False, drawn=False).plan.timeline}
     assert steps["ground.bake"].end_s <= steps["ground.cool"].start_s <= steps["effect.1.spray"].start_s
-
-
-def test_dehydration_takes_longer_after_more_coats_and_in_damp_air():
-    plain = process_for(MILD).dehydrate_s
-    assert process_for(replace(MILD, rh=0.7)).dehydrate_s > plain
-    assert process_for(replace(MILD, effect_coats=3.0)).dehydrate_s > plain
-
-
-def test_dehydration_takes_longer_without_blowers():
-    assert process_for(replace(MILD, blower_m_s=0.0)).dehydrate_s > process_for(MILD).dehydrate_s
-
-
-def test_dehydration_is_that_of_its_own_function():
-    process = process_for(DRY)
-    effect = process.layers["effect"]
-    assert dehydration_s(setup_for(DRY), effect, effect.conditions) == process.dehydrate_s
-    assert math.isfinite(process.dehydrate_s)
 
 
 def test_the_clear_flashes_by_its_sheet_at_the_sheets_own_temperature():
