@@ -69,7 +69,7 @@ def differences(ours: Outcome, plain: Plain) -> dict[str, float]:
         "film": (ours.film_g_m2, plain.film_g_m2),
         "age": (ours.age_s, plain.age_s),
         "join": (np.array([join.age_s for join in ours.joins]), np.array(plain.join_age_s)),
-        "dry spray": (ours.fog.dry_g_m2, plain.dry_g_m2),
+        "dry spray": (ours.dry_g_m2, plain.dry_g_m2),
         "fog on bare": (ours.fog.bare_g_m2, plain.bare_g_m2),
         "balance": (
             np.array([ours.balance.on_panel_g, ours.balance.edges_g]),

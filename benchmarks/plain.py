@@ -13,8 +13,9 @@ from scipy import special
 
 from laydown.physics.hand import Hand, film_cv
 from laydown.physics.overspray import DRIFT_M, REACH_M, SHARE_LANDED
-from laydown.physics.passage import WET_G_M2, Sheet, Strokes
+from laydown.physics.passage import Sheet, Strokes
 from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT
+from laydown.physics.touch import WET_G_M2
 from laydown.planning.outcome import AGE_QUANTILE, FOG_CELLS, INSIDE_CELLS
 from laydown.planning.paint import CLOSED_G_M2
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from laydown.physics.overspray import fog_of_coat
+from laydown.physics.overspray import dry_fog_g_m2, fog_of_coat
 from laydown.planning.field import FULL_WEIGHT
 from laydown.planning.paint import CLOSED_G_M2
 from laydown.planning.weights import WET_CHANCE
@@ -122,10 +122,8 @@ def test_every_layer_is_one_batch_that_lasts_for_all_its_coats():
 def test_overspray_on_set_paint_stays_as_dry_spray_and_wet_paint_takes_it_in():
     # a vehicle maker's painting standard, from memory
     coat = first_coat(MILD, "ground").planned
-    sheet = coat.outcome.fog_sheet
-    dry = [
-        float(fog_of_coat(coat.made.strokes, sheet, open_s).dry_g_m2.sum()) for open_s in (20.0, 120.0, 1e5)
-    ]
+    fog = fog_of_coat(coat.made.strokes, coat.outcome.fog_sheet)
+    dry = [float(dry_fog_g_m2(fog, open_s).sum()) for open_s in (20.0, 120.0, 1e5)]
     assert dry[0] > dry[1] > dry[2] == 0.0
 
 

@@ -80,6 +80,7 @@ IN_ONE_UNIT = {
     "report/": "a picture: everything without a unit in its name is in points of the drawing",
     "reader/svg_outline.py": "points of the drawing as it is read",
     "reader/svg_shapes.py": "points of the drawing as it is read",
+    "planning/search.py": "costs are minutes of work, as the weights; grams and ages have their unit",
     "planning/weights.py": "the whole noun is in minutes of work, or per unit named in its docstring",
 }
 """Modules in which every length has one unit, and which."""

@@ -184,11 +184,10 @@ def wet_chance(age_s: Floats, open_s: Floats, spread: float, hand: Hand) -> Floa
     -------
     (1) Derived; the spreads are assumptions.
     """
-    age, opening = np.broadcast_arrays(np.asarray(age_s, float), np.asarray(open_s, float))
-    margin = np.log(opening) - np.log(age)
-    chance = (1.0 - hand.pause_chance) * normal_share(margin / spread)
+    age, opening = np.asarray(age_s, float), np.asarray(open_s, float)
     pauses = hand.pause_s * np.exp(hand.pause_spread * _NODES)
-    for weight, pause in zip(_WEIGHTS, pauses, strict=True):
-        late = np.log(opening) - np.log(age + pause)
-        chance = chance + hand.pause_chance * weight * normal_share(late / spread)
-    return np.asarray(chance, float)
+    # Nodes first: no pause, then every length of a pause.
+    ages = age + np.concatenate([[0.0], pauses]).reshape(-1, *([1] * max(age.ndim, opening.ndim)))
+    shares = normal_share((np.log(opening) - np.log(ages)) / spread)
+    weights = np.concatenate([[1.0 - hand.pause_chance], hand.pause_chance * _WEIGHTS])
+    return np.asarray(np.tensordot(weights, shares, axes=1), float)

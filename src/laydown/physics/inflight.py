@@ -1,5 +1,6 @@
 """Water that drops lose between gun and panel."""
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -31,7 +32,7 @@ _SOLIDS_HEAT_SHARE: Final = 1.2
 _DROP_HEAT_J_KG_K: Final = 3500.0
 _FASTEST_M_S: Final = 80.0
 _FIRST_M: Final = 0.01
-_STEP_COUNT: Final = 80
+_STEP_M: Final = 0.005
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +98,8 @@ def drop_loss_share(
     require_between("distance_m", distance_m, NEAREST_M, FARTHEST_M)
     require_between("temperature_c", temperature_c, 5.0, 45.0)
     require_between("water_share", water_share, 0.01, 0.95)
-    path = np.linspace(_FIRST_M, FARTHEST_M, _STEP_COUNT + 1)
+    farthest = float(np.max(distance_m))
+    path = np.linspace(_FIRST_M, farthest, math.ceil((farthest - _FIRST_M) / _STEP_M) + 1)
     left = _water_left(
         diameter_um * 1e-6, path, (temperature_c, float(vapour_pa(temperature_c, rh))), water_share, jet
     )

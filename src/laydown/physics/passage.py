@@ -1,6 +1,5 @@
-"""A coat on the developed sheet: film of many strokes, when each place was last wet, age where sections meet."""
+"""A coat on the developed sheet: its strokes, their film, and when they pass."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,9 +10,6 @@ from laydown.physics.spray import PROFILE_EXPONENT, profile_share
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-WET_G_M2 = 5.0
-"""A deposit thinner than this neither wets an edge nor counts as its touch [g/m²]; assumption."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +35,11 @@ class Sheet:
     def x_edges_m(self) -> Floats:
         """Return the columns + 1 edges along the vehicle [m]; definition."""
         return np.asarray(self.x0_m + self.cell_m * np.arange(self.columns + 1), float)
+
+    def window(self, columns: slice) -> "Sheet":
+        """Return the part of the sheet with some of its columns, given by first and one past the last; definition."""
+        left = self.x0_m + columns.start * self.cell_m
+        return Sheet(left, self.s0_m, self.cell_m, self.rows, columns.stop - columns.start)
 
     def s_edges_m(self) -> Floats:
         """Return the rows + 1 edges up the sheet [m]; definition."""
@@ -162,137 +163,3 @@ def passing_s(strokes: Strokes, x_m: Floats) -> Floats:
         strokes.ahead[:, None] > 0.0, inside - strokes.left_m[:, None], strokes.right_m[:, None] - inside
     )
     return strokes.begin_s[:, None] + way * (strokes.stretch / strokes.speed_m_s)[:, None]
-
-
-@dataclass(frozen=True, slots=True)
-class _Touch:
-    """Where one stroke wets the sheet: its number, its box of cells, which of them, and when, shape (1, columns)."""
-
-    number: int
-    box: tuple[slice, slice]
-    wets: NDArray[np.bool_]
-    times_s: Floats
-
-
-def _touches(strokes: Strokes, sheet: Sheet) -> Iterator[_Touch]:
-    """Every stroke that wets the sheet; a fan covers few of its cells, so each comes with its own box."""
-    x = sheet.x_edges_m()
-    near = np.flatnonzero(
-        (strokes.right_m + strokes.half_m > x[0]) & (strokes.left_m - strokes.half_m < x[-1])
-    )
-    if not near.size:
-        return
-    strokes = strokes.only(near)
-    up, along = film_factors(strokes, sheet)
-    times = passing_s(strokes, (x[1:] + x[:-1]) / 2.0)
-    across = np.ascontiguousarray(up.T)
-    rows = across * along.max(axis=1)[:, None] > WET_G_M2
-    columns = along * across.max(axis=1)[:, None] > WET_G_M2
-    # A profile rises and falls once, so the cells it wets lie side by side.
-    low, left = rows.argmax(axis=1), columns.argmax(axis=1)
-    high, right = low + rows.sum(axis=1), left + columns.sum(axis=1)
-    for n in np.flatnonzero((high > low) & (right > left)).tolist():
-        box = (slice(low[n], high[n]), slice(left[n], right[n]))
-        wets = across[n, box[0], None] * along[n, None, box[1]] > WET_G_M2
-        yield _Touch(int(near[n]), box, wets, times[n, None, box[1]])
-
-
-def final_touch(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Ints]:
-    """Return when each cell was wetted last, and the last stroke that wetted it.
-
-    Parameters
-    ----------
-    strokes
-        Strokes of one or more sections.
-    sheet
-        The grid.
-
-    Returns
-    -------
-    Times [s], minus infinity where never wetted by ``WET_G_M2`` or more at once, and the number of the last stroke
-    in the order given, -1 where none; both of shape (rows, columns).
-
-    Sources
-    -------
-    Definition.
-    """
-    last = np.full((sheet.rows, sheet.columns), -np.inf)
-    number = np.full(last.shape, -1, np.int64)
-    for touch in _touches(strokes, sheet):
-        part = last[touch.box]
-        np.maximum(part, touch.times_s, out=part, where=touch.wets)
-        number[touch.box][touch.wets] = touch.number
-    return last, number
-
-
-def last_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
-    """Return when each cell was wetted last.
-
-    Parameters
-    ----------
-    strokes
-        Strokes of one or more sections.
-    sheet
-        The grid.
-
-    Returns
-    -------
-    Times [s], shape (rows, columns); minus infinity where never wetted by ``WET_G_M2`` or more at once.
-
-    Sources
-    -------
-    Definition.
-    """
-    return final_touch(strokes, sheet)[0]
-
-
-def first_wet_s(strokes: Strokes, sheet: Sheet) -> Floats:
-    """Return when each cell was wetted first.
-
-    Parameters
-    ----------
-    strokes
-        Strokes of one or more sections.
-    sheet
-        The grid.
-
-    Returns
-    -------
-    Times [s], shape (rows, columns); infinity where never wetted.
-
-    Sources
-    -------
-    Definition.
-    """
-    first = np.full((sheet.rows, sheet.columns), np.inf)
-    for touch in _touches(strokes, sheet):
-        part = first[touch.box]
-        np.minimum(part, touch.times_s, out=part, where=touch.wets)
-    return first
-
-
-def join_age_s(before: Strokes, after: Strokes, sheet: Sheet) -> Floats:
-    """Return how old the edge of one section is when the next first reaches it.
-
-    Parameters
-    ----------
-    before, after
-        Strokes of the earlier and the later section.
-    sheet
-        A window about the join.
-
-    Returns
-    -------
-    Age [s], shape (rows, columns); NaN where the two do not meet.
-
-    Notes
-    -----
-    ``age = first touch by the later section - last touch by the earlier one before it``. Only the first touch
-    counts: later passes of the same section meet film that is wet anyway.
-
-    Sources
-    -------
-    Definition.
-    """
-    age = first_wet_s(after, sheet) - last_wet_s(before, sheet)
-    return np.where(np.isfinite(age), age, np.nan)

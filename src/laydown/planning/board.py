@@ -92,7 +92,7 @@ def _overhangs(lattice: Lattice, upper: int) -> NDArray[np.bool_]:
     return np.asarray((-ahead if lattice.reach.backwards else ahead) > OVERHANG_M, bool)
 
 
-def late_chances(ages_s: Floats, opening: Opening, crew: Crew, spread: float) -> Floats:
+def late_chance(ages_s: Floats, opening: Opening, crew: Crew, spread: float) -> Floats:
     """Return the chance that joins of given ages come too late, for every option.
 
     Parameters
@@ -160,13 +160,13 @@ def board_of(lattice: Lattice, times: Times, opening: Opening, crew: Crew, rules
     at = j[sections.joins[0]]
     place = rules.bound_cost(reach)[at]
     redo = weights.redo * rules.severity(reach)[at]
-    join = place + redo * late_chances(ages, opening, crew, spread)
+    join = place + redo * late_chance(ages, opening, crew, spread)
     used_g = times.cup_g[:, i, j]
     cup_g = CUP_SHARE * crew.cup_ml * rules.density_g_ml
     refill: Floats | None = None
     # Where one filling lasts for the whole coat however it is cut, no refill can pay.
     if (most_g(sections, used_g) > cup_g).any():
-        stopped = late_chances(ages + crew.refill_s, opening, crew, spread)
+        stopped = late_chance(ages + crew.refill_s, opening, crew, spread)
         refill = place + redo * stopped + (crew.refill_s / 60.0 + weights.refill)
     section = times.elapsed_s[:, i, j] / 60.0 + _width_cost(reach, sections, weights.width)
     of = opening.setting

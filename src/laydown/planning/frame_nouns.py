@@ -113,7 +113,7 @@ def dry_spray_of(process: Process, layers: Sequence[Layer]) -> DrySpray:
         for coat in layer.coats:
             outcome = coat.planned.outcome
             cell = outcome.fog_sheet.cell_m**2
-            mass = float(outcome.fog.dry_g_m2.sum()) * cell
+            mass = float(outcome.dry_g_m2.sum()) * cell
             dry += mass
             bare += outcome.fog_bare_g
             noun = nouns[name, coat.number]

@@ -82,7 +82,7 @@ def _coat_maps(side: Side, layer: LayerResult, coat: CoatResult) -> list[CoatMap
     film = _reduced(outcome.film_g_m2, field.weight >= FULL_WEIGHT, CELLS, largest=False)
     ratio = np.nan_to_num(outcome.age_s / max(coat.open_s, 1e-3), nan=0.0)
     age = _reduced(ratio, field.mask, CELLS, largest=True)
-    fog = outcome.fog.dry_g_m2.repeat(FOG_CELLS, axis=0).repeat(FOG_CELLS, axis=1)
+    fog = outcome.dry_g_m2.repeat(FOG_CELLS, axis=0).repeat(FOG_CELLS, axis=1)
     fog = fog[: field.mask.shape[0], : field.mask.shape[1]]
     dry = _reduced(fog, field.mask, CELLS, largest=False)
     return [

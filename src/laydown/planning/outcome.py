@@ -8,9 +8,10 @@ from numpy.typing import NDArray
 
 from laydown.physics.bands import banded_film_g_m2
 from laydown.physics.hand import Hand, film_cv, normal_share
-from laydown.physics.overspray import Fog, fog_of_coat
-from laydown.physics.passage import Sheet, film_factors, join_age_s
+from laydown.physics.overspray import Fog, dry_fog_g_m2, fog_of_coat
+from laydown.physics.passage import Sheet
 from laydown.physics.spray import PROFILE_EXPONENT
+from laydown.physics.touch import Laid, join_age_s, lay
 from laydown.planning.field import FULL_WEIGHT, Field
 from laydown.planning.paint import CLOSED_G_M2
 from laydown.planning.programme import FEATHER_M, LAP_M, Programme, Work
@@ -64,6 +65,10 @@ class Sprayed:
         Age of each join in the order of work.
     age_s
         Age where sections meet, shape (rows, columns), NaN elsewhere.
+    fog, fog_sheet
+        Overspray on a coarser grid, and that grid.
+    fog_bare_g
+        Fog on panels of the side that this coat does not paint [g]; what is masked or no panel is left out.
     """
 
     film_g_m2: Floats
@@ -73,51 +78,46 @@ class Sprayed:
     balance: Balance
     joins: tuple[JoinAge, ...]
     age_s: Floats
+    fog: Fog
+    fog_sheet: Sheet
+    fog_bare_g: float
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome(Sprayed):
-    """The coat on the sheet and its fog.
+    """The coat on the sheet and what of its fog stays dry in this air.
 
     Attributes
     ----------
-    fog
-        Overspray on set and on unpainted paint, on a coarser grid.
-    fog_bare_g
-        Fog on panels of the side that this coat does not paint [g]; what is masked or no panel is left out.
-    fog_sheet
-        That grid.
+    dry_g_m2
+        Fog that comes down on set paint and is not sprayed over [g/m²], on the fog's grid.
     """
 
-    fog: Fog
-    fog_bare_g: float
-    fog_sheet: Sheet
+    dry_g_m2: Floats
 
 
-def _window(field: Field, low_m: float, high_m: float) -> tuple[Sheet, slice]:
+def _window(sheet: Sheet, low_m: float, high_m: float) -> slice:
     """The columns of the sheet between two places."""
-    sheet = field.sheet
     first = max(0, int((low_m - sheet.x0_m) / sheet.cell_m))
-    last = min(sheet.columns, int((high_m - sheet.x0_m) / sheet.cell_m) + 1)
-    window = Sheet(sheet.x0_m + first * sheet.cell_m, sheet.s0_m, sheet.cell_m, sheet.rows, last - first)
-    return window, slice(first, last)
+    return slice(first, min(sheet.columns, int((high_m - sheet.x0_m) / sheet.cell_m) + 1))
 
 
-def _joins(work: Work, made: Programme) -> tuple[tuple[JoinAge, ...], Floats]:
+def _joins(work: Work, laid: Laid) -> tuple[tuple[JoinAge, ...], Floats]:
     """Ages of all joins and their map."""
-    field = work.field
-    ages = np.full(field.mask.shape, np.nan)
+    mask, sheet, strokes = work.field.mask, laid.sheet, laid.strokes
+    ages = np.full(mask.shape, np.nan)
     found = []
     # The lighter pass laps onto full film behind the edge, which stays open far longer: the closed pass decides.
-    first = int(made.strokes.light.min())
+    first = strokes.light == strokes.light.min()
     for index, bound in enumerate(work.bounds[1:-1]):
         place = work.reach.places[bound - 1]
         reach = FEATHER_M / 2.0 + LAP_M + 0.05
-        xs = place.x_at(field.sheet.s_edges_m())
-        window, columns = _window(field, float(xs.min()) - reach, float(xs.max()) + reach)
-        before = made.strokes.only(made.strokes.section == index)
-        after = made.strokes.only((made.strokes.section == index + 1) & (made.strokes.light == first))
-        age = np.where(field.mask[:, columns], join_age_s(before, after, window), np.nan)
+        xs = place.x_at(sheet.s_edges_m())
+        columns = _window(sheet, float(xs.min()) - reach, float(xs.max()) + reach)
+        near = laid.window(columns)
+        before = near.only(strokes.section == index)
+        after = near.only((strokes.section == index + 1) & first)
+        age = np.where(mask[:, columns], join_age_s(before, after), np.nan)
         known = age[np.isfinite(age)]
         if not known.size:
             found.append(JoinAge(float("nan"), (0, columns.start)))
@@ -175,7 +175,7 @@ def sprayed_of(work: Work, made: Programme, hand: Hand) -> Sprayed:
 
     Returns
     -------
-    Film, balance and ages of the joins. Other air leaves them as they are, so they are kept.
+    Film, balance, ages of the joins and fog. Other air leaves them as they are, so they are kept.
 
     Notes
     -----
@@ -187,32 +187,41 @@ def sprayed_of(work: Work, made: Programme, hand: Hand) -> Sprayed:
     ``laydown.physics.passage``.
     """
     field, strokes = work.field, made.strokes
-    up, along = film_factors(strokes, field.sheet)
+    laid = lay(strokes, field.sheet)
     closed = strokes.light == 0
-    closed_film = banded_film_g_m2(up[:, closed], along[closed])
-    film = closed_film + banded_film_g_m2(up[:, ~closed], along[~closed]) if (~closed).any() else closed_film
+    closed_film = banded_film_g_m2(laid.up_per_m[:, closed], laid.along_g_m[closed])
+    film = closed_film
+    if not closed.all():
+        film = closed_film + banded_film_g_m2(laid.up_per_m[:, ~closed], laid.along_g_m[~closed])
     # Where the layer fades it is thin on purpose.
     full = field.weight >= FULL_WEIGHT
     inner = _inner(full if full.any() else field.mask, INSIDE_CELLS)
     inside = film[inner]
     by_hand = film_cv(hand, float(strokes.fan_m[0]), work.passes[0][0].overlap, PROFILE_EXPONENT)
     thin = normal_share((CLOSED_G_M2 / np.maximum(closed_film[inner], 1e-6) - 1.0) / by_hand)
-    joins, ages = _joins(work, made)
+    joins, ages = _joins(work, laid)
+    coarse = _coarse(field)
+    fog = fog_of_coat(strokes, coarse)
     return Sprayed(
         film_g_m2=film,
         mean_g_m2=float(inside.mean()),
         film_cv=float(np.hypot(inside.std() / inside.mean(), by_hand)),
         thin_fraction=float(thin.mean()) if closed.any() else 0.0,
-        balance=_balance(work, made, up, along),
+        balance=_balance(work, laid),
         joins=joins,
         age_s=ages,
+        fog=fog,
+        fog_sheet=coarse,
+        fog_bare_g=float((fog.bare_g_m2 * _unpainted(field, coarse)).sum()) * coarse.cell_m**2,
     )
 
 
-def _balance(work: Work, made: Programme, up: Floats, along: Floats) -> Balance:
+def _balance(work: Work, laid: Laid) -> Balance:
     """Where the paint goes, stretched to the planned area."""
-    field, strokes = work.field, made.strokes
-    landed = banded_film_g_m2(up, along * strokes.stretch[:, None]) * field.sheet.cell_m**2
+    field, strokes = work.field, laid.strokes
+    landed = (
+        banded_film_g_m2(laid.up_per_m, laid.along_g_m * strokes.stretch[:, None]) * field.sheet.cell_m**2
+    )
     sprayed = strokes.sprayed_g()
     return Balance(
         float(sprayed.sum()),
@@ -238,15 +247,12 @@ def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcom
 
     Returns
     -------
-    Film, balance, joins and fog.
+    Film, balance, joins, fog, and what of it stays dry.
 
     Sources
     -------
     ``sprayed_of`` and ``laydown.physics.overspray``.
     """
     sprayed = sprayed_of(work, made, hand)
-    coarse = _coarse(work.field)
-    fog = fog_of_coat(made.strokes, coarse, open_s)
-    bare = float((fog.bare_g_m2 * _unpainted(work.field, coarse)).sum()) * coarse.cell_m**2
     values = {one.name: getattr(sprayed, one.name) for one in fields(Sprayed)}
-    return Outcome(**values, fog=fog, fog_bare_g=bare, fog_sheet=coarse)
+    return Outcome(**values, dry_g_m2=dry_fog_g_m2(sprayed.fog, open_s))

@@ -8,7 +8,7 @@ import pytest
 from rectangle import HAND, field, place
 
 from laydown.physics.hand import wet_chance
-from laydown.planning.board import Opening, late_chances
+from laydown.planning.board import Opening, late_chance
 from laydown.planning.bounds import reach_of
 from laydown.planning.crew import Crew
 from laydown.planning.process import process_of
@@ -86,7 +86,7 @@ def test_chances_of_the_table_are_those_of_the_formula():
     crew = Crew(1, HAND, 90.0, 550.0)
     ages = np.array([[3.0, 40.0, 95.0, 160.0, 700.0], [5.0, 20.0, 60.0, 94.0, 300.0]])
     opening = Opening(np.array([94.0, 94.0, 60.0]), np.array([0, 1, 1]))
-    found = late_chances(ages, opening, crew, 0.4)
+    found = late_chance(ages, opening, crew, 0.4)
     direct = 1.0 - wet_chance(ages[opening.setting], opening.open_s[:, None], 0.4, HAND)
     assert found == pytest.approx(direct, abs=0.005)
 
