@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -109,9 +110,28 @@ def _tall(mask: Bools, cells: int) -> Bools:
     return mask & (best >= cells)
 
 
-def _any_within(mask: Bools, centre: Floats, sheet: Sheet, reach_m: float) -> Bools:
-    """For each row centre: columns where the mask is true within a reach above and below."""
-    total = np.vstack([np.zeros((1, mask.shape[1]), np.int64), np.cumsum(mask, axis=0)])
+@dataclass(frozen=True, slots=True, eq=False)
+class _Heights:
+    """How many cells are painted below each edge between rows, shape (rows + 1, columns): all, and those of tall parts."""
+
+    full: Ints
+    tall: Ints
+
+
+@lru_cache(maxsize=12)
+def _heights(field: Field) -> _Heights:
+    """Sums up a field that every lattice of rows over it asks for."""
+    full = field.weight >= FULL_WEIGHT
+    return _Heights(_summed(full), _summed(_tall(full, round(TALL_M / field.sheet.cell_m))))
+
+
+def _summed(mask: Bools) -> Ints:
+    """Cells of the mask below each edge between rows."""
+    return np.vstack([np.zeros((1, mask.shape[1]), np.int64), np.cumsum(mask, axis=0)])
+
+
+def _any_within(total: Ints, centre: Floats, sheet: Sheet, reach_m: float) -> Bools:
+    """For each row centre: columns where something is painted within a reach above and below."""
     low = np.clip(np.rint((centre - reach_m - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows)
     high = np.clip(np.rint((centre + reach_m - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows)
     return np.asarray(total[high] > total[low], bool)
@@ -125,6 +145,7 @@ def _bridged(on: Bools, cells: int) -> Bools:
     return np.asarray(on | (after - before <= cells), bool)
 
 
+@lru_cache(maxsize=24)
 def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = True) -> Rows:
     """Return the rows a pass needs to cover a field.
 
@@ -142,7 +163,7 @@ def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = Tru
     Returns
     -------
     Rows on one lattice for the whole side, so that neighbouring sections meet stroke to stroke. The pitch is
-    stretched down to fit.
+    stretched down to fit. Both directions of a coat ask for the same rows, so they are kept.
 
     Sources
     -------
@@ -157,9 +178,9 @@ def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = Tru
     count = max(1, math.ceil((top - bottom + 2.0 * past) / pitch - 1e-9))
     pitch = (top - bottom + 2.0 * past) / count
     centre: Floats = np.asarray(bottom - past + (np.arange(count) + 0.5) * pitch, float)
-    full = field.weight >= FULL_WEIGHT
-    on = _any_within(full, centre, sheet, pitch / 2.0)
-    on |= _any_within(_tall(full, round(TALL_M / sheet.cell_m)), centre, sheet, pitch / 2.0 + past)
+    heights = _heights(field)
+    on = _any_within(heights.full, centre, sheet, pitch / 2.0)
+    on |= _any_within(heights.tall, centre, sheet, pitch / 2.0 + past)
     row = np.clip(((centre - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows - 1)
     # In a fade every row ends at another place, so that their mean follows the wanted weight.
     on |= field.weight[row] > ((np.arange(1, count + 1) * GOLDEN) % 1.0)[:, None]
