@@ -7,7 +7,8 @@ from numpy.typing import NDArray
 
 from benchmarks.plain import Plain, plain_outcome
 from laydown.physics.hand import Hand
-from laydown.planning.outcome import Outcome, outcome_of, sprayed_of
+from laydown.planning.edges import joined_of, laid_of
+from laydown.planning.outcome import Outcome, balance_of, filmed_of, fogged_of, outcome_of
 from laydown.planning.process import process_of
 from laydown.planning.programme import Programme, Work
 from laydown.planning.request import Request
@@ -28,7 +29,8 @@ class Coat:
 
     def ours(self) -> Outcome:
         """The coat by laydown: from its strokes to film, ages, fog and balance."""
-        sprayed_of.cache_clear()  # a kept answer is no simulation
+        for kept in (laid_of, filmed_of, joined_of, balance_of, fogged_of):
+            kept.cache_clear()  # a kept answer is no simulation
         return outcome_of(self.work, self.made, self.open_s, self.hand)
 
     def plain(self) -> Plain:
@@ -66,9 +68,9 @@ def apart(ours: Floats, plain: Floats) -> float:
 def differences(ours: Outcome, plain: Plain) -> dict[str, float]:
     """Largest relative difference of each part of the simulation."""
     pairs = {
-        "film": (ours.film_g_m2, plain.film_g_m2),
-        "age": (ours.age_s, plain.age_s),
-        "join": (np.array([join.age_s for join in ours.joins]), np.array(plain.join_age_s)),
+        "film": (ours.filmed.film_g_m2, plain.film_g_m2),
+        "age": (ours.joined.age_s, plain.age_s),
+        "join": (np.array([join.age_s for join in ours.joined.joins]), np.array(plain.join_age_s)),
         "dry spray": (ours.dry_g_m2, plain.dry_g_m2),
         "fog on bare": (ours.fog.bare_g_m2, plain.bare_g_m2),
         "balance": (
@@ -76,7 +78,7 @@ def differences(ours: Outcome, plain: Plain) -> dict[str, float]:
             np.array([plain.on_panel_g, plain.edges_g]),
         ),
         "evenness": (
-            np.array([ours.mean_g_m2, ours.film_cv, ours.thin_fraction]),
+            np.array([ours.filmed.mean_g_m2, ours.filmed.film_cv, ours.filmed.thin_fraction]),
             np.array([plain.mean_g_m2, plain.film_cv, plain.thin_fraction]),
         ),
     }

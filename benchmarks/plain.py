@@ -16,7 +16,8 @@ from laydown.physics.overspray import DRIFT_M, REACH_M, SHARE_LANDED
 from laydown.physics.passage import Sheet, Strokes
 from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT
 from laydown.physics.touch import WET_G_M2
-from laydown.planning.outcome import AGE_QUANTILE, FOG_CELLS, INSIDE_CELLS
+from laydown.planning.edges import AGE_QUANTILE
+from laydown.planning.outcome import FOG_CELLS, INSIDE_CELLS
 from laydown.planning.paint import CLOSED_G_M2
 
 Floats = NDArray[np.float64]

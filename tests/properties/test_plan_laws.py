@@ -231,7 +231,7 @@ def chances(temperature_c, rh):
     conditions = conditions_of(replace(job, air=air), layer.task.paint, temperature_c)
     films = films_of([first.plan.part], [first.planned.task.closed])
     opening = wetting_of([layer.option], films, layer.task.paint, conditions, np.zeros(1)).open_s[0]
-    ages = np.array([join.age_s for join in first.planned.outcome.joins])
+    ages = np.array([join.age_s for join in first.planned.joined.joins])
     spread = age_spread(SKILLED, 10.0, conditions.open_ln_sd)
     return wet_chance(ages, np.full(len(ages), opening), spread, SKILLED)
 

@@ -20,7 +20,7 @@ from laydown.physics.hand import Hand
 from laydown.planning.colour_count import Sight
 from laydown.planning.field import FULL_WEIGHT, Field
 from laydown.planning.layers import LayerResult
-from laydown.planning.outcome import sprayed_of
+from laydown.planning.outcome import filmed_of
 from laydown.planning.places import Place
 from laydown.planning.programme import Programme, Work
 from laydown.schema.colour import AngleAppearance, Appearance, JoinContrast
@@ -141,7 +141,7 @@ def _look(field: Field, coats: tuple[_Laid, ...], sight: Sight) -> Look:
 
 def _film(field: Field, coats: tuple[_Laid, ...]) -> tuple[Floats, NDArray[np.bool_]]:
     """Film of all coats, half-strength ones by their pigment, and where it is full."""
-    films = [sprayed_of(one.work, one.made, one.hand).film_g_m2 * one.strength for one in coats]
+    films = [filmed_of(one.work, one.made, one.hand).film_g_m2 * one.strength for one in coats]
     return np.asarray(np.sum(films, axis=0), np.float64), field.mask & (field.weight >= FULL_WEIGHT)
 
 

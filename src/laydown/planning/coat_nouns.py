@@ -84,7 +84,7 @@ def _start_point(coat: CoatResult, girth: float) -> Point:
 def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
     """One coat."""
     paint, planned = result.task.paint, coat.planned
-    outcome = planned.outcome
+    filmed, balance = planned.filmed, planned.outcome.balance
     prefix = f"{paint.product.kind[0]}{coat.number}"
     pressure = (
         setup.job.gun.pressure_bar if setup.job.gun.pressure_bar is not None else paint.product.pressure_bar
@@ -96,13 +96,13 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
         number=coat.number,
         part=coat.plan.part,
         counts=coat.plan.counts,
-        film_wet_g_m2=outcome.mean_g_m2,
-        film_dry_um=paint.dry_um_of(outcome.mean_g_m2),
-        film_cv=outcome.film_cv,
-        thin_fraction=outcome.thin_fraction,
+        film_wet_g_m2=filmed.mean_g_m2,
+        film_dry_um=paint.dry_um_of(filmed.mean_g_m2),
+        film_cv=filmed.film_cv,
+        thin_fraction=filmed.thin_fraction,
         spray_s=float(strokes.duration_s().sum()),
         elapsed_s=planned.made.total_s,
-        sprayed_g=outcome.balance.sprayed_g,
+        sprayed_g=balance.sprayed_g,
         flash_s=spread_of(min(coat.flash_s, LONGEST_S), result.conditions.flash_ln_sd),
         open_s=spread_of(min(coat.open_s, LONGEST_S), result.conditions.open_ln_sd),
         pattern="walk" if walk else "sections",
@@ -115,7 +115,7 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
             planned, prefix, setup.crew, result.conditions.open_ln_sd, planned.work.refill_after
         ),
         refills=refill_nouns(planned, paint.density_g_ml),
-        balance=outcome.balance,
+        balance=balance,
         reason=result.start.reason if not walk else "walked in one stride: no join across the side",
         wet_next=coat.wet_next,
         fill_g=first_fill_g(planned, paint.density_g_ml),

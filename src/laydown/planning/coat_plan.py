@@ -6,12 +6,14 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from laydown.physics.hand import Hand
 from laydown.planning.board import Opening, board_of
 from laydown.planning.bounds import Reach
 from laydown.planning.crew import Crew
+from laydown.planning.edges import Joined, joined_of
 from laydown.planning.field import Field
 from laydown.planning.lattice import Lattice, Times, lattice_of, times_of
-from laydown.planning.outcome import Outcome, outcome_of
+from laydown.planning.outcome import Filmed, Outcome, filmed_of, outcome_of
 from laydown.planning.passes import Setting, settings_of
 from laydown.planning.places import Place
 from laydown.planning.programme import Programme, Work, programme
@@ -89,8 +91,10 @@ class PlannedCoat:
         What was asked.
     reach, board, times, cut
         Bounds, costs and the cheapest sections; the cut has infinite cost where none are possible.
-    work, made, outcome
-        The strokes and what they come to.
+    work, made
+        The strokes.
+    hand
+        Whose hand it is.
     """
 
     task: CoatTask
@@ -100,7 +104,22 @@ class PlannedCoat:
     cut: Cut
     work: Work
     made: Programme
-    outcome: Outcome
+    hand: Hand
+
+    @property
+    def filmed(self) -> Filmed:
+        """Return its wet film."""
+        return filmed_of(self.work, self.made, self.hand)
+
+    @property
+    def joined(self) -> Joined:
+        """Return where its sections meet, and how old the edges are."""
+        return joined_of(self.work, self.made)
+
+    @property
+    def outcome(self) -> Outcome:
+        """Return all that it comes to."""
+        return outcome_of(self.work, self.made, self.task.coat_open_s, self.hand)
 
     def joins(self) -> tuple[tuple[float, bool], ...]:
         """Return place [m] and whether it is a gap, of every join; definition."""
@@ -172,9 +191,9 @@ def plan_coat(base: Ground, task: CoatTask) -> PlannedCoat:
 
     Returns
     -------
-    The coat. The same coat is asked for by every change that leaves its layer alone, so it is kept. Where no sections
-    are possible the whole length is taken as one, with infinite cost: the best found is
-    still shown.
+    The coat. The same coat is asked for by every change that leaves its layer alone, so it is kept; what it comes to is
+    worked out when it is asked for. Where no sections are possible the whole length is taken as one, with infinite
+    cost: the best found is still shown.
 
     Sources
     -------
@@ -194,5 +213,4 @@ def plan_coat(base: Ground, task: CoatTask) -> PlannedCoat:
         base.crew.painters,
     )
     made = programme(work)
-    outcome = outcome_of(work, made, task.coat_open_s, base.crew.hand)
-    return PlannedCoat(task, lattice.reach, board, times, cut, work, made, outcome)
+    return PlannedCoat(task, lattice.reach, board, times, cut, work, made, base.crew.hand)

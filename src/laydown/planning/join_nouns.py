@@ -137,7 +137,7 @@ def join_nouns(
     both = math.hypot(by_hand, open_ln_sd)
     for number, bound in enumerate(planned.work.bounds[1:-1], start=1):
         place = planned.reach.places[bound - 1]
-        simulated = planned.outcome.joins[number - 1].age_s
+        simulated = planned.joined.joins[number - 1].age_s
         age = simulated if math.isfinite(simulated) else float(planned.made.end_s[number - 1])
         opening = min(planned.task.open_s, LONGEST_S)
         chance = float(

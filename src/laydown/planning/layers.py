@@ -155,7 +155,7 @@ def plan_layer(task: LayerTask) -> LayerResult:
     option = options[choice.index]
     times = tuple(one.only(choice.index) for one in every)
     coats = _coats(task, conditions, closed[choice.index], start, times)
-    dry = sum(paint.dry_um_of(coat.planned.outcome.mean_g_m2) for coat in coats)
+    dry = sum(paint.dry_um_of(coat.planned.filmed.mean_g_m2) for coat in coats)
     return LayerResult(task, conditions, offer, choice, option, start, coats, dry)
 
 
@@ -266,7 +266,7 @@ def plan_clear(
         planned = plan_coat(base, replace(asked, before=before, backwards=start.backwards))
         coats.append(CoatResult(number, plan, planned, open_s, flash_s, task.panel_c))
         before = planned.joins()
-    dry = sum(task.paint.dry_um_of(coat.planned.outcome.mean_g_m2) for coat in coats)
+    dry = sum(task.paint.dry_um_of(coat.planned.filmed.mean_g_m2) for coat in coats)
     return LayerResult(task, conditions, offer, choice, option, start, tuple(coats), dry)
 
 

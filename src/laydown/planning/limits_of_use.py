@@ -62,7 +62,7 @@ def _good(layer: LayerResult, temperature_c: Floats, rh: Floats) -> NDArray[np.b
         )
     )
     good = (matt <= SLOWER * matt[here]) & (opening >= QUICKER * opening[here])
-    ages = np.array([join.age_s for join in first.outcome.joins if np.isfinite(join.age_s)])
+    ages = np.array([join.age_s for join in first.joined.joins if np.isfinite(join.age_s)])
     if ages.size:
         spread = age_spread(layer.task.crew.hand, 10.0, layer.conditions.open_ln_sd)
         chance = wet_chance(np.array([ages.max()]), np.clip(opening, 1e-3, 1e6), spread, layer.task.crew.hand)

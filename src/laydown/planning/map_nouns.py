@@ -79,14 +79,14 @@ def _coat_maps(side: Side, layer: LayerResult, coat: CoatResult) -> list[CoatMap
     name = (layer.task.paint.product.kind, coat.number)
     cell = field.sheet.cell_m * CELLS
     # A fade has no target film, so it is left out of the film's map.
-    film = _reduced(outcome.film_g_m2, field.weight >= FULL_WEIGHT, CELLS, largest=False)
-    ratio = np.nan_to_num(outcome.age_s / max(coat.open_s, 1e-3), nan=0.0)
+    film = _reduced(outcome.filmed.film_g_m2, field.weight >= FULL_WEIGHT, CELLS, largest=False)
+    ratio = np.nan_to_num(outcome.joined.age_s / max(coat.open_s, 1e-3), nan=0.0)
     age = _reduced(ratio, field.mask, CELLS, largest=True)
     fog = outcome.dry_g_m2.repeat(FOG_CELLS, axis=0).repeat(FOG_CELLS, axis=1)
     fog = fog[: field.mask.shape[0], : field.mask.shape[1]]
     dry = _reduced(fog, field.mask, CELLS, largest=False)
     return [
-        _map("film", "g/m²", field, side, name, (film, outcome.mean_g_m2, cell)),
+        _map("film", "g/m²", field, side, name, (film, outcome.filmed.mean_g_m2, cell)),
         _map("age", "of open time", field, side, name, (age, 0.0, cell)),
         _map("dry spray", "g/m²", field, side, name, (dry, 0.0, cell)),
     ]

@@ -29,7 +29,7 @@ def believed_and_simulated(case):
             for number, both in enumerate(itertools.pairwise(sections)):
                 stop = planned.work.refill_s if number in planned.work.refill_after else 0.0
                 join = planned.board.sections.join(*both)
-                yield float(planned.board.age_s[0, join]) + stop, planned.outcome.joins[number].age_s
+                yield float(planned.board.age_s[0, join]) + stop, planned.joined.joins[number].age_s
 
 
 @pytest.mark.parametrize("shape", SHAPES)

@@ -31,7 +31,7 @@ def test_every_coat_knows_the_joins_of_the_one_below():
 def test_dry_film_is_the_solids_of_every_coat():
     # wet film over density times the share of solids by volume: 0.20 of 1.15 g/mL
     layer = process_for(MILD).layers["ground"]
-    wet = sum(coat.planned.outcome.mean_g_m2 for coat in layer.coats)
+    wet = sum(coat.planned.filmed.mean_g_m2 for coat in layer.coats)
     assert layer.dry_um == pytest.approx(wet / 1.15 * 0.20)
 
 
@@ -85,13 +85,13 @@ def test_the_film_of_a_coat_is_that_where_it_is_full():
     case = replace(MILD, works=SPOT_IN_DOOR)
     coat = process_for(case).layers["effect"].coats[0].planned
     full = setup_for(case).fields["effect"].weight >= FULL_WEIGHT
-    assert coat.outcome.mean_g_m2 == pytest.approx(float(np.mean(coat.outcome.film_g_m2[full])), rel=0.03)
+    assert coat.filmed.mean_g_m2 == pytest.approx(float(np.mean(coat.filmed.film_g_m2[full])), rel=0.03)
 
 
 def test_a_whole_side_has_few_thin_spots():
     for layer in process_for(MILD).layers.values():
         for coat in layer.coats:
-            assert coat.planned.outcome.thin_fraction < 0.05
+            assert coat.planned.filmed.thin_fraction < 0.05
             if coat.plan.part != "light":
                 assert coat.planned.work.passes[0][0].film_g_m2() > CLOSED_G_M2
     assert "film-not-closed" not in codes(quick(MILD).plan)

@@ -38,9 +38,9 @@ def test_the_film_inside_a_rectangle_is_the_mean_of_the_raster():
     coat = outcome(work(WIDE, places=()))
     sheet = WIDE.sheet
     x, s = sheet.x_edges_m()[:-1], sheet.s_edges_m()[:-1]
-    inside = coat.film_g_m2[np.ix_((s > 0.7) & (s < 1.5), (x > 0.3) & (x < 2.7))]
+    inside = coat.filmed.film_g_m2[np.ix_((s > 0.7) & (s < 1.5), (x > 0.3) & (x < 2.7))]
     assert inside.mean() == pytest.approx(60.0, rel=0.01)
-    assert coat.mean_g_m2 == pytest.approx(60.0, rel=0.06), "the edges are a little thinner or thicker"
+    assert coat.filmed.mean_g_m2 == pytest.approx(60.0, rel=0.06), "the edges are a little thinner or thicker"
 
 
 def test_both_passes_add_up():
@@ -49,21 +49,22 @@ def test_both_passes_add_up():
     x, s = sheet.x_edges_m()[:-1], sheet.s_edges_m()[:-1]
     inner = np.ix_((s > 0.8) & (s < 1.4), (x > 0.4) & (x < 2.6))
     both, one = (
-        outcome(work(WIDE, places=(), passes=passes)).film_g_m2 for passes in ((CLOSED, LIGHT), (CLOSED,))
+        outcome(work(WIDE, places=(), passes=passes)).filmed.film_g_m2
+        for passes in ((CLOSED, LIGHT), (CLOSED,))
     )
     assert (both - one)[inner].mean() == pytest.approx(25.2, rel=0.05)
 
 
 def test_the_spread_of_the_film_is_never_below_that_of_the_hand():
     by_hand = film_cv(HAND, CLOSED.fan_m, CLOSED.overlap, PROFILE_EXPONENT)
-    assert outcome(work(WIDE)).film_cv >= by_hand
+    assert outcome(work(WIDE)).filmed.film_cv >= by_hand
 
 
 def test_a_film_far_above_the_closed_one_has_no_thin_spots_and_one_far_below_is_thin_all_over():
-    heavy = outcome(work(WIDE)).thin_fraction
+    heavy = outcome(work(WIDE)).filmed.thin_fraction
     fast = Setting_like(CLOSED, speed_m_s=1.5)
     assert heavy < 0.02
-    assert outcome(work(WIDE, passes=(fast,))).thin_fraction > 0.95
+    assert outcome(work(WIDE, passes=(fast,))).filmed.thin_fraction > 0.95
 
 
 def Setting_like(setting, **changes):
@@ -72,7 +73,7 @@ def Setting_like(setting, **changes):
 
 
 def test_a_light_coat_alone_is_not_asked_to_be_closed():
-    assert outcome(work(WIDE, passes=(LIGHT,))).thin_fraction == 0.0
+    assert outcome(work(WIDE, passes=(LIGHT,))).filmed.thin_fraction == 0.0
 
 
 def test_the_edge_is_as_old_as_the_rest_of_its_section_and_the_way_back_to_its_row():
@@ -80,25 +81,25 @@ def test_the_edge_is_as_old_as_the_rest_of_its_section_and_the_way_back_to_its_r
     # section 1, less or more at most two strokes by the serpentine.
     coat = work(WIDE)
     made = programme(coat)
-    (join,) = outcome_of(coat, made, 120.0, HAND).joins
+    (join,) = outcome_of(coat, made, 120.0, HAND).joined.joins
     stroke_s = 2.0 * 1.6 / CLOSED.speed_m_s
     assert join.age_s == pytest.approx(made.begin_s[1], abs=stroke_s)
 
 
 def test_a_refill_ages_the_edge_by_its_whole_length():
-    plain, filled = (outcome(work(WIDE, refills=refills)).joins[0].age_s for refills in ((), (0,)))
+    plain, filled = (outcome(work(WIDE, refills=refills)).joined.joins[0].age_s for refills in ((), (0,)))
     assert filled == pytest.approx(plain + 90.0)
 
 
 def test_sections_that_do_not_touch_have_no_age():
     apart = work(field(holes=((1.2, 1.8, 0.0, 2.0),)))
-    (join,) = outcome(apart).joins
+    (join,) = outcome(apart).joined.joins
     assert np.isnan(join.age_s)
 
 
 def test_ages_are_marked_where_the_sections_meet_and_nowhere_else():
     coat = outcome(work(WIDE))
-    columns = np.flatnonzero(np.isfinite(coat.age_s).any(axis=0))
+    columns = np.flatnonzero(np.isfinite(coat.joined.age_s).any(axis=0))
     x = WIDE.sheet.x0_m + columns * WIDE.sheet.cell_m
     assert columns.size
     assert (np.abs(x - 1.5) < 0.25).all()
