@@ -147,7 +147,7 @@ def _plan(
     """The document."""
     job = setup.job
     bake, bake_times, bake_found, bake_assumed = bake_of(setup)
-    steps = timeline_of(process, layers, bake_times)
+    steps = timeline_of(process, bake_times)
     mixes, mix_faults = _mixes(setup, process)
     findings = _findings(setup, process, layers, alternatives)
     findings += [*mix_faults, *bake_found]

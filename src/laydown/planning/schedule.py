@@ -1,15 +1,15 @@
 """Every step on one clock: spraying, flashing, cooling, clear, bake."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from laydown.planning.bake_nouns import BakeTimes
 from laydown.planning.coat_nouns import LAYERS
-from laydown.planning.layers import LayerResult
+from laydown.planning.join_nouns import spread_of
+from laydown.planning.layers import CoatResult, LayerResult
 from laydown.planning.process import Process
+from laydown.planning.wetting import LONGEST_S
 from laydown.schema.clock import Step
-from laydown.schema.coat import Layer
 from laydown.schema.product import Kind
 
 PREPARE_S = 600.0
@@ -110,34 +110,34 @@ def _around(value: float, share: float) -> tuple[float, float, float]:
     return value, value * (1.0 - share), value * (1.0 + share)
 
 
-def _colour_layer(line: _Line, layer: Layer, result: LayerResult) -> None:
+def _coat(line: _Line, layer: Kind, coat: CoatResult, length: tuple[float, float, float], text: str) -> None:
+    """Spray one coat, then flash."""
+    name = f"{layer}.{coat.number}"
+    spray = _around(coat.planned.made.total_s, SPRAY_SHARE)
+    line.add((f"{name}.spray", "spray"), spray, f"{layer} coat {coat.number}", layer, coat.number)
+    line.add((f"{name}.flash", "flash"), length, text, layer, coat.number)
+
+
+def _colour_layer(line: _Line, layer: Kind, result: LayerResult) -> None:
     """Spray and flash of every coat of a layer."""
-    for coat in layer.coats:
-        name = f"{layer.name}.{coat.number}"
-        line.add(
-            (f"{name}.spray", "spray"),
-            _around(coat.elapsed_s, SPRAY_SHARE),
-            f"{layer.name} coat {coat.number}",
-            layer.name,
-            coat.number,
-        )
-        wet = result.coats[coat.number - 1].wet_next
-        text = "wait until the gloss goes, wet on wet" if wet else "flash until matt everywhere"
-        flash = coat.flash_s
-        line.add(
-            (f"{name}.flash", "flash"), (flash.value, flash.low, flash.high), text, layer.name, coat.number
-        )
+    for coat in result.coats:
+        text = "wait until the gloss goes, wet on wet" if coat.wet_next else "flash until matt everywhere"
+        _coat(line, layer, coat, _flash(coat, result), text)
 
 
-def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> tuple[Step, ...]:
+def _flash(coat: CoatResult, result: LayerResult) -> tuple[float, float, float]:
+    """Flash after a coat with its range."""
+    flash = spread_of(min(coat.flash_s, LONGEST_S), result.conditions.flash_ln_sd)
+    return flash.value, flash.low, flash.high
+
+
+def timeline_of(process: Process, bake: BakeTimes) -> tuple[Step, ...]:
     """Return every step on one clock.
 
     Parameters
     ----------
     process
-        Cooling and dehydration.
-    layers
-        Planned layers.
+        Layers, cooling and dehydration.
     bake
         Bake, cooling and the clocks after it.
 
@@ -153,8 +153,8 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
     """
     line = _Line()
     painters = next((one.task.crew.painters for one in process.layers.values()), 1)
-    by_name = {layer.name: layer for layer in layers}
-    first = next((name for name in LAYERS if name in by_name), None)
+    layers = process.layers
+    first = next((name for name in LAYERS if name in layers), None)
     if first is not None and painters == 1:
         line.mix(first, painters)
     line.add(
@@ -164,9 +164,9 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
         None,
         None,
     )
-    if "ground" in by_name:
+    if "ground" in layers:
         _mixed(line, "ground", painters)
-        _colour_layer(line, by_name["ground"], process.layers["ground"])
+        _colour_layer(line, "ground", layers["ground"])
         if process.cooling is not None and process.cooling.dry_s > 0.0:
             line.add(
                 ("ground.bake", "bake"),
@@ -186,10 +186,12 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
                 "ground",
                 None,
             )
-    if "effect" in by_name:
+    if "effect" in layers:
         _mixed(line, "effect", painters)
-        _colour_layer(line, by_name["effect"], process.layers["effect"])
-        rest = max(0.0, min(process.dehydrate_s, 7200.0) - by_name["effect"].coats[-1].flash_s.value)
+        _colour_layer(line, "effect", layers["effect"])
+        rest = max(
+            0.0, min(process.dehydrate_s, LONGEST_S) - min(layers["effect"].coats[-1].flash_s, LONGEST_S)
+        )
         if rest > 0.0:
             line.add(
                 ("effect.dehydrate", "dehydrate"),
@@ -201,9 +203,9 @@ def timeline_of(process: Process, layers: Sequence[Layer], bake: BakeTimes) -> t
         line.add(
             ("effect.release", "release"), _around(RELEASE_S, OTHER_SHARE), "effect released?", "effect", None
         )
-    if "clear" in by_name:
+    if "clear" in layers:
         _mixed(line, "clear", painters)
-        _clear(line, by_name["clear"], bake)
+        _clear(line, layers["clear"], bake)
     return tuple(sorted([*line.steps, *line.beside], key=lambda step: (step.start_s, step.id)))
 
 
@@ -213,20 +215,12 @@ def _mixed(line: _Line, layer: Kind, painters: int) -> None:
         line.mix(layer, painters)
 
 
-def _clear(line: _Line, layer: Layer, bake: BakeTimes) -> None:
+def _clear(line: _Line, result: LayerResult, bake: BakeTimes) -> None:
     """Clear coats, bake, cooling, unmasking."""
-    for coat in layer.coats:
-        name = f"clear.{coat.number}"
-        line.add(
-            (f"{name}.spray", "spray"),
-            _around(coat.elapsed_s, SPRAY_SHARE),
-            f"clear coat {coat.number}",
-            "clear",
-            coat.number,
-        )
-        wait = coat.flash_s if coat is not layer.coats[-1] else None
-        length = (wait.value, wait.low, wait.high) if wait is not None else _around(BEFORE_BAKE_S, 0.5)
-        line.add((f"{name}.flash", "flash"), length, "flash by the sheet", "clear", coat.number)
+    for coat in result.coats:
+        last = coat is result.coats[-1]
+        length = _around(BEFORE_BAKE_S, 0.5) if last else _flash(coat, result)
+        _coat(line, "clear", coat, length, "flash by the sheet")
     if bake.on_s is not None:
         line.add(("bake", "bake"), _around(bake.on_s, 0.15), bake.text, "clear", None)
     if bake.handle_s is not None:
