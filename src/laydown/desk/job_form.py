@@ -163,7 +163,7 @@ def raw_job(book: Book, answers: Mapping[str, str], system: System) -> dict[str,
         value = answers.get(place, "").strip()
         raw.setdefault(table, {})
         if value:
-            raw[table][key] = _united(place, value, system)
+            raw[table][key] = with_unit(key, value, system)
         else:
             raw[table].pop(key, None)
     raw["job"]["side"] = answers.get("job.side", "")
@@ -194,11 +194,25 @@ def _undercoat(work: Mapping[str, Any], answers: Mapping[str, str]) -> dict[str,
     return {"undercoat": said} if said in UNDERCOATS and work["state"] != "sound" else {}
 
 
-def _united(place: str, value: str, system: System) -> str:
-    """Give a bare number of the page its unit."""
+def with_unit(name: str, value: str, system: System) -> str:
+    """Give a bare number of a page the unit that stands beside its field.
+
+    Parameters
+    ----------
+    name
+        Name of the figure.
+    value
+        As typed, with or without a unit.
+    system
+        Units in which bare temperatures are typed.
+
+    Returns
+    -------
+    The text with its unit; as it is where it has one, or where the field shows the house unit.
+    """
     bare = value.replace(",", ".").replace(".", "", 1).replace("-", "", 1).isdigit()
-    if bare and place == "air.rh":
+    if bare and name in {"rh", "water"}:
         return f"{value} %"
-    if bare and place == "air.temperature_c":
+    if bare and name == "temperature_c":
         return f"{value} °F" if system == "us" else f"{value} °C"
     return value

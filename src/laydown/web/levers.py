@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from laydown.desk.job_form import with_unit
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
 from laydown.units import System, figures
@@ -169,12 +170,10 @@ def changes_of(levers: tuple[Lever, ...], stands: Mapping[str, str]) -> dict[str
     -------
     Values by name of the change; a lever that stands where the plan stands is left out.
     """
-    units = {"rh": " %", "water": " %"}
     changed: dict[str, str] = {}
     for lever in levers:
         value = stands[lever.name]
         if not value or value == lever.now:
             continue
-        unit = f" {lever.unit}" if lever.name == "temperature_c" else units.get(lever.name, "")
-        changed[lever.name] = f"{value}{unit}"
+        changed[lever.name] = with_unit(lever.name, value, "us" if lever.unit == "°F" else "metric")
     return changed
