@@ -6,6 +6,7 @@ from laydown.schema.advice import Adjustment
 from laydown.schema.coat import Coat, Layer, Pass
 from laydown.schema.plan import Plan
 from laydown.schema.supplies import Mix
+from laydown.unit_table import FOOT_M
 from laydown.units import System, show
 
 BLANK = ""
@@ -149,13 +150,11 @@ def distance_text(held: Pass, system: System) -> str:
 
     Returns
     -------
-    Centimetres, or inches.
+    Whole centimetres, or inches and tenths.
     """
-    return (
-        f"{held.distance_m * 100:.0f} cm"
-        if system == "metric"
-        else show(held.distance_m, "distance_m", system)
-    )
+    if system == "metric":
+        return f"{held.distance_m * 100:.0f} cm"
+    return f"{round(held.distance_m * float(12 / FOOT_M), 1):g} in"
 
 
 def pressure_text(held: Pass, system: System) -> str:

@@ -50,6 +50,7 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         answers=answers,
         problems=problems,
         said=said,
+        system=system_of(call),
         **({} if said is None else _verdict(said, system_of(call))),
     )
 
