@@ -37,7 +37,8 @@ def _turn(call: Call) -> Response:
     live = live_of(call)
     typed = {name: value[:40] for name, value in fields_of(call).items()}
     if "temperature_c" in typed:
-        typed["temperature_c"] = with_unit("temperature_c", typed["temperature_c"].strip(), system_of(call))
+        unit = "°F" if system_of(call) == "us" else "°C"
+        typed["temperature_c"] = with_unit(typed["temperature_c"].strip(), unit)
     typed["layer"], _, typed["coat"] = typed.pop("which", "").partition(" ")
     try:
         turned = turn(call.state.book, call.state.ready, live, typed, call.state.clock())
