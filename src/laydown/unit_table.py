@@ -100,7 +100,7 @@ UNITS: dict[str, dict[str, Scale]] = {
         "lb/gal": (_LB_GAL_G_L[0] / 1000, Fraction(0)),
     },
     "_g_l": {"g/L": _ONE, "kg/m3": _ONE, "lb/gal": _LB_GAL_G_L},
-    "_g_m2": {"g/m2": _ONE},
+    "_g_m2": {"g/m2": _ONE, "g/ft2": _times(1 / FOOT_M**2)},
     "_g_m2_s": {"g/m2/s": _ONE},
     "_g_s": {"g/s": _ONE, "g/min": _times(Fraction(1, 60)), "kg/h": _times(Fraction(5, 18))},
     "_m_s": {
@@ -196,6 +196,8 @@ US = METRIC | {
     "_um": Shown("mil", 1 / 25.4),
     "_m2": Shown("ft²", float(1 / FOOT_M**2)),
     "_ml": Shown("fl oz", float(128 / US_GALLON_ML)),
+    "_g_ml": Shown("lb/gal", float(1000 / _LB_GAL_G_L[0])),
+    "_g_m2": Shown("g/ft²", float(FOOT_M**2)),
     "_g_l": Shown("lb/gal", float(1 / _LB_GAL_G_L[0])),
     "_m_s": Shown("ft/min", float(60 / FOOT_M)),
 }

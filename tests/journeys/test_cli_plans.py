@@ -20,6 +20,7 @@ from laydown.reader.json_schema import json_schema
 from laydown.reader.plan_file import read_plan
 from laydown.reader.shelf import shipped_folder
 from laydown.schema.finding import Finding
+from metric_left import metric_left, words_of
 
 JOB = "white-pearl-left.toml"
 
@@ -96,6 +97,34 @@ def test_us_units_are_printed_and_the_document_stays_metric(job):
     assert "air 68 °F" in printed.stdout
     document = json.loads(run("plan", job, "--units", "us", "--json").stdout)
     assert document["inputs"]["air"]["temperature_c"]["value"] == 20
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("plan",),
+        ("why",),
+        ("why", "limits_of_use"),
+        ("pour",),
+        ("pour", "--layer", "ground", "--have", "base=400"),
+    ],
+)
+def test_nothing_metric_is_printed_in_us_units(job, words):
+    verb, *more = words
+    assert metric_left(run(verb, job, *more).stdout)
+    assert not metric_left(run(verb, job, *more, "--units", "us").stdout)
+
+
+def test_pictures_are_in_us_units_and_the_document_beside_them_is_not(job):
+    for system in ("metric", "us"):
+        run("plan", job, "-o", job.parent / system, "--units", system)
+    metric, us = job.parent / "metric", job.parent / "us"
+    assert (metric / "plan.json").read_bytes() == (us / "plan.json").read_bytes()
+    drawn = {path.name: path.read_text(encoding="utf-8") for path in us.glob("*.svg")}
+    assert any(metric_left(words_of(path.read_text(encoding="utf-8"))) for path in metric.glob("*.svg"))
+    assert not {name: metric_left(words_of(svg)) for name, svg in drawn.items() if metric_left(words_of(svg))}
+    assert "mil a coat" in drawn["hiding.svg"]
+    assert "g/ft²" in drawn["maps-effect-1.svg"]
 
 
 def test_a_plan_into_a_place_that_takes_no_files_leaves_nothing(job):

@@ -11,6 +11,7 @@ import pytest
 from desk_cases import Desk
 from laydown.desk.plan import plan_job
 from laydown.reader.encode import to_json
+from metric_left import metric_left, words_of
 
 DATA = Path(__file__).parents[2] / "src" / "laydown" / "data"
 NEW = {
@@ -312,6 +313,39 @@ def test_units_of_the_shop_are_kept(desk):
     assert desk.post("/settings/units", {"units": "us"}).status_code == 303
     assert "°F" in desk.get(plan).text
     assert json.loads(desk.get(f"{plan}/plan.json").text)["inputs"]["air"]["temperature_c"]["value"] == 20
+
+
+def test_in_us_units_no_page_of_a_plan_says_anything_metric(desk):
+    plan = make_plan(desk, **{"work.rear_door": "blend", "air.temperature_c": "33"})
+    places = ("", "/try?temperature_c=80", "/pour", "/pour/effect", "/compare", "/maps")
+    assert metric_left(words_of(desk.get(plan).text))
+    desk.post("/settings/units", {"units": "us"})
+    for place in places:
+        # Sources are quoted as they are, nozzles are named in millimetres.
+        text = words_of(desk.get(f"{plan}{place}").text.partition('id="ass-head"')[0])
+        assert [one for one in metric_left(text) if not one.endswith(" mm")] == [], place
+        assert "m/s" not in text
+
+
+def test_a_figure_may_be_typed_in_either_system(desk):
+    typed = {
+        "air.temperature_c": "75 °F",
+        "gun.cup_ml": "18 fl oz",
+        "gun.speed_m_s": "100 fpm",
+    }
+    plan = make_plan(desk, **typed)
+    inputs = desk.get(f"{plan}/plan.json").json()["inputs"]
+    assert inputs["air"]["temperature_c"]["value"] == pytest.approx(23.889, abs=0.001)
+    assert inputs["gun"]["speed_m_s"]["value"] == pytest.approx(0.508)
+    moved = desk.get(f"{plan}/try", params={"temperature_c": "80 °F", "rh": "40 %", "speed_m_s": "110 fpm"})
+    assert moved.status_code == 200
+    assert "Tried, not kept" in moved.text
+
+
+def test_a_bare_temperature_has_the_unit_beside_its_field(desk):
+    desk.post("/settings/units", {"units": "us"})
+    inputs = desk.get(f"{make_plan(desk, **{'air.temperature_c': '68'})}/plan.json").json()["inputs"]
+    assert inputs["air"]["temperature_c"]["value"] == pytest.approx(20)
 
 
 @pytest.mark.parametrize(

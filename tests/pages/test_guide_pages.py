@@ -4,11 +4,13 @@ import asyncio
 import json
 import re
 from concurrent.futures import ThreadPoolExecutor
+from urllib.parse import parse_qsl
 
 import httpx
 import pytest
 
 from guide_cases import Booth
+from metric_left import metric_left, words_of
 
 
 @pytest.fixture(scope="module")
@@ -158,6 +160,56 @@ def test_the_way_ahead_leads_from_here_to_the_close(visitor):
             waiting += nodes[key]["to"].values()
     assert seen == set(nodes), "a prepared screen cannot be reached"
     assert sum(key.split("/")[1].endswith(".spray") for key in seen) > 20
+
+
+@pytest.fixture
+def us_shop(booth):
+    booth.book.put_setting("units", "us")
+    yield booth
+    booth.book.put_setting("units", "metric")
+
+
+def test_in_a_us_shop_no_screen_of_the_way_says_anything_metric(booth, request):
+    metric = Visitor(booth, booth.new_session()).get("/ahead").text
+    assert "s per metre" in metric
+    assert "°C" in metric
+    booth = request.getfixturevalue("us_shop")
+    visitor = Visitor(booth, booth.new_session())
+    nodes = visitor.get("/ahead").json()["nodes"]
+    screens = [words_of(phase["html"]) for node in nodes.values() for phase in node["phases"]]
+    assert any("s per 3 ft" in text for text in screens)
+    assert any("140 °F" in text for text in screens)  # 60 °C metal
+    assert not [text for text in screens if metric_left(text)]
+    for place in (
+        "/fault",
+        "/day",
+        "/day?kind=air+changed",
+        "/ways?stage=effect_dry&fault=runs&panel=&size=15+cm",
+    ):
+        answer = visitor.get(place.partition("?")[0], **dict(parse_qsl(place.partition("?")[2])))
+        assert not metric_left(words_of(answer.text)), place
+
+
+def test_a_tablet_loads_the_screens_again_when_the_shop_changes_its_units(booth, visitor, request):
+    have = {"x-laydown-have": visitor.get("/state").json()["have"]}
+    address = f"/guide/{visitor.session}/state"
+    assert visitor.client.get(address, headers=have).json().get("same")
+    request.getfixturevalue("us_shop")
+    assert not visitor.client.get(address, headers=have).json().get("same")
+
+
+def test_a_bare_temperature_at_the_booth_has_the_unit_beside_its_field(us_shop):
+    visitor = Visitor(us_shop, us_shop.new_session())
+    page = visitor.get("/day", kind="air changed").text
+    asked = re.search(r'name="temperature_c" value="([^"]+)"', page)[1]
+    assert asked.endswith(" °F")
+    form = {"kind": "air changed", "temperature_c": "500", "token": visitor.token}
+    answer = visitor.client.post(f"/guide/{visitor.session}/day", data=form)
+    assert answer.status_code == 422
+    assert 'value="500 °F"' in answer.text
+    # 5 to 45 °C
+    assert "outside 41 to 113 °F" in answer.text
+    assert "°C" not in words_of(answer.text)
 
 
 def test_instants_that_hang_on_a_tap_lie_as_far_behind_it_as_the_server_says_afterwards(visitor):

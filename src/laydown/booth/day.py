@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Annotated, Literal
 
 from laydown.booth.legs import Leg
 from laydown.booth.state import State
 from laydown.planning.change import Changes
 from laydown.planning.setup import Setup
+from laydown.schema.bounds import SHARE, Within
 from laydown.schema.figure import Figure
 from laydown.schema.plan import Plan
 from laydown.schema.product import Kind
@@ -45,9 +46,9 @@ class DayChange:
 
     kind: ChangeKind
     at_s: float
-    temperature_c: Figure | None = None
-    rh: Figure | None = None
-    left_g: float | None = None
+    temperature_c: Annotated[Figure, Within(5, 45)] | None = None
+    rh: Annotated[Figure, SHARE] | None = None
+    left_g: Annotated[float, Within(0, 20_000)] | None = None
     layer: Kind | None = None
     coat: int = 1
 

@@ -28,6 +28,7 @@ def demo(folder: Path, as_json: bool, system: Any) -> int:
     from laydown.desk.demo import demonstrate
     from laydown.reader.encode import to_json
     from laydown.report.text import plan_text
+    from laydown.report.told import told_plan
 
     with Progress() as progress:
         shown = demonstrate(folder, system, progress)
@@ -37,5 +38,5 @@ def demo(folder: Path, as_json: bool, system: Any) -> int:
     else:
         click.echo(plan_text(plan, system, WIDTH), nl=False)
     say(f"wrote {len(shown.files)} files into {folder}; the job: {shown.job}")
-    say_standing(shown.answer.standing, plan.verdict.text)
+    say_standing(shown.answer.standing, told_plan(plan, system).verdict.text)
     return CODES[shown.answer.standing]

@@ -48,6 +48,9 @@ def plan(job: Path, folder: Path | None, as_json: bool, system: Any) -> int:
             from laydown.desk.outputs import write_outputs
 
             written = write_outputs(answer.planned, folder, system, progress)
+    from laydown.report.told import told_plan
+
+    shown = told_plan(answer.planned.plan, system)
     if as_json:
         from laydown.reader.encode import to_json
 
@@ -55,10 +58,10 @@ def plan(job: Path, folder: Path | None, as_json: bool, system: Any) -> int:
     else:
         from laydown.report.text import plan_text
 
-        click.echo(plan_text(answer.planned.plan, system, WIDTH), nl=False)
+        click.echo(plan_text(shown, system, WIDTH), nl=False)
     if folder is not None:
         say(f"wrote {len(written)} files into {folder}")
-    say_standing(answer.standing, answer.planned.plan.verdict.text)
+    say_standing(answer.standing, shown.verdict.text)
     return CODES[answer.standing]
 
 

@@ -50,13 +50,16 @@ def why(plan: Path, item: str | None, as_json: bool, system: Any) -> int:
     """
     from laydown.desk.why import why as explain
     from laydown.reader.encode import encode
+    from laydown.report.told import names_of, told
     from laydown.report.why_text import why_text
 
-    explanations = explain(_plan_at(plan), item)
+    kept = _plan_at(plan)
+    explanations = explain(kept, item)
     if as_json:
         write_out({"format": "laydown-why/1", "explanations": encode(explanations, 6)})
     else:
-        click.echo("\n".join(why_text(one, system, WIDTH) for one in explanations), nl=False)
+        shown = told(explanations, system, names_of(kept))
+        click.echo("\n".join(why_text(one, system, WIDTH) for one in shown), nl=False)
     return 0
 
 
@@ -114,7 +117,10 @@ def pour(plan: Path, poured: tuple[str, ...], have: tuple[str, ...], as_json: bo
     elif not typed and not there:
         click.echo(pour_text(kept, more["layer"], more["system"], WIDTH), nl=False)
     else:
-        click.echo("\n\n".join(_sheet_text(sheet, more["system"]) for sheet in sheets))
+        from laydown.report.told import names_of, told
+
+        shown = told(sheets, more["system"], names_of(kept))
+        click.echo("\n\n".join(_sheet_text(sheet, more["system"]) for sheet in shown))
     return 0
 
 

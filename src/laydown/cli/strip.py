@@ -90,7 +90,7 @@ def strip(
     if save:
         save_panel(job, answer)
         say(f"wrote [sample] into {job}" if answer.entered else "nothing was entered; the job stays as it is")
-    _tell(answer, count=count, as_json=as_json)
+    _tell(answer, system, count=count, as_json=as_json)
     if not save and answer.entered:
         say("the job file stays as it is; --save writes this into it")
     return NOT_KNOWN if count and answer.coats is None else 0
@@ -110,12 +110,13 @@ def _print_sheet(job: Path, printed: Path, fields: str, system: Any) -> None:
     say(f"wrote {output}; print it on both sides of one leaf")
 
 
-def _tell(answer: "PanelAnswer", *, count: bool, as_json: bool) -> None:
+def _tell(answer: "PanelAnswer", system: Any, *, count: bool, as_json: bool) -> None:
     """Print the answer; of a missing count the reason is talk."""
     from laydown.reader.encode import encode
     from laydown.report.strip_text import strip_text
+    from laydown.report.told import told
 
-    text = strip_text(answer.colour, answer.fixed, WIDTH)
+    text = strip_text(told(answer.colour, system), answer.fixed, WIDTH)
     if as_json:
         document = {
             "format": "laydown-strip/1",

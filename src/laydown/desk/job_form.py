@@ -158,12 +158,13 @@ def raw_job(book: Book, answers: Mapping[str, str], system: System) -> dict[str,
     raw: dict[str, Any] = _kept_tables(last)
     raw |= {"format": "laydown-job/1", "body": _given(encode(body))}
     raw["panel"] = [_given(work) | _undercoat(work, answers) for work in works]
+    units = {"air.rh": "%", "air.temperature_c": "°F" if system == "us" else "°C"}
     for place in PLAIN:
         table, key = place.split(".")
         value = answers.get(place, "").strip()
         raw.setdefault(table, {})
         if value:
-            raw[table][key] = _united(place, value, system)
+            raw[table][key] = with_unit(value, units[place]) if place in units else value
         else:
             raw[table].pop(key, None)
     raw["job"]["side"] = answers.get("job.side", "")
@@ -194,11 +195,19 @@ def _undercoat(work: Mapping[str, Any], answers: Mapping[str, str]) -> dict[str,
     return {"undercoat": said} if said in UNDERCOATS and work["state"] != "sound" else {}
 
 
-def _united(place: str, value: str, system: System) -> str:
-    """Give a bare number of the page its unit."""
+def with_unit(value: str, unit: str) -> str:
+    """Give a bare number of a page the unit that stands beside its field.
+
+    Parameters
+    ----------
+    value
+        As typed, with or without a unit.
+    unit
+        Unit beside the field.
+
+    Returns
+    -------
+    The text with its unit; as it is where it has one or is no number.
+    """
     bare = value.replace(",", ".").replace(".", "", 1).replace("-", "", 1).isdigit()
-    if bare and place == "air.rh":
-        return f"{value} %"
-    if bare and place == "air.temperature_c":
-        return f"{value} °F" if system == "us" else f"{value} °C"
-    return value
+    return f"{value} {unit}" if bare else value

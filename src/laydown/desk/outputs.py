@@ -18,6 +18,7 @@ from laydown.report.preview_picture import preview_svg
 from laydown.report.raster import png
 from laydown.report.side_picture import side_svg
 from laydown.report.spare_picture import spare_svg
+from laydown.report.told import told_plan
 from laydown.schema.plan import Plan
 from laydown.units import System
 
@@ -37,7 +38,7 @@ def write_outputs(
     folder
         Where to; made if needed.
     system
-        Units of the card.
+        How figures are shown on card and pictures; the plan document stays in house units.
     progress
         Told what is being drawn.
 
@@ -50,19 +51,22 @@ def write_outputs(
     InputError
         The folder or a file cannot be written.
     """
-    plan = planned.plan
+    plan = told_plan(planned.plan, system)
     drawn: dict[str, str] = {}
     for layer in plan.layers:
         for coat in layer.coats:
-            drawn[f"side-{layer.name}-{coat.number}"] = side_svg(plan, layer.name, coat.number)
+            drawn[f"side-{layer.name}-{coat.number}"] = side_svg(plan, layer.name, coat.number, system=system)
             if any(item.layer == layer.name and item.coat == coat.number for item in planned.maps.coats):
                 drawn[f"maps-{layer.name}-{coat.number}"] = maps_svg(
-                    plan, planned.maps, layer.name, coat.number
+                    plan, planned.maps, layer.name, coat.number, system
                 )
     drawn["day"] = day_svg(plan)
-    drawn["spare"] = spare_svg(plan)
+    drawn["spare"] = spare_svg(plan, system)
     drawn |= _colour_pictures(plan)
-    contents: dict[str, bytes] = {NAME: to_json(plan).encode(), "card.pdf": card_pdf(plan, system=system)}
+    contents: dict[str, bytes] = {
+        NAME: to_json(planned.plan).encode(),
+        "card.pdf": card_pdf(plan, system=system),
+    }
     for done, (name, svg) in enumerate(drawn.items()):
         if progress is not None:
             progress(f"drawing {name}", done / len(drawn))

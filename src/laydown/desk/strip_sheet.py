@@ -91,7 +91,7 @@ def sheet_of(job: Job, file: str, coats: tuple[float, ...], system: System) -> P
     settings = tuple((head, _said(value, name, system)) for head, name, value in rows)
     hand = f"{job.body.shape or job.body.file or ''} {job.job.side.upper()}"
     return PanelSheet(
-        job.job.name, hand.strip(), job.painter.name or "", air, file, coats, settings, job.invented
+        job.job.name, hand.strip(), job.painter.name or "", air, file, coats, settings, job.invented, system
     )
 
 

@@ -206,7 +206,7 @@ def _other_rows(layers: Sequence[LayerResult], setup: Setup) -> list[_Row]:
         rows.append(_Row("spare cup", _together(parts), "a second cup, filled and at hand"))
     if setup.job.air.temperature_c.value > 15.0:
         parts = [_in_cooler_air(setup, layer) for layer in layers]
-        rows.append(_Row(f"a cooler hour ({COOLER_K:.0f} K)", _together(parts)))
+        rows.append(_Row(f"an hour {COOLER_K:.0f} K cooler", _together(parts)))
     return rows
 
 

@@ -123,7 +123,7 @@ def limits_of_use(setup: Setup, layers: list[LayerResult]) -> LimitsOfUse:
         )
         low_rh, high_rh = max(low_rh, min(allowed.rh_low, rh)), min(high_rh, max(allowed.rh_high, rh))
     text = (
-        f"plan again when the air is below {low_t:.1f} or above {high_t:.1f} °C, or below {low_rh * 100:.0f} or above "
+        f"plan again when the air is below {low_t:.1f} °C or above {high_t:.1f} °C, or below {low_rh * 100:.0f} or above "
         f"{high_rh * 100:.0f} % humidity"
     )
     return LimitsOfUse(low_rh, high_rh, low_t, high_t, text)

@@ -18,6 +18,8 @@ from laydown.report.measure_text import readable, shorten
 from laydown.report.panel_words import VERDICT_WORDS, count_words
 from laydown.report.side_picture import INVENTED
 from laydown.report.sketch_picture import sketch_svg
+from laydown.report.text_words import pace_text
+from laydown.report.told import told_plan
 from laydown.report.typeface import FAMILY
 from laydown.report.typeset import typeset_pdf
 from laydown.schema.coat import Coat, Layer
@@ -67,6 +69,7 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
     ValueError
         When there is no such layer.
     """
+    plan = told_plan(plan, system)
     layers = tuple(row for row in plan.layers if layer in ("all", row.name))
     if not layers:
         raise ValueError(f"layer must be all, ground, effect or clear; got {layer!r}")
@@ -77,7 +80,9 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
         middle = (low + high) // 2
         room = _ROOM[middle]
         blocks = section_blocks(layers, system, _panel_room(room))
-        made = _try(data | {"room": room, "sketches": _sketches(plan, layers, room), "sections": blocks})
+        made = _try(
+            data | {"room": room, "sketches": _sketches(plan, layers, room, system), "sections": blocks}
+        )
         if made is None:
             low = middle + 1
         else:
@@ -147,6 +152,8 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
         "mark": INVENTED.upper() if plan.inputs.invented else "",
         "adjustment": adjustment_rows(plan, layers, system),
         "coats": coat_rows(plan, layers, system),
+        "pace": pace_text(1.0, system).partition(" ")[2],
+        "air_unit": "°F" if system == "us" else "°C",
         "limits": limits_text(plan, system),
         "ifthen": [list(pair) for pair in IF_THEN],
         "clocks": clock_rows(plan, layers, system),
@@ -188,14 +195,17 @@ def _clean(value: object) -> object:
     return value
 
 
-def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float) -> list[dict[str, str]]:
+def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float, system: System) -> list[dict[str, str]]:
     """One sketch for each way a layer is worked, the effect coat first; where room is short one for each layer."""
     groups = distinct_orders(layers)
     if room < 0:
         groups = [next(group for group in groups if group[0] is layer) for layer in layers]
     groups.sort(key=lambda group: (group[0].name != "effect", plan.layers.index(group[0])))
     widths = _widths(len(groups), room)
-    return [_sketch(plan, layer, coats, wide) for (layer, coats), wide in zip(groups, widths, strict=True)]
+    return [
+        _sketch(plan, (layer, coats), wide, system)
+        for (layer, coats), wide in zip(groups, widths, strict=True)
+    ]
 
 
 def _widths(count: int, room: float) -> list[float]:
@@ -210,14 +220,15 @@ def _widths(count: int, room: float) -> list[float]:
     return [round(_MAIN_MM * share, 1)] + [round(_SMALL_MM * share, 1)] * (count - 1)
 
 
-def _sketch(plan: Plan, layer: Layer, coats: list[Coat], wide: float) -> dict[str, str]:
+def _sketch(plan: Plan, group: tuple[Layer, list[Coat]], wide: float, system: System) -> dict[str, str]:
     """One sketch with its caption."""
+    layer, coats = group
     head = sketch_head(layer, coats)
     if len(coats) < len(layer.coats):
         head += " (others: see table)"
     return {
         "head": shorten(head, wide / _MM_PER_PT, 8, bold=True),
-        "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM),
+        "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM, system),
         "mm": f"{wide:g}",
         "alt": f"{head}: sections, joins and start; the tables repeat them in words",
     }

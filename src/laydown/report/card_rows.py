@@ -1,11 +1,12 @@
 """What stands on the card, row by row, as text."""
 
 from laydown.report.measure_text import readable
-from laydown.report.text_words import duration
+from laydown.report.text_words import duration, pace_text
 from laydown.schema.advice import Adjustment
 from laydown.schema.coat import Coat, Layer, Pass
 from laydown.schema.plan import Plan
 from laydown.schema.supplies import Mix
+from laydown.unit_table import FOOT_M
 from laydown.units import System, show
 
 BLANK = ""
@@ -116,14 +117,14 @@ def _fill(coat: Coat) -> str:
 
 
 def _coat(layer: Layer, coat: Coat, system: System) -> list[str]:
-    """Coat, overlap, distance, seconds per metre, pressure, time, fill, flash."""
+    """Coat, overlap, distance, seconds for a length, pressure, time, fill, flash."""
     fill = _fill(coat)
     flash = coat.flash_s
     return [
         f"{layer.name} {'control' if coat.part == 'control' else coat.number}",
         _each(coat.passes, [show(row.overlap, "overlap", system) for row in coat.passes]),
         _each(coat.passes, [distance_text(row, system) for row in coat.passes]),
-        _each(coat.passes, [f"{row.seconds_per_m:.1f}" for row in coat.passes]),
+        _each(coat.passes, [pace_text(row.seconds_per_m, system).partition(" ")[0] for row in coat.passes]),
         _each(coat.passes, [pressure_text(row, system) for row in coat.passes]),
         f"{coat.elapsed_s / 60:.1f}",
         fill,
@@ -149,13 +150,11 @@ def distance_text(held: Pass, system: System) -> str:
 
     Returns
     -------
-    Centimetres, or inches.
+    Whole centimetres, or inches and tenths.
     """
-    return (
-        f"{held.distance_m * 100:.0f} cm"
-        if system == "metric"
-        else show(held.distance_m, "distance_m", system)
-    )
+    if system == "metric":
+        return f"{held.distance_m * 100:.0f} cm"
+    return f"{round(held.distance_m * float(12 / FOOT_M), 1):g} in"
 
 
 def pressure_text(held: Pass, system: System) -> str:

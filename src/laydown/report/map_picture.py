@@ -8,6 +8,7 @@ from laydown.report.frame import Bounds, Frame, side_bounds
 from laydown.report.map_cells import block_data, blocks, classes_of, contour_data
 from laydown.report.map_scale import MapScale, scale_of
 from laydown.report.measure_text import shorten, wrap
+from laydown.report.retell import retell
 from laydown.report.scene import coat_name, coat_numbered, layer_named
 from laydown.report.side_picture import watermark
 from laydown.report.style import COLOUR, HEAD_PX, INK, MUTED, PAPER, SMALLEST_PX, TEXT_PX
@@ -15,7 +16,7 @@ from laydown.report.svg import element, label, picture
 from laydown.schema.maps import CoatMap, Maps
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
-from laydown.units import figures
+from laydown.units import System, figures
 
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0
@@ -53,7 +54,7 @@ class _Block:
     prefix: str
 
 
-def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
+def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int, system: System = "metric") -> str:
     """Draw the maps of one coat.
 
     Parameters
@@ -66,6 +67,8 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
         "ground", "effect" or "clear".
     coat
         Number of the coat, from 1.
+    system
+        How figures are shown.
 
     Returns
     -------
@@ -91,7 +94,7 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
         _Block(
             plan,
             field,
-            scale_of(field),
+            scale_of(field, system),
             _frame(plan, bounds, scale, place),
             f"m{plan.id}-{layer}{coat}-{index}",
         )
@@ -102,10 +105,10 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
     return picture(
         (_WIDTH_PX, height),
         title,
-        " ".join(f"{_HEADS[field.kind]}: {worst_text(field)}." for field in found),
+        " ".join(f"{_HEADS[field.kind]}: {worst_text(field, system)}." for field in found),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
         _head(plan, title),
-        *(_block(block) for block in drawn),
+        *(_block(block, system) for block in drawn),
         _words(found, places[-1], wide if len(found) % 2 else 2 * wide + _GAP_PX),
     )
 
@@ -127,13 +130,15 @@ def _head(plan: Plan, title: str) -> str:
     return "".join(parts)
 
 
-def worst_text(field: CoatMap) -> str:
+def worst_text(field: CoatMap, system: System = "metric") -> str:
     """Say the worst value and where it is.
 
     Parameters
     ----------
     field
         A field.
+    system
+        How figures are shown.
 
     Returns
     -------
@@ -143,7 +148,7 @@ def worst_text(field: CoatMap) -> str:
         return "none anywhere"
     unit = f" {field.unit}" if field.unit else ""
     where = f", {field.worst_where}" if field.worst_where else ""
-    return f"worst {figures(field.worst)}{unit}{where}"
+    return retell(f"worst {figures(field.worst)}{unit}", system) + where
 
 
 def _nowhere(field: CoatMap) -> bool:
@@ -151,7 +156,7 @@ def _nowhere(field: CoatMap) -> bool:
     return field.kind != "film" and field.worst <= 0
 
 
-def _block(block: _Block) -> str:
+def _block(block: _Block, system: System) -> str:
     """One map: head, cells, outline, ring and scale."""
     frame, field = block.frame, block.field
     room = frame.right_px - frame.left_px
@@ -164,7 +169,7 @@ def _block(block: _Block) -> str:
     )
     ring = "" if _nowhere(field) else _ring((frame.left_px + 9, frame.top_px - 14), 7)
     worst = label(
-        shorten(worst_text(field), room - 24, SMALLEST_PX),
+        shorten(worst_text(field, system), room - 24, SMALLEST_PX),
         (frame.left_px + 24, frame.top_px - 9),
         SMALLEST_PX,
         INK,

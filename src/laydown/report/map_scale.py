@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from laydown.report.retell import retell
 from laydown.report.style import FILM_OVER, FILM_UNDER, PAPER, RAMP
 from laydown.schema.maps import CoatMap
+from laydown.units import System
 
 _FILM_RATIOS = (0.70, 0.77, 0.84, 0.91, 0.97, 1.03, 1.10, 1.19, 1.29, 1.40)
 _AGE_LIMITS = (0.175, 0.35, 0.525, 0.70, 0.85, 1.00, 1.25, 1.50)
@@ -39,13 +41,15 @@ class MapScale:
     over: int | None
 
 
-def scale_of(field: CoatMap) -> MapScale:
+def scale_of(field: CoatMap, system: System = "metric") -> MapScale:
     """Choose the scale of a field by its kind.
 
     Parameters
     ----------
     field
         Film, age, dry spray or appearance.
+    system
+        How figures are shown; limits of classes stay in house units.
 
     Returns
     -------
@@ -53,7 +57,7 @@ def scale_of(field: CoatMap) -> MapScale:
     the limits of the verdicts. Appearance: limits of what is seen. Dry spray: from none to the worst, rounded up.
     """
     if field.kind == "film":
-        return _film_scale(field)
+        return _film_scale(field, system)
     if field.kind == "age":
         words = ((0.0, "0 wet"), (0.7, "0.7 hurry"), (1.0, "1.0 closed"), (1.5, "1.5"))
         return MapScale(_AGE_LIMITS, ramp_colours(len(_AGE_LIMITS) + 1), words, (0.7, 1.0), None, None)
@@ -62,23 +66,30 @@ def scale_of(field: CoatMap) -> MapScale:
         return MapScale(_SEEN_LIMITS, ramp_colours(len(_SEEN_LIMITS) + 1), seen, _SEEN_LIMITS, None, None)
     top = round_up(max(field.worst, _LEAST_DRY_G_M2))
     edges = tuple(top * step / _DRY_STEPS for step in range(1, _DRY_STEPS))
-    ticks = ((0.0, "0"), (top / 2, f"{top / 2:g}"), (top, f"{top:g} {field.unit}"))
+    middle, end = (_told(f"{value:g}", field, system) for value in (top / 2, top))
+    ticks = ((0.0, "0"), (top / 2, middle.partition(" ")[0]), (top, end))
     return MapScale(edges, ramp_colours(_DRY_STEPS), ticks, (top / 2,), None, None)
 
 
-def _film_scale(field: CoatMap) -> MapScale:
+def _film_scale(field: CoatMap, system: System) -> MapScale:
     """Scale about the target."""
     edges = tuple(ratio * field.target for ratio in _FILM_RATIOS)
+    low, target, high = (_told(f"{ratio * field.target:.0f}", field, system) for ratio in (0.7, 1.0, 1.4))
     ticks = (
-        (0.7 * field.target, f"{0.7 * field.target:.0f}"),
-        (field.target, f"target {field.target:.0f} {field.unit}"),
-        (1.4 * field.target, f"{1.4 * field.target:.0f}"),
+        (0.7 * field.target, low.partition(" ")[0]),
+        (field.target, f"target {target}"),
+        (1.4 * field.target, high.partition(" ")[0]),
     )
     half = len(edges) // 2
     colours = tuple(blend(FILM_UNDER, PAPER, step / half) for step in range(half)) + tuple(
         blend(PAPER, FILM_OVER, step / half) for step in range(half + 1)
     )
     return MapScale(edges, colours, ticks, (edges[3], edges[6]), 3, 7)
+
+
+def _told(number: str, field: CoatMap, system: System) -> str:
+    """A figure of a field with its unit."""
+    return retell(f"{number} {field.unit}", system)
 
 
 def round_up(value: float) -> float:

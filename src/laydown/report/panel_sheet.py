@@ -6,9 +6,11 @@ from importlib.resources import files
 
 from laydown.report.card_rows import lost_letters
 from laydown.report.measure_text import readable, shorten
+from laydown.report.retell import retell
 from laydown.report.side_picture import INVENTED
 from laydown.report.typeface import FAMILY
 from laydown.report.typeset import typeset_pdf
+from laydown.units import System
 
 _HEAD_PT = 18.0
 _HEAD_ROOM_PT = 235.0
@@ -48,6 +50,13 @@ _NOTE = (
 )
 
 
+_UNITS: dict[System, dict[str, str]] = {
+    "metric": {"area": "m²", "film": "g/m²", "light": "lx", "edge": "15 mm"},
+    "us": {"area": "ft²", "film": "g/ft²", "light": "foot-candles", "edge": "5/8 in"},
+}
+"""Units of what is written by hand, and how far from the edge an instrument stays; from memory."""
+
+
 @dataclass(frozen=True, slots=True)
 class PanelSheet:
     """What the sheet is printed for.
@@ -64,6 +73,8 @@ class PanelSheet:
         How the job is sprayed: head and value, in words.
     invented
         Whether the job is a demonstration.
+    system
+        Units in which the leaf asks for areas and light.
     """
 
     job: str
@@ -74,6 +85,7 @@ class PanelSheet:
     fields: tuple[float, ...]
     settings: tuple[tuple[str, str], ...]
     invented: bool = False
+    system: System = "metric"
 
 
 def panel_sheet_pdf(sheet: PanelSheet) -> bytes:
@@ -122,7 +134,8 @@ def sheet_data(sheet: PanelSheet) -> dict[str, object]:
         "settings": [[readable(head), readable(value)] for head, value in sheet.settings],
         "zones": list(ZONES),
         "fields": [{"number": f"{coats:g}", "words": _coats(coats)} for coats in sheet.fields],
-        "rules": list(RULES),
+        "rules": [retell(rule, sheet.system) for rule in RULES],
+        "units": _UNITS[sheet.system],
         "header": READINGS_HEADER,
         "commands": _commands(shorten(readable(sheet.file), _SMALL_ROOM_PT / 2, 10), len(sheet.fields)),
         "safety": SAFETY,

@@ -3,6 +3,7 @@
 from laydown.report.lines import NARROWEST, columns, fit, paragraph
 from laydown.report.side_picture import INVENTED
 from laydown.report.text_words import duration
+from laydown.report.told import told_plan
 from laydown.schema.plan import Plan
 from laydown.schema.supplies import Mix
 from laydown.units import System, show
@@ -33,6 +34,7 @@ def pour_text(plan: Plan, layer: str | None = None, system: System = "metric", w
     """
     if width < NARROWEST:
         raise ValueError(f"width must be {NARROWEST} columns or more; got {width}")
+    plan = told_plan(plan, system)
     mixes = [mix for mix in plan.mixes if layer in (None, mix.layer)]
     if not mixes:
         raise ValueError(f"layer must be one of {[mix.layer for mix in plan.mixes]}; got {layer!r}")
@@ -72,15 +74,15 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
         lines += paragraph(
             "clock   ", f"pot life {limit} from the hardener on   mixed at _____   use by _____", width
         )
-    voc = _voc(mix)
+    voc = _voc(mix, system)
     return lines + (paragraph("solvent ", voc, width) if voc else [])
 
 
-def _voc(mix: Mix) -> str:
+def _voc(mix: Mix, system: System) -> str:
     """Estimates of the solvent content."""
     parts = []
     if mix.voc_material_g_l is not None:
-        parts.append(f"about {mix.voc_material_g_l:.0f} g/L of the mix")
+        parts.append(f"about {show(round(mix.voc_material_g_l), 'voc_g_l', system)} of the mix")
     if mix.voc_regulatory_g_l is not None:
-        parts.append(f"about {mix.voc_regulatory_g_l:.0f} g/L less water")
+        parts.append(f"about {show(round(mix.voc_regulatory_g_l), 'voc_g_l', system)} less water")
     return "; ".join(parts)

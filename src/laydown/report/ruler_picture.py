@@ -183,7 +183,7 @@ def _may_repeat(join: Join, later: Join) -> bool:
 def _tie(scene: Scene, joins: tuple[Join, Join], rows: Point) -> str:
     """One hair and its distance."""
     a, b = (scene.frame.across(join.x_m) for join in joins)
-    text = show(round(abs(joins[0].x_m - joins[1].x_m), 2), "moved_m")
+    text = show(round(abs(joins[0].x_m - joins[1].x_m), 2), "moved_m", scene.system)
     hair = element(
         "path",
         d=track([(a, rows[0] + 9), (b, rows[1] - 9)]),

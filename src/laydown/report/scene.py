@@ -7,6 +7,7 @@ from laydown.report.style import Tones
 from laydown.schema.coat import Coat, Layer
 from laydown.schema.panel import Extent
 from laydown.schema.plan import Plan, PlannedPanel
+from laydown.units import System
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,8 @@ class Scene:
         Begins every id of the picture.
     signs
         Size of signs and plates; 1 on a screen.
+    system
+        How figures are shown.
     """
 
     plan: Plan
@@ -32,6 +35,7 @@ class Scene:
     palette: Tones
     prefix: str
     signs: float = 1.0
+    system: System = "metric"
 
 
 def layer_named(plan: Plan, name: str) -> Layer:

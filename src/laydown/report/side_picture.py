@@ -1,5 +1,7 @@
 """The picture of one coat on the side: where to start, in which order, where the joins lie and how much time is spare."""
 
+from dataclasses import replace
+
 from laydown.report.body_picture import body, body_lines, masked_parts, masked_pattern, wheels
 from laydown.report.frame import Frame, side_bounds
 from laydown.report.join_picture import join_line, join_mark
@@ -17,7 +19,7 @@ from laydown.report.svg import element, label, picture
 from laydown.report.text_words import place_words
 from laydown.schema.coat import Coat, Layer
 from laydown.schema.plan import Plan
-from laydown.units import show
+from laydown.units import System, show
 
 INVENTED = "invented data"
 """Stands on every page and picture whose job is invented."""
@@ -28,7 +30,7 @@ _EDGE_PX = 20.0
 _HEAD_ROOM_PX = 72.0
 
 
-def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False) -> str:
+def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False, system: System = "metric") -> str:
     """Draw one coat on the side.
 
     Parameters
@@ -41,6 +43,8 @@ def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False) -> str:
         Number of the coat, from 1.
     grey
         True for print in black and white.
+    system
+        How figures are shown.
 
     Returns
     -------
@@ -51,7 +55,7 @@ def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False) -> str:
     ValueError
         When the plan has no such layer or coat.
     """
-    scene = make_scene(plan, layer, coat, grey=grey)
+    scene = replace(make_scene(plan, layer, coat, grey=grey), system=system)
     legend_room = _WIDTH_PX - 2 * _EDGE_PX
     foot = scene.frame.bottom_px + 10
     legend_top = foot + reach_height(scene) + 4

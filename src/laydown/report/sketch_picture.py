@@ -8,13 +8,14 @@ from laydown.report.side_picture import definitions, describe, side_shapes, titl
 from laydown.report.style import tones
 from laydown.report.svg import element, picture
 from laydown.schema.plan import Plan
+from laydown.units import System
 
 _GUTTER_PX = 24.0
 _EDGE_PX = 3.0
 _LARGE_PX = 500.0
 
 
-def sketch_svg(plan: Plan, layer: str, coat: int, width_px: float) -> str:
+def sketch_svg(plan: Plan, layer: str, coat: int, width_px: float, system: System = "metric") -> str:
     """Draw one coat for print, in black on white.
 
     Parameters
@@ -27,6 +28,8 @@ def sketch_svg(plan: Plan, layer: str, coat: int, width_px: float) -> str:
         Number of the coat, from 1.
     width_px
         Width [px]; signs keep their size, so a narrow sketch shows less of the way of the gun.
+    system
+        How figures are shown.
 
     Returns
     -------
@@ -44,7 +47,14 @@ def sketch_svg(plan: Plan, layer: str, coat: int, width_px: float) -> str:
     signs = 1.0 if width_px >= _LARGE_PX else 0.62
     frame = Frame(bounds, scale, _GUTTER_PX, top, plan.side.side == "right")
     scene = Scene(
-        plan, shown, coat_numbered(shown, coat), frame, tones(grey=True), f"c{plan.id}-{layer}{coat}", signs
+        plan,
+        shown,
+        coat_numbered(shown, coat),
+        frame,
+        tones(grey=True),
+        f"c{plan.id}-{layer}{coat}",
+        signs,
+        system,
     )
     lowest = max((y for _, y in plate_places(scene).values()), default=0.0) + plate_edge(scene) / 2
     height = round(max(frame.bottom_px, lowest) + 4)

@@ -20,7 +20,7 @@ from laydown.report.svg import element, label, picture
 from laydown.report.text_words import place_words
 from laydown.schema.coat import Join
 from laydown.schema.plan import Plan
-from laydown.units import show
+from laydown.units import System, show
 
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0
@@ -35,13 +35,15 @@ _SIGNS = {"wet": "drop", "hurry": "hourglass", "late": "broken"}
 _Row = tuple[str, Join]
 
 
-def spare_svg(plan: Plan) -> str:
+def spare_svg(plan: Plan, system: System = "metric") -> str:
     """Draw the spare time of every join with its interval.
 
     Parameters
     ----------
     plan
         The plan.
+    system
+        How figures are shown.
 
     Returns
     -------
@@ -55,13 +57,14 @@ def spare_svg(plan: Plan) -> str:
         (_WIDTH_PX, height),
         "Spare time at each join",
         " ".join(
-            f"{name}, {place(join)}: {JOIN_WORDS[join.state]}, {spare_text(join)}." for name, join in rows
+            f"{name}, {place(join, system)}: {JOIN_WORDS[join.state]}, {spare_text(join)}."
+            for name, join in rows
         ),
         element("defs", sign_symbols(prefix, COLOUR)),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
         _head(plan),
         _axis(span, height),
-        *(_row(row, index, span, prefix) for index, row in enumerate(rows)),
+        *(_row(row, index, (span, prefix), system) for index, row in enumerate(rows)),
         "" if rows else label("This plan has no joins.", (_EDGE_PX, _TOP_PX + 20), TEXT_PX, INK),
         _legend(prefix, height - 18),
     )
@@ -105,20 +108,22 @@ def _key(join: Join) -> tuple[float | str, ...]:
     )
 
 
-def place(join: Join) -> str:
+def place(join: Join, system: System = "metric") -> str:
     """Say where a join lies.
 
     Parameters
     ----------
     join
         The join.
+    system
+        How figures are shown.
 
     Returns
     -------
     Its feature, or the open panel, and its place along the vehicle.
     """
     where = place_words(join.feature) or join.kind.replace("_", " ")
-    return f"{where}, {show(round(join.x_m, 2), 'x_m')}"
+    return f"{where}, {show(round(join.x_m, 2), 'x_m', system)}"
 
 
 def spare_text(join: Join) -> str:
@@ -186,15 +191,16 @@ def _axis(span: tuple[float, float], height: float) -> str:
     return "".join(shapes)
 
 
-def _row(row: _Row, index: int, span: tuple[float, float], prefix: str) -> str:
+def _row(row: _Row, index: int, drawn: tuple[tuple[float, float], str], system: System) -> str:
     """One join: name, interval, sign and figures."""
     name, join = row
+    span, prefix = drawn
     y = _TOP_PX + _ROW_PX * (index + 0.5)
     tone = join_tone(join.state, COLOUR)
     low, high = _across(join.spare_s.low, span), _across(join.spare_s.high, span)
     shapes = [
         label(shorten(name, 180, TEXT_PX, bold=True), (_EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700"),
-        label(shorten(place(join), 200, SMALLEST_PX), (_EDGE_PX + 190, y + 5), SMALLEST_PX, INK),
+        label(shorten(place(join, system), 200, SMALLEST_PX), (_EDGE_PX + 190, y + 5), SMALLEST_PX, INK),
         element(
             "path", d=f"M{low:.1f},{y:.1f}H{high:.1f}", stroke=tone, stroke_width=5, stroke_linecap="round"
         ),

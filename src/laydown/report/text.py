@@ -8,6 +8,7 @@ from laydown.report.side_picture import INVENTED
 from laydown.report.strip_text import zone_lines
 from laydown.report.text_coats import layer_lines, plan_room
 from laydown.report.text_words import duration, interval, minutes, water_text
+from laydown.report.told import told_plan
 from laydown.schema.advice import Adjustment, Alternative
 from laydown.schema.finding import Finding
 from laydown.schema.plan import Plan
@@ -46,6 +47,7 @@ def plan_text(plan: Plan, system: System = "metric", width: int = 80) -> str:
     """
     if width < NARROWEST:
         raise ValueError(f"width must be {NARROWEST} columns or more; got {width}")
+    plan = told_plan(plan, system)
     parts = [
         _head(plan, system, width),
         _adjustment(plan, system, width),

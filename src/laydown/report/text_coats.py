@@ -1,7 +1,7 @@
 """Coats of a layer as plain text: sections with seconds, grams, cup and the join to the next."""
 
 from laydown.report.lines import columns, fit, paragraph
-from laydown.report.text_words import MARKS, names_that_fit, spread_text
+from laydown.report.text_words import MARKS, names_that_fit, pace_text, spread_text
 from laydown.schema.coat import Coat, Join, Layer, Section
 from laydown.schema.plan import Plan
 from laydown.units import System, show
@@ -93,7 +93,7 @@ def _coat(coat: Coat, room: int, system: System, width: int, *, clear: bool) -> 
     if held is not None:
         text = (
             f"overlap {show(held.overlap, 'overlap', system)}, {show(held.distance_m, 'distance_m', system)} away, "
-            f"{held.seconds_per_m:.1f} s per m, {_pressure(held.pressure_bar, system)}"
+            f"{pace_text(held.seconds_per_m, system)}, {_pressure(held.pressure_bar, system)}"
         )
         rows += paragraph("  gun    ", text, width)
     flash = coat.flash_s

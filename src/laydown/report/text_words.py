@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
+from laydown.report.retell import retell
 from laydown.schema.figure import Spread
 from laydown.units import System, show
 
@@ -117,6 +118,23 @@ def duration(seconds: float, system: System) -> str:
     From ten minutes on in whole minutes, rounded down, so that a limit is never passed.
     """
     return show(seconds - seconds % 60 if seconds >= 600 else seconds, "limit_s", system)
+
+
+def pace_text(seconds_per_m: float, system: System) -> str:
+    """Write how fast the hand goes.
+
+    Parameters
+    ----------
+    seconds_per_m
+        Seconds for a metre [s/m].
+    system
+        How figures are shown.
+
+    Returns
+    -------
+    Such as "1.9 s per m", or the seconds for three feet.
+    """
+    return retell(f"{seconds_per_m:.1f} s per m", system)
 
 
 def place_words(feature: str) -> str:

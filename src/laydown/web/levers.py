@@ -3,9 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from laydown.desk.job_form import with_unit
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
+from laydown.unit_table import FOOT_M
 from laydown.units import System, figures
+
+_WITH_UNIT = {"temperature_c", "rh", "water", "speed_m_s"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,7 @@ def levers_of(job: Job, plan: Plan, water_share: float, system: System) -> tuple
     water_share
         Most water the sheet of the effect coat allows, 0 to 1.
     system
-        Units of temperature.
+        Units of temperature and speed.
 
     Returns
     -------
@@ -76,7 +80,7 @@ def levers_of(job: Job, plan: Plan, water_share: float, system: System) -> tuple
         Lever(
             "water", "Water", "%", figures(100 * effect.water), "2.5", "0", most, note=f"sheet: 0 to {most} %"
         ),
-        Lever("speed_m_s", "Hand speed", "m/s", figures(job.gun.speed_m_s.value), "0.05", "0.2", "1"),
+        _hand_speed(job.gun.speed_m_s.value, system),
         Lever("effect_coats", "Effect coats", "", "" if counts is None else f"{counts:g}", "0.5", "0.5", "6"),
         Lever("refill_s", "A refill takes", "s", figures(_refill(job)), "15", "5", "300"),
         Lever(
@@ -101,6 +105,14 @@ def levers_of(job: Job, plan: Plan, water_share: float, system: System) -> tuple
     )
     # A lever with one place is none.
     return tuple(lever for lever in every if len(lever.choices) != 1)
+
+
+def _hand_speed(speed_m_s: float, system: System) -> Lever:
+    """Lever of the hand speed."""
+    if system == "us":
+        now = figures(float(60 / FOOT_M) * speed_m_s)
+        return Lever("speed_m_s", "Hand speed", "ft/min", now, "10", "40", "200")
+    return Lever("speed_m_s", "Hand speed", "m/s", figures(speed_m_s), "0.05", "0.2", "1")
 
 
 def _around(value: float, ends: tuple[float, float]) -> tuple[str, str]:
@@ -169,12 +181,10 @@ def changes_of(levers: tuple[Lever, ...], stands: Mapping[str, str]) -> dict[str
     -------
     Values by name of the change; a lever that stands where the plan stands is left out.
     """
-    units = {"rh": " %", "water": " %"}
     changed: dict[str, str] = {}
     for lever in levers:
         value = stands[lever.name]
         if not value or value == lever.now:
             continue
-        unit = f" {lever.unit}" if lever.name == "temperature_c" else units.get(lever.name, "")
-        changed[lever.name] = f"{value}{unit}"
+        changed[lever.name] = with_unit(value, lever.unit) if lever.name in _WITH_UNIT else value
     return changed

@@ -1,5 +1,7 @@
 """Templates become pages; every value is escaped."""
 
+import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -8,10 +10,15 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoes
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
+from laydown.report.retell import retell
 from laydown.schema.problem import Problem
+from laydown.units import System
 from laydown.version import VERSION
 from laydown.web.door import Call
+from laydown.web.forms import system_of
 from laydown.web.roles import may
+
+_QUOTED = re.compile("'([^']*)'")
 
 HERE = Path(__file__).parent
 """Folder of templates and static files."""
@@ -63,7 +70,9 @@ def page(call: Call, template: str, status: int = 200, **values: Any) -> HTMLRes
     -------
     The answer.
     """
-    values.setdefault("problems", ())
+    problems: tuple[Problem, ...] = values.get("problems", ())
+    system = system_of(call) if problems else "metric"
+    values["problems"] = tuple(_retold(problem, system) for problem in problems)
     visitor = call.visitor
     text = (
         environment()
@@ -78,6 +87,14 @@ def page(call: Call, template: str, status: int = 200, **values: Any) -> HTMLRes
         )
     )
     return HTMLResponse(text, status)
+
+
+def _retold(problem: Problem, system: System) -> Problem:
+    """Retell a problem in the units of the shop; what was typed, in quotes, stays."""
+    typed = _QUOTED.findall(f"{problem.what} {problem.hint}")
+    return replace(
+        problem, what=retell(problem.what, system, typed), hint=retell(problem.hint, system, typed)
+    )
 
 
 def problem_at(problems: tuple[Problem, ...], *places: str) -> tuple[Problem, ...]:

@@ -75,7 +75,7 @@ def test_two_painters_are_faster_and_safer_in_hot_dry_air():
 
 
 def test_a_cooler_hour_is_safer_but_slower_in_hot_dry_air():
-    hour = ways(SEVERE)["a cooler hour (5 K)"]
+    hour = ways(SEVERE)["an hour 5 K cooler"]
     tightest = min(
         join.wet_chance for layer in planned(SEVERE).plan.layers[:2] for join in layer.coats[0].joins
     )

@@ -2,11 +2,15 @@
 
 from starlette.responses import RedirectResponse, Response
 
+from laydown.booth.turns import Turn
+from laydown.desk.job_form import with_unit
+from laydown.desk.session import Live
 from laydown.desk.session_turn import follow, turn
-from laydown.schema.problem import InputError
+from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
-from laydown.web.forms import fields_of
+from laydown.web.forms import fields_of, system_of
 from laydown.web.pages.guide import live_of
+from laydown.web.pages.plan_view import words_in
 from laydown.web.render import page
 
 KINDS = (
@@ -25,20 +29,41 @@ def _show(call: Call) -> Response:
     live = live_of(call)
     kind = call.query.get("kind", "")
     typed = {"kind": kind} if kind in dict(KINDS) else {}
-    return page(call, "guide/day.html", live=live, kinds=KINDS, typed=typed, turned=None)
+    return _page(call, live, typed, None)
 
 
 def _turn(call: Call) -> Response:
     """Show what would change."""
     live = live_of(call)
     typed = {name: value[:40] for name, value in fields_of(call).items()}
+    if "temperature_c" in typed:
+        unit = "°F" if system_of(call) == "us" else "°C"
+        typed["temperature_c"] = with_unit(typed["temperature_c"].strip(), unit)
     typed["layer"], _, typed["coat"] = typed.pop("which", "").partition(" ")
     try:
         turned = turn(call.state.book, call.state.ready, live, typed, call.state.clock())
     except InputError as error:
-        shown = {"kinds": KINDS, "typed": typed, "turned": None, "problems": error.problems}
-        return page(call, "guide/day.html", 422, live=live, **shown)
-    return page(call, "guide/day.html", live=live, kinds=KINDS, typed=typed, turned=turned)
+        return _page(call, live, typed, None, error.problems)
+    return _page(call, live, typed, turned)
+
+
+def _page(
+    call: Call, live: Live, typed: dict[str, str], turned: Turn | None, problems: tuple[Problem, ...] = ()
+) -> Response:
+    """Show the question, or what would change."""
+    system = system_of(call)
+    return page(
+        call,
+        "guide/day.html",
+        422 if problems else 200,
+        live=live,
+        kinds=KINDS,
+        typed=typed,
+        turned=turned,
+        problems=problems,
+        system=system,
+        words=words_in(system),
+    )
 
 
 def _follow(call: Call) -> Response:

@@ -12,9 +12,13 @@ from laydown.desk.session_fault import (
     stage_now,
     ways_for,
 )
+from laydown.report.told import told
 from laydown.schema.rescue import Stage, WayOut
+from laydown.units import System
 from laydown.web.door import Call, Door
+from laydown.web.forms import system_of
 from laydown.web.pages.guide import live_of
+from laydown.web.pages.plan_view import words_in
 from laydown.web.render import environment, page
 
 STAGES: tuple[tuple[Stage, str], ...] = (
@@ -44,8 +48,9 @@ def _show(call: Call) -> Response:
         faults=tuple(table.faults.values()),
         panels=_panels(live),
         sizes=tuple(name for name, _ in SIZES),
-        listed=_listed(live, call.state.clock()),
+        listed=_listed(live, call.state.clock(), system_of(call)),
         signs=SIGNS,
+        words=words_in(system_of(call)),
     )
 
 
@@ -54,10 +59,14 @@ def _panels(live: Live) -> tuple[str, ...]:
     return (*(one.name for one in live.plan.side.panels), WHOLE_SIDE)
 
 
-def _listed(live: Live, now_s: float) -> tuple[tuple[str, str, tuple[WayOut, ...]], ...]:
+def _listed(live: Live, now_s: float, system: System) -> tuple[tuple[str, str, tuple[WayOut, ...]], ...]:
     """Ways of every fault at every stage as this job allows them; their figures wait for the network."""
     return tuple(
-        (f"{stage} {key}", fault.title, ways_for(live.plan, live.session, now_s, Asked(stage, fault.key)))
+        (
+            f"{stage} {key}",
+            fault.title,
+            told(ways_for(live.plan, live.session, now_s, Asked(stage, fault.key)), system),
+        )
         for stage, _ in STAGES
         for key, fault in rescue_table().faults.items()
     )
@@ -68,7 +77,7 @@ def _ways(call: Call) -> Response:
     live = live_of(call)
     said = {name: call.query.get(name, "") for name in ("stage", "fault", "panel", "size")}
     asked = read_asked(**said, plan=live.plan)
-    ways = ways_for(live.plan, live.session, call.state.clock(), asked)
+    ways = told(ways_for(live.plan, live.session, call.state.clock(), asked), system_of(call))
     template = environment().get_template("guide/ways.html")
     title = rescue_table().faults[asked.fault].title
     return HTMLResponse(template.render(ways=ways, figures=True, signs=SIGNS, said=said, title=title))

@@ -12,8 +12,10 @@ from laydown.desk.session import Live, open_session, read_live, take_taps
 from laydown.desk.session_ahead import Node, Phase, before, present, way_ahead
 from laydown.desk.session_place import passed
 from laydown.reader.encode import encode
+from laydown.report.told import names_of, told
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
+from laydown.web.forms import system_of
 from laydown.web.pages.guide_words import Shown, shown, tap_text
 from laydown.web.render import HERE, environment, page
 
@@ -69,10 +71,15 @@ def _show(call: Call) -> Response:
 def _state(call: Call) -> Response:
     """Tell where the work stands, for the tablet's own count-down; only the clock if the tablet has it already."""
     live = live_of(call)
-    if call.request.headers.get(HAVE) == f"{live.plan.id} {live.version}":
+    if call.request.headers.get(HAVE) == _have(call, live):
         clock = {"version": live.version, "now_s": call.state.clock(), "same": True}
         return JSONResponse(clock, headers={HAVE: "yes"})
     return JSONResponse(_state_of(call, live))
+
+
+def _have(call: Call, live: Live) -> str:
+    """Name what a tablet has: plan, taps, and the units it shows."""
+    return f"{live.plan.id} {live.version} {system_of(call)}"
 
 
 def _state_of(call: Call, live: Live) -> dict[str, Any]:
@@ -81,7 +88,7 @@ def _state_of(call: Call, live: Live) -> dict[str, Any]:
     node = _present(call, live)
     return {
         "version": live.version,
-        "have": f"{live.plan.id} {live.version}",
+        "have": _have(call, live),
         "now_s": now_s,
         "saved_s": live.saved_at_s,
         **_wire(call, live, node),
@@ -155,7 +162,7 @@ def _wire(call: Call, live: Live, node: Node) -> dict[str, Any]:
 
 def _html(call: Call, live: Live, node: Node, phase: Phase) -> str:
     """Markup of one screen."""
-    what: Shown = shown(live.plan, node, phase)
+    what: Shown = told(shown(live.plan, node, phase), system_of(call), names_of(live.plan))
     template = environment().get_template("guide/screen.html")
     return template.render(what=what, live=live, may_paint=call.visitor.role in {"manager", "painter"})
 

@@ -13,8 +13,10 @@ from laydown.desk.side import shapes
 from laydown.desk.suggest import TAPS, Suggestion, suggest
 from laydown.reader.shelf import LAYERS
 from laydown.report.choice_picture import choice_svg
+from laydown.report.told import told
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Side
+from laydown.units import System
 from laydown.web.door import Call, Door
 from laydown.web.forms import age_words, fields_of, now_text, system_of
 from laydown.web.render import page
@@ -71,7 +73,7 @@ def _damage_page(call: Call, answers: dict[str, str], problems: tuple[Problem, .
     side = side_for(call.state.book, body_of(answers.get("body", "")))
     taps = _taps(answers)
     status = 422 if problems else 200
-    values = _suggested(side, taps, answers["job.side"])
+    values = _suggested(side, taps, answers["job.side"], system_of(call))
     return page(call, "new_damage.html", status, answers=answers, problems=problems, **values)
 
 
@@ -80,9 +82,9 @@ def _taps(answers: dict[str, str]) -> dict[str, str]:
     return {name[5:]: tap for name, tap in answers.items() if name.startswith("work.")}
 
 
-def _suggested(side: Side, taps: dict[str, str], seen: str) -> dict[str, Any]:
+def _suggested(side: Side, taps: dict[str, str], seen: str, system: System) -> dict[str, Any]:
     """Picture, rows and findings for the panels."""
-    suggestion: Suggestion = suggest(side, taps)
+    suggestion: Suggestion = told(suggest(side, taps), system, [panel.label for panel in side.panels])
     rows = [
         (reach.panel, reach.label, taps.get(reach.panel, "suggest"), reach)
         for reach in suggestion.extents.panels
@@ -102,7 +104,7 @@ def _suggest(call: Call) -> Response:
     """Give picture and reasons for what is tapped so far, for the script of the page."""
     answers = dict(call.query)
     side = side_for(call.state.book, body_of(answers.get("body", "")))
-    values = _suggested(side, _taps(answers), answers.get("job.side", "left"))
+    values = _suggested(side, _taps(answers), answers.get("job.side", "left"), system_of(call))
     answer: HTMLResponse = page(call, "new_suggested.html", answers=answers, **values)
     return answer
 

@@ -10,10 +10,12 @@ from laydown.desk.panel_form import PanelSaid, fields_shown, keep_panel, panel_a
 from laydown.report.panel_picture import panel_svg
 from laydown.report.panel_words import films_differ, next_words, verdict_line, zone_planned
 from laydown.report.strip_text import strip_text
+from laydown.report.told import told_plan
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
+from laydown.units import System
 from laydown.web.door import Call, Door
-from laydown.web.forms import fields_of, now_text
+from laydown.web.forms import fields_of, now_text, system_of
 from laydown.web.render import page
 
 GROUNDS = ("match", "slightly off", "off", "not accessible", "not done")
@@ -48,13 +50,15 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         answers=answers,
         problems=problems,
         said=said,
-        **({} if said is None else _verdict(said)),
+        system=system_of(call),
+        **({} if said is None else _verdict(said, system_of(call))),
     )
 
 
-def _verdict(said: PanelSaid) -> dict[str, Any]:
+def _verdict(said: PanelSaid, system: System) -> dict[str, Any]:
     """Gather what the panel says, in the painter's words."""
-    colour = said.plan.colour
+    plan = told_plan(said.plan, system)
+    colour = plan.colour
     zone = zone_planned(colour)
     seen = colour.evidence is not None and bool(colour.evidence.fields)
     return {
@@ -66,7 +70,7 @@ def _verdict(said: PanelSaid) -> dict[str, Any]:
         "differ": films_differ(colour),
         "colour": colour,
         "verdict": strip_text(colour, said.fixed),
-        "picture": panel_svg(said.plan) if seen else "",
+        "picture": panel_svg(plan) if seen else "",
     }
 
 

@@ -137,8 +137,7 @@ def _show(call: Call) -> Response:
         job_id=job_id,
         others=others[:MOST_COMPARED],
         before=before if any(one.id == before for one in others) else "",
-        **values,
-        **rest_of_plan(plan),
+        **values | rest_of_plan(plan, system_of(call)),
     )
 
 
@@ -184,7 +183,7 @@ def _maps(call: Call) -> Response:
     maps = maps_of_plan(call.state.book, call.state.ready, plan.id)
     picture = ""
     if chosen is not None and maps is not None:
-        picture = drawn_maps(plan, maps, chosen[0].name, chosen[1].number)
+        picture = drawn_maps(plan, maps, (chosen[0].name, chosen[1].number), system_of(call))
     tabs, words = _tabs(plan, chosen, {}), words_in(system_of(call))
     return page(call, "plan_maps.html", plan=plan, shown=chosen, picture=picture, tabs=tabs, words=words)
 

@@ -7,9 +7,11 @@ from laydown.desk.glance import moved, tiles
 from laydown.desk.why import reasons
 from laydown.report.day_picture import day_svg
 from laydown.report.map_picture import maps_svg
+from laydown.report.retell import retell
 from laydown.report.side_picture import side_svg
 from laydown.report.spare_picture import spare_svg
 from laydown.report.text_words import duration, minutes, place_words, spread_text, water_text
+from laydown.report.told import names_of, told, told_plan
 from laydown.report.why_text import value_text
 from laydown.schema.coat import Coat, Layer
 from laydown.schema.explanation import Because
@@ -68,8 +70,13 @@ def shown_plan(plan: Plan, query: dict[str, str], system: System, *, drawn: bool
     -------
     Values for the template.
     """
+    names = names_of(plan)
+    explained = {item: told(found, system, names) for item, found in reasons(plan).items()}
+    plan = told_plan(plan, system)
     chosen = coat_of(plan, query.get("layer", ""), query.get("coat", ""))
-    picture = side_svg(plan, chosen[0].name, chosen[1].number) if chosen is not None and drawn else ""
+    picture = ""
+    if chosen is not None and drawn:
+        picture = side_svg(plan, chosen[0].name, chosen[1].number, system=system)
     return {
         "plan": plan,
         "tiles": tiles(plan, system),
@@ -77,7 +84,7 @@ def shown_plan(plan: Plan, query: dict[str, str], system: System, *, drawn: bool
         "verdict": VERDICTS[plan.verdict.state],
         "shown": chosen,
         "picture": picture,
-        "reasons": reasons(plan),
+        "reasons": explained,
         "findings": grouped(plan.findings),
         "cures": cures(plan) if plan.verdict.state == "stop" else (),
         "words": words_in(system),
@@ -142,6 +149,9 @@ def words_in(system: System) -> dict[str, Any]:
         name = row.name.rsplit(".", 1)[-1]
         return name.removesuffix(suffix(name)).replace("_", " ")
 
+    def said(text: str) -> str:
+        return retell(text, system)
+
     def limit(seconds: float) -> str:
         return duration(seconds, system)
 
@@ -154,44 +164,54 @@ def words_in(system: System) -> dict[str, Any]:
         "limit": limit,
         "named": named,
         "water": water,
+        "said": said,
         "spread": spread_text,
         "clock": minutes,
         "place": place_words,
     }
 
 
-def rest_of_plan(plan: Plan) -> dict[str, Any]:
+def rest_of_plan(plan: Plan, system: System) -> dict[str, Any]:
     """Gather the part of the page that is shown once a plan is kept.
 
     Parameters
     ----------
     plan
         The plan.
+    system
+        How figures are shown.
 
     Returns
     -------
     Values for the template.
     """
-    return {"day": day_svg(plan) if plan.timeline else "", "spare": spare_svg(plan) if plan.layers else ""}
+    plan = told_plan(plan, system)
+    return {
+        "kept": plan,
+        "day": day_svg(plan) if plan.timeline else "",
+        "spare": spare_svg(plan, system) if plan.layers else "",
+    }
 
 
-def drawn_maps(plan: Plan, maps: Maps, layer: str, coat: int) -> str:
+def drawn_maps(plan: Plan, maps: Maps, coat: tuple[str, int], system: System) -> str:
     """Draw the maps of a coat.
 
     Parameters
     ----------
     plan, maps
         The plan and its maps.
-    layer, coat
-        Which coat.
+    coat
+        Layer and number of the coat.
+    system
+        How figures are shown.
 
     Returns
     -------
     SVG; empty where the coat has no maps.
     """
-    if not any(one.layer == layer and one.coat == coat for one in maps.coats):
+    if all((one.layer, one.coat) != coat for one in maps.coats):
         return ""
-    return maps_svg(plan, maps, layer, coat)
+    return maps_svg(plan, maps, *coat, system)
 
 
 def moved_rows(before: Plan, after: Plan, system: System) -> tuple[tuple[str, str, str], ...]:

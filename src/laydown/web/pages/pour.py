@@ -4,6 +4,7 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from laydown.desk.pouring import Cup, Tap, cup_of, keep_taps, read_total_g, taps_of
+from laydown.report.told import names_of, told, told_plan
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
@@ -16,7 +17,8 @@ from laydown.web.render import page
 def _choose(call: Call) -> Response:
     """Show every mix as a table to print or to pour from."""
     plan, _ = plan_in(call)
-    return page(call, "pour.html", plan=plan, words=words_in(system_of(call)))
+    system = system_of(call)
+    return page(call, "pour.html", plan=told_plan(plan, system), words=words_in(system))
 
 
 def _at_scale(call: Call) -> Response:
@@ -27,10 +29,16 @@ def _at_scale(call: Call) -> Response:
 
 def _page(call: Call, plan: Plan, cup: Cup, taps: tuple[Tap, ...], problems: tuple[Problem, ...]) -> Response:
     """Show a mix as it stands."""
-    words = words_in(system_of(call))
-    status = 422 if problems else 200
+    system = system_of(call)
     return page(
-        call, "pour_scale.html", status, plan=plan, cup=cup, taps=taps, words=words, problems=problems
+        call,
+        "pour_scale.html",
+        422 if problems else 200,
+        plan=told_plan(plan, system),
+        cup=told(cup, system, names_of(plan)),
+        taps=taps,
+        words=words_in(system),
+        problems=problems,
     )
 
 
