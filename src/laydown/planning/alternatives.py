@@ -1,103 +1,53 @@
 """What changes with one change: reducer, water, nozzle, walking, a second painter, a spare cup, a cooler hour."""
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from laydown.physics.air import psat_pa
-from laydown.planning.coat_plan import Ground
-from laydown.planning.crew import Crew
+from laydown.planning.bake_nouns import BakeTimes, bake_of
+from laydown.planning.change import Changes, changed
+from laydown.planning.costs import cost_of
 from laydown.planning.join_nouns import state_of
 from laydown.planning.layers import LayerResult
-from laydown.planning.options import Option
-from laydown.planning.process import Process
-from laydown.planning.setup import Setup
-from laydown.planning.walking import stride_chance
-from laydown.planning.ways import Tightest, Way, way_of
-from laydown.planning.wetting import conditions_of, films_of, wetting_of
+from laydown.planning.mixes import mixes_of
+from laydown.planning.options import Option, options_of
+from laydown.planning.process import Layered, Process, counted_of, layered_of
+from laydown.planning.schedule import timeline_of
+from laydown.planning.setup import Setup, with_job
+from laydown.planning.tightest import Tightest, tightest_of
 from laydown.schema.advice import Alternative
+from laydown.schema.choices import Choices
 from laydown.schema.job import Job
 from laydown.schema.product import Kind
+from laydown.schema.terms import Prices
 
 COOLER_K = 5.0
 """How much cooler the cooler hour is [K]; a choice."""
+
+COOLEST_C = 15.0
+"""Air below which no cooler hour is offered [°C]; a choice."""
 
 ADJUSTED: tuple[Kind, ...] = ("ground", "effect")
 """Layers whose adjustment laydown chooses; definition."""
 
 
 @dataclass(frozen=True, slots=True)
-class Result:
-    """What a change leads to: tightest join of any layer, minutes of the coats with their flashes, number of joins."""
+class _Change:
+    """One change: its name, the job with it, and what it takes."""
 
-    chance: float
-    spare_s: float
+    name: str
+    job: Job
+    needs: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Worth:
+    """What a plan is worth: tightest join, minutes to the end of the day, cost where prices are known."""
+
+    tightest: Tightest
     minutes: float
-    joins: int
-
-
-def _together(parts: Sequence[Result]) -> Result:
-    """The tightest of several layers; minutes add up."""
-    return Result(
-        min((part.chance for part in parts), default=1.0),
-        min((part.spare_s for part in parts), default=math.inf),
-        sum(part.minutes for part in parts),
-        sum(part.joins for part in parts),
-    )
-
-
-def _of_option(layer: LayerResult, index: int) -> Result:
-    """What one option of a layer leads to."""
-    offer = layer.offer
-    flash = float(offer.wetting.flash_s[index])
-    return _result(offer.tightest(index), flash, len(layer.coats))
-
-
-def _result(tightest: Tightest, flash_s: float, coats: int) -> Result:
-    """The tightest join, and minutes of all coats with their flashes."""
-    minutes = coats * (tightest.spray_s + min(flash_s, 7200.0)) / 60.0
-    return Result(tightest.chance, tightest.spare_s, minutes, tightest.joins)
-
-
-def _best_with(layer: LayerResult, wanted: Callable[[Option], bool]) -> int | None:
-    """The best option of a layer that has a property, hardener as chosen."""
-    offer = layer.offer
-    total = offer.total()
-    found = [
-        index
-        for index, option in enumerate(offer.options)
-        if wanted(option) and option.hardener == layer.option.hardener and np.isfinite(total[index])
-    ]
-    return min(found, key=lambda index: float(total[index])) if found else None
-
-
-def _again(layer: LayerResult, crew: Crew, open_s: float, flash_s: float) -> Result:
-    """The chosen adjustment with another crew or in other air."""
-    first = layer.coats[0].planned
-    base = Ground(
-        layer.task.field, layer.task.places, crew, layer.task.paint.density_g_ml, layer.conditions.open_ln_sd
-    )
-    task = replace(first.task, before=layer.task.before, walk=False)
-    way: Way = way_of(base, task, (task.closed,), np.array([open_s]), backwards=layer.start.backwards)
-    return _result(way.tightest(0), flash_s, len(layer.coats))
-
-
-def _first_flash_s(layer: LayerResult) -> float:
-    """Time to matt of the first coat with the chosen adjustment."""
-    return float(layer.offer.wetting.flash_s[layer.choice.index])
-
-
-def _walked(layer: LayerResult) -> Result:
-    """The first coat walked in one stride."""
-    planned = layer.coats[0].planned
-    length = layer.task.field.x_to_m() - layer.task.field.x_from_m()
-    stroke_s = length / planned.task.closed.speed_m_s
-    chance, age = stride_chance(stroke_s, planned.task.open_s, layer.conditions.open_ln_sd, layer.task.crew)
-    whole = float(planned.times.elapsed_s[0, 0, -1])
-    minutes = len(layer.coats) * (whole + min(_first_flash_s(layer), 7200.0)) / 60.0
-    return Result(chance, planned.task.open_s - age, minutes, 0)
+    cost: float | None
 
 
 def cooler(job: Job) -> Job:
@@ -130,84 +80,77 @@ def cooler(job: Job) -> Job:
     )
 
 
-def _in_cooler_air(setup: Setup, layer: LayerResult) -> Result:
-    """The chosen adjustment in a cooler hour."""
-    job = cooler(setup.job)
-    first = layer.coats[0].planned.task
-    paint = layer.task.paint
-    conditions = conditions_of(job, paint, job.air.temperature_c.value)
-    films = films_of([first.part], [first.closed])
-    wetting = wetting_of([layer.option], films, paint, conditions, np.array([layer.task.base_um]))
-    return _again(layer, setup.crew, float(wetting.open_s[0]), float(wetting.flash_s[0]))
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """One change with its result; None where the sheet or the shop does not allow it."""
-
-    name: str
-    result: Result | None
-    needs: str = ""
-
-
 def _has_nozzle(nozzle_mm: float) -> Callable[[Option], bool]:
     """Tell whether an option uses a nozzle."""
     return lambda option: abs(option.nozzle_mm - nozzle_mm) < 1e-9
 
 
-def _option_rows(layers: Sequence[LayerResult], setup: Setup) -> list[_Row]:
-    """Changes of the adjustment, read off what the search has tried already."""
-    chosen = [layer.option for layer in layers]
-    rows: list[_Row] = []
-
-    def row(name: str, wanted: Callable[[Option], bool], needs: str = "") -> None:
-        if all(wanted(option) for option in chosen):
-            return
-        found = [_best_with(layer, wanted) for layer in layers]
-        parts = [
-            _of_option(layer, index) for layer, index in zip(layers, found, strict=True) if index is not None
-        ]
-        if len(parts) == len(layers):
-            rows.append(_Row(name, _together(parts), needs))
-
-    row("standard reducer", lambda option: option.reducer == "standard")
-    row("slow reducer", lambda option: option.reducer == "slow")
-    row("no extra water", lambda option: option.water == 0.0)
-    row("5 % water", lambda option: abs(option.water - 0.05) < 1e-9)
-    row("10 % water", lambda option: abs(option.water - 0.10) < 1e-9)
-    for nozzle in sorted({setup.job.gun.nozzle_mm, *setup.job.gun.nozzles_owned_mm}):
-        row(f"nozzle {nozzle:g}", _has_nozzle(nozzle))
-    return rows
+def _has_water(share: float) -> Callable[[Option], bool]:
+    """Tell whether an option has a share of water."""
+    return lambda option: abs(option.water - share) < 1e-9
 
 
-def _other_rows(layers: Sequence[LayerResult], setup: Setup) -> list[_Row]:
-    """Changes of crew, way and hour, searched anew with the chosen adjustment."""
-    rows = []
-    crew = setup.crew
-    if not setup.job.job.can_walk:
-        rows.append(
-            _Row(
-                "walk the length",
-                _together([_walked(layer) for layer in layers]),
-                "a painter who can, a hose that follows, a free aisle",
-            )
-        )
-    if crew.painters == 1:
-        two = replace(crew, painters=2)
-        parts = [_again(layer, two, layer.coats[0].open_s, _first_flash_s(layer)) for layer in layers]
-        rows.append(
-            _Row("two painters", _together(parts), "a second gun of the same kind and one mixed batch")
-        )
-    if not setup.job.job.spare_cup and any(
-        coat.planned.cut.refills for layer in layers for coat in layer.coats
-    ):
-        spare = replace(crew, refill_s=setup.job.job.spare_cup_s)
-        parts = [_again(layer, spare, layer.coats[0].open_s, _first_flash_s(layer)) for layer in layers]
-        rows.append(_Row("spare cup", _together(parts), "a second cup, filled and at hand"))
-    if setup.job.air.temperature_c.value > 15.0:
-        parts = [_in_cooler_air(setup, layer) for layer in layers]
-        rows.append(_Row(f"an hour {COOLER_K:.0f} K cooler", _together(parts)))
-    return rows
+def _adjusted(setup: Setup, layers: list[LayerResult]) -> list[_Change]:
+    """Changes of the adjustment that every sheet allows and the plan does not have already."""
+    job = setup.job
+    free = replace(job, choices=Choices(hardener=job.choices.hardener))
+    allowed = [options_of(free, layer.task.paint) for layer in layers]
+    asked: list[tuple[str, Changes, Callable[[Option], bool]]] = [
+        ("standard reducer", Changes(reducer="standard"), lambda option: option.reducer == "standard"),
+        ("slow reducer", Changes(reducer="slow"), lambda option: option.reducer == "slow"),
+        ("no extra water", Changes(water=0.0), _has_water(0.0)),
+        ("5 % water", Changes(water=0.05), _has_water(0.05)),
+        ("10 % water", Changes(water=0.10), _has_water(0.10)),
+    ]
+    nozzles = sorted({job.gun.nozzle_mm, *job.gun.nozzles_owned_mm})
+    asked += [(f"nozzle {one:g}", Changes(nozzle_mm=one), _has_nozzle(one)) for one in nozzles]
+    return [
+        _Change(name, changed(job, changes))
+        for name, changes, has in asked
+        if all(any(has(option) for option in options) for options in allowed)
+        and not all(has(layer.option) for layer in layers)
+    ]
+
+
+def _others(setup: Setup, layers: list[LayerResult]) -> list[_Change]:
+    """Changes of crew, way and hour."""
+    job = setup.job
+    found = []
+    if not job.job.can_walk:
+        needs = "a painter who can, a hose that follows, a free aisle"
+        found.append(_Change("walk the length", changed(job, Changes(can_walk=True)), needs))
+    if setup.crew.painters == 1:
+        needs = "a second gun of the same kind and one mixed batch"
+        found.append(_Change("two painters", changed(job, Changes(painters=2)), needs))
+    filled = any(coat.planned.cut.refills for layer in layers for coat in layer.coats)
+    if filled and not job.job.spare_cup:
+        needs = "a second cup, filled and at hand"
+        found.append(_Change("spare cup", changed(job, Changes(spare_cup=True)), needs))
+    if job.air.temperature_c.value > COOLEST_C:
+        found.append(_Change(f"an hour {COOLER_K:.0f} K cooler", cooler(job)))
+    return found
+
+
+def _worth(setup: Setup, layered: Layered, bake: BakeTimes) -> _Worth:
+    """What a plan is worth."""
+    steps = timeline_of(layered, bake)
+    minutes = max(step.end_s for step in steps) / 60.0
+    cost = (
+        cost_of(setup, mixes_of(setup, layered.layers)[0], steps).total if _priced(setup.job.prices) else None
+    )
+    return _Worth(tightest_of(layered.layers, setup.crew), minutes, cost)
+
+
+def _priced(prices: Prices) -> bool:
+    """Whether the user gave any price."""
+    return prices != Prices(currency=prices.currency)
+
+
+def _possible(layered: Layered) -> bool:
+    """Whether every coat has possible sections."""
+    return all(
+        math.isfinite(coat.planned.cut.cost) for layer in layered.layers.values() for coat in layer.coats
+    )
 
 
 def _signed(value: float) -> str:
@@ -216,59 +159,59 @@ def _signed(value: float) -> str:
     return f"{whole:+d}" if whole else "0"
 
 
-def _noun(row: _Row, before: Result) -> Alternative:
-    """One row as a noun."""
-    result = row.result
-    if result is None:
-        return Alternative(row.name, "stop", None, None, 0.0, None, "not possible")
-    state = state_of(result.chance)
-    minutes = result.minutes - before.minutes
-    possible = math.isfinite(minutes)
-    words = []
+def _noun(change: _Change, worth: _Worth, before: _Worth, *, possible: bool) -> Alternative:
+    """One change as a noun."""
+    tightest, here = worth.tightest, before.tightest
+    needs = [f"needs {change.needs}"] if change.needs else []
     if not possible:
-        words.append("no possible sections")
-    elif math.isfinite(result.spare_s) and math.isfinite(before.spare_s):
-        words.append(f"tightest join {_signed(result.spare_s - before.spare_s)} s")
-        if result.joins != before.joins:
-            words.append(f"{result.joins} instead of {before.joins} joins")
-    if possible:
-        words.append(f"{_signed(minutes)} min")
-    if row.needs:
-        words.append(f"needs {row.needs}")
+        text = "; ".join(["no possible sections", *needs])
+        return Alternative(change.name, "stop", None, None, 0.0, None, text)
+    words = []
+    if math.isfinite(tightest.spare_s) and math.isfinite(here.spare_s):
+        words.append(f"tightest join {_signed(tightest.spare_s - here.spare_s)} s")
+    if tightest.joins != here.joins:
+        words.append(f"{tightest.joins} instead of {here.joins} joins")
+    minutes = worth.minutes - before.minutes
+    words.append(f"{_signed(minutes)} min")
+    state = state_of(tightest.chance)
     return Alternative(
-        row.name,
-        "stop" if state == "late" or not possible else "care" if state == "hurry" else "go",
-        result.spare_s if math.isfinite(result.spare_s) else None,
-        result.chance,
-        minutes if possible else 0.0,
-        None,
-        "; ".join(words),
+        change.name,
+        "stop" if state == "late" else "care" if state == "hurry" else "go",
+        tightest.spare_s if math.isfinite(tightest.spare_s) else None,
+        tightest.chance,
+        minutes,
+        worth.cost - before.cost if worth.cost is not None and before.cost is not None else None,
+        "; ".join([*words, *needs]),
     )
 
 
-def alternatives_of(setup: Setup, process: Process) -> tuple[Alternative, ...]:
+def alternatives_of(setup: Setup, process: Process, bake: BakeTimes) -> tuple[Alternative, ...]:
     """Return what each change would lead to, safest first.
 
     Parameters
     ----------
     setup, process
         The job and its plan.
+    bake
+        Its bake.
 
     Returns
     -------
-    Alternatives, judged like the plan itself by the tightest join of the first coat of ground and effect layer.
+    Alternatives, each planned like the job itself and judged by the tightest join of ground and effect coat; minutes
+    to the end of the day against the plan's. So what is told here is what a plan of the changed job says.
 
     Sources
     -------
-    Each is searched; adjustments are read off what the search has tried.
+    ``layered_of``.
     """
-    wanted: Mapping[Kind, LayerResult] = process.layers
-    layers = [wanted[name] for name in ADJUSTED if name in wanted]
+    layers = [process.layers[name] for name in ADJUSTED if name in process.layers]
     if not layers:
         return ()
-    before = _together(
-        [_again(layer, setup.crew, layer.coats[0].open_s, _first_flash_s(layer)) for layer in layers]
-    )
-    rows = _option_rows(layers, setup) + _other_rows(layers, setup)
-    found = [_noun(row, before) for row in rows]
+    before = _worth(setup, process, bake)
+    found = []
+    for change in (*_adjusted(setup, layers), *_others(setup, layers)):
+        other = with_job(setup, change.job)
+        layered = layered_of(other, counted_of(other))
+        baked = bake if change.job.air == setup.job.air else bake_of(other)[1]
+        found.append(_noun(change, _worth(other, layered, baked), before, possible=_possible(layered)))
     return tuple(sorted(found, key=lambda one: (-(one.wet_chance or 0.0), one.minutes, one.change)))

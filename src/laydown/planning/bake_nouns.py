@@ -39,7 +39,11 @@ class BakeTimes:
     text: str
 
 
-def bake_of(setup: Setup) -> tuple[BakePlan, BakeTimes, tuple[Finding, ...], tuple[Assumption, ...]]:
+Baked = tuple[BakePlan, BakeTimes, tuple[Finding, ...], tuple[Assumption, ...]]
+"""The bake as a noun, what the clock needs of it, findings and assumptions."""
+
+
+def bake_of(setup: Setup) -> Baked:
     """Return the bake of the clear.
 
     Parameters

@@ -4,13 +4,11 @@ import itertools
 import math
 from collections.abc import Sequence
 
-import numpy as np
-
-from laydown.physics.hand import age_spread, wet_chance
 from laydown.planning.coat_plan import PlannedCoat
 from laydown.planning.crew import Crew
 from laydown.planning.places import Place
 from laydown.planning.search import Board
+from laydown.planning.tightest import hand_spread, join_ages_s, join_chances
 from laydown.planning.weights import HURRY_CHANCE, WET_CHANCE
 from laydown.planning.wetting import LONGEST_S
 from laydown.schema.coat import Join, JoinRunnerUp, JoinState
@@ -133,21 +131,13 @@ def join_nouns(
     Ages from the simulated coat; chances: ``wet_chance``.
     """
     found = []
-    by_hand = age_spread(crew.hand, max(4.0, len(planned.work.passes[0][1].centre_m)), 0.0)
-    both = math.hypot(by_hand, open_ln_sd)
+    by_hand = hand_spread(planned, crew)
+    opening = min(planned.task.open_s, LONGEST_S)
+    loose = planned.task.part == "control"
+    ages, chances = join_ages_s(planned), join_chances(planned, crew, open_ln_sd)
     for number, bound in enumerate(planned.work.bounds[1:-1], start=1):
         place = planned.reach.places[bound - 1]
-        simulated = planned.joined.joins[number - 1].age_s
-        age = simulated if math.isfinite(simulated) else float(planned.made.end_s[number - 1])
-        opening = min(planned.task.open_s, LONGEST_S)
-        chance = float(
-            wet_chance(np.array([max(age, 0.5)]), np.array([min(max(opening, 1e-3), 1e6)]), both, crew.hand)[
-                0
-            ]
-        )
-        loose = planned.task.part == "control"
-        # Droplets of a control coat lie apart and level into the film below: there is no edge that could close.
-        chance = 1.0 if loose else chance
+        age, chance = float(ages[number - 1]), float(chances[number - 1])
         refill = number - 1 in refills
         spare = Spread(
             opening - age,

@@ -1,13 +1,17 @@
 """The adjustment and the direction of a layer: all options over all sections at once."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.planning.coat_plan import CoatTask, Ground
+from laydown.planning.board import Opening, board_of
+from laydown.planning.coat_plan import CoatTask, Ground, rules_of
+from laydown.planning.lattice import lattice_of, times_of
 from laydown.planning.offers import Offer, own_cost
 from laydown.planning.options import Option
-from laydown.planning.passes import Setting
-from laydown.planning.ways import way_of
+from laydown.planning.passes import Setting, settings_of
+from laydown.planning.search import best_cuts
 from laydown.planning.wetting import Wetting
 from laydown.schema.coat import Part
 
@@ -42,22 +46,53 @@ def offer_of(
 
     Sources
     -------
-    ``way_of``.
+    ``least_costs``.
     """
     count, nozzle_mm = coats
     adjustments, closed = options
-    ahead = way_of(base, task, closed, wetting.open_s, backwards=False)
-    back = way_of(base, task, closed, wetting.open_s, backwards=True)
+    ahead = least_costs(base, task, closed, wetting.open_s, backwards=False)
+    back = least_costs(base, task, closed, wetting.open_s, backwards=True)
     own = own_cost(adjustments, wetting.flash_s, count, nozzle_mm)
     return Offer(
         adjustments,
         closed,
         wetting,
-        count * ahead.cost,
-        count * back.cost,
-        (ahead, back),
+        count * ahead,
+        count * back,
         own,
     )
+
+
+def least_costs(
+    base: Ground, task: CoatTask, closed: Sequence[Setting], open_s: Floats, *, backwards: bool
+) -> Floats:
+    """Return what the best sections of one coat in one direction cost with every option.
+
+    Parameters
+    ----------
+    base
+        What the layer stands on.
+    task
+        The coat; its own adjustment is not used.
+    closed, open_s
+        Closed pass and open time of each of c options.
+    backwards
+        Whether the work goes from the rear to the front.
+
+    Returns
+    -------
+    Minutes of work, shape (c,); infinite where no sections are possible.
+
+    Sources
+    -------
+    ``best_cuts``.
+    """
+    lattice = lattice_of(base.field, base.places, settings_of(task.part, closed[0]), backwards=backwards)
+    settings = tuple(dict.fromkeys(closed))
+    times = times_of(lattice, task.part, settings, base.crew)
+    opening = Opening(open_s, np.array([settings.index(one) for one in closed], np.int64))
+    board = board_of(lattice, times, opening, base.crew, rules_of(base, lattice.reach, task))
+    return best_cuts(board)[0]
 
 
 def task_of(part: Part, closed: Setting, wetting: Wetting, index: int) -> CoatTask:

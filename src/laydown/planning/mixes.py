@@ -1,5 +1,6 @@
 """One mix for each layer: grams, pour sheet, pot life, solvent, and the question a sheet leaves open."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from laydown.planning.layers import LayerResult
@@ -238,3 +239,27 @@ MIX_ASSUMPTIONS = (
     Assumption("mix.test_panel_ml", TEST_PANEL_ML, "common practice, no source"),
 )
 """Defaults that every mix leans on."""
+
+
+def mixes_of(setup: Setup, layers: Mapping[Kind, LayerResult]) -> tuple[tuple[Mix, ...], tuple[Finding, ...]]:
+    """Return one mix for each layer.
+
+    Parameters
+    ----------
+    setup
+        The job.
+    layers
+        Its planned layers.
+
+    Returns
+    -------
+    The mixes, and findings for layers whose recipe cannot be weighed.
+
+    Sources
+    -------
+    ``mix_of``.
+    """
+    made = [mix_of(setup, name, layer) for name, layer in layers.items()]
+    return tuple(one for one in made if isinstance(one, Mix)), tuple(
+        one for one in made if isinstance(one, Finding)
+    )

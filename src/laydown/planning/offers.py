@@ -8,7 +8,6 @@ from numpy.typing import NDArray
 
 from laydown.planning.options import Option
 from laydown.planning.passes import Setting
-from laydown.planning.ways import Tightest, Way
 from laydown.planning.weights import SIMPLER_MINUTES, SIMPLER_SHARE, WEIGHTS
 from laydown.planning.wetting import Wetting
 
@@ -25,8 +24,6 @@ class Offer:
         Adjustments, their closed passes and their times.
     forward, backward
         Minutes of work front to rear and rear to front, without the adjustment's own cost.
-    ways
-        The first coat in both directions, front to rear first.
     own
         The adjustment's own cost in minutes.
     """
@@ -36,12 +33,7 @@ class Offer:
     wetting: Wetting
     forward: Floats
     backward: Floats
-    ways: tuple[Way, Way]
     own: Floats
-
-    def tightest(self, index: int) -> Tightest:
-        """Return what the sections of one option come to with its better direction."""
-        return self.ways[0 if self.forward[index] <= self.backward[index] else 1].tightest(index)
 
     def total(self) -> Floats:
         """Return minutes of work of each option with its better direction; definition."""

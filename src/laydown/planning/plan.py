@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from laydown.planning.adjust_nouns import adjustment_findings, adjustments_of
 from laydown.planning.alternatives import ADJUSTED, alternatives_of
 from laydown.planning.assumptions import assumptions_of
-from laydown.planning.bake_nouns import bake_of
+from laydown.planning.bake_nouns import Baked, bake_of
 from laydown.planning.coat_nouns import layer_nouns
 from laydown.planning.costs import cost_of
 from laydown.planning.frame_nouns import dry_spray_of, inputs_of, side_of
@@ -15,7 +15,7 @@ from laydown.planning.gates import clocks_of, gates_of
 from laydown.planning.judge import coat_findings, no_good_plan, verdict_of
 from laydown.planning.limits_of_use import limits_of_use
 from laydown.planning.map_nouns import maps_of
-from laydown.planning.mixes import mix_findings, mix_of
+from laydown.planning.mixes import mix_findings, mixes_of
 from laydown.planning.process import Process, process_of
 from laydown.planning.process_findings import process_findings
 from laydown.planning.request import Planned, Request
@@ -27,7 +27,6 @@ from laydown.schema.coat import Layer
 from laydown.schema.finding import Finding
 from laydown.schema.maps import Maps
 from laydown.schema.plan import Plan, Program
-from laydown.schema.supplies import Mix
 from laydown.trade.caution import Occasion, caution_keys, cautions
 
 Progress = Callable[[str, float], None]
@@ -110,20 +109,14 @@ def plan_from(
     """
     tell("sections and coats", 0.2)
     process = process_of(setup)
-    tell("what else could be done", 0.7)
-    alternatives = alternatives_of(setup, process) if thorough else ()
-    layers = layer_nouns(setup, process)
+    tell("what else could be done", 0.5)
+    bake = bake_of(setup)
+    alternatives = alternatives_of(setup, process, bake[1]) if thorough else ()
     tell("clocks and grams", 0.9)
-    plan = _plan(stamp, setup, process, layers, alternatives, thorough=thorough)
+    plan = _plan(stamp, setup, process, bake, alternatives, thorough=thorough)
     maps = maps_of(setup.side, process) if drawn else Maps(())
     tell("done", 1.0)
     return Planned(plan, maps)
-
-
-def _mixes(setup: Setup, process: Process) -> tuple[list[Mix], list[Finding]]:
-    """One mix for each layer."""
-    made = [mix_of(setup, name, layer) for name, layer in process.layers.items()]
-    return [one for one in made if isinstance(one, Mix)], [one for one in made if isinstance(one, Finding)]
 
 
 def _use_s(steps: Sequence[Step], layer: str) -> float:
@@ -139,16 +132,17 @@ def _plan(
     stamp: Stamp,
     setup: Setup,
     process: Process,
-    layers: tuple[Layer, ...],
+    baked: Baked,
     alternatives: tuple[Alternative, ...],
     *,
     thorough: bool,
 ) -> Plan:
     """The document."""
     job = setup.job
-    bake, bake_times, bake_found, bake_assumed = bake_of(setup)
+    layers = layer_nouns(setup, process)
+    bake, bake_times, bake_found, bake_assumed = baked
     steps = timeline_of(process, bake_times)
-    mixes, mix_faults = _mixes(setup, process)
+    mixes, mix_faults = mixes_of(setup, process.layers)
     findings = _findings(setup, process, layers, alternatives)
     findings += [*mix_faults, *bake_found]
     findings += [one for mix in mixes for one in mix_findings(mix, _use_s(steps, mix.layer))]

@@ -7,7 +7,7 @@ from laydown.physics.hand import film_cv
 from laydown.physics.spray import PROFILE_EXPONENT
 from laydown.planning.appearance_nouns import Look, look_of
 from laydown.planning.between import Cooling, clear_times, cooling_of, panel_start_c
-from laydown.planning.colour_count import ColourTask, count_colour
+from laydown.planning.colour_count import ColourCount, ColourTask, count_colour
 from laydown.planning.counts import CoatPlan, composition
 from laydown.planning.dehydration import dehydration_s
 from laydown.planning.ground_hiding import hiding_of
@@ -24,36 +24,63 @@ CLEAR_OPEN_LN_SD = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class Process:
+class Counted:
+    """How many coats, and why.
+
+    Attributes
+    ----------
+    hiding, colour
+        Counts of ground and effect coats.
+    findings
+        What hiding brings.
+    """
+
+    hiding: HidingVerdict
+    colour: ColourCount
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Layered:
     """All layers and what lies between them.
 
     Attributes
     ----------
     layers
         Each layer that is wanted.
-    hiding, colour
-        Counts of ground and effect coats.
     cooling
         Between ground and effect coat; None without either.
     dehydrate_s
         Blowing before the clear [s]; infinite where it does not get dry in two hours.
+    """
+
+    layers: Mapping[Kind, LayerResult]
+    cooling: Cooling | None
+    dehydrate_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Process(Layered):
+    """All layers, what lies between them, and how they look.
+
+    Attributes
+    ----------
+    hiding, colour
+        Counts of ground and effect coats.
     look
         How the effect film looks.
     findings
         What the counts, the film and the cooling bring.
     """
 
-    layers: Mapping[Kind, LayerResult]
     hiding: HidingVerdict
     colour: ColourVerdict
-    cooling: Cooling | None
-    dehydrate_s: float
     look: Look
     findings: tuple[Finding, ...]
 
 
-def process_of(setup: Setup) -> Process:
-    """Return all layers.
+def counted_of(setup: Setup) -> Counted:
+    """Return how many coats of ground and effect are sprayed.
 
     Parameters
     ----------
@@ -62,45 +89,93 @@ def process_of(setup: Setup) -> Process:
 
     Returns
     -------
-    Layers, counts, cooling and dehydration.
+    Counts and what they bring.
 
     Sources
     -------
-    See the modules of each part.
+    See ``laydown.planning.ground_hiding`` and ``laydown.planning.colour_count``.
     """
     job = setup.job
     closed = closed_pass(job.gun, job.choices.nozzle_mm or job.gun.nozzle_mm)
     by_hand = film_cv(setup.crew.hand, closed.fan_m, closed.overlap, PROFILE_EXPONENT)
-    ground_paint, effect_paint = setup.paints["ground"], setup.paints["effect"]
     panels = tuple(
         (reach.label, setup.works[reach.panel])
         for reach in setup.extents.panels
         if reach.ground != "none" and reach.panel in setup.works
     )
-    film = (ground_paint.dry_um_of(closed.film_g_m2()), by_hand)
+    film = (setup.paints["ground"].dry_um_of(closed.film_g_m2()), by_hand)
     hiding, found = _hiding(setup, panels, film)
-    colour = count_colour(ColourTask(job.sample, job.choices, job.gun, setup.readings, effect_paint, closed))
+    task = ColourTask(job.sample, job.choices, job.gun, setup.readings, setup.paints["effect"], closed)
+    return Counted(hiding, count_colour(task), found)
+
+
+def layered_of(setup: Setup, counted: Counted) -> Layered:
+    """Return all layers and what lies between them.
+
+    Parameters
+    ----------
+    setup
+        What the planner works with.
+    counted
+        How many coats.
+
+    Returns
+    -------
+    Layers, cooling and dehydration.
+
+    Sources
+    -------
+    See the modules of each part.
+    """
     layers: dict[Kind, LayerResult] = {}
-    start_c = panel_start_c(job)
+    start_c = panel_start_c(setup.job)
     if "ground" in setup.fields:
-        layers["ground"] = plan_layer(
-            _task(setup, "ground", composition(hiding.ground_coats, "ground"), (start_c, 0.0), ())
-        )
+        coats = composition(counted.hiding.ground_coats, "ground")
+        layers["ground"] = plan_layer(_task(setup, "ground", coats, (start_c, 0.0), ()))
     cooling = cooling_of(setup, layers["ground"]) if "ground" in layers else None
     panel_c = cooling.surface_c if cooling is not None else start_c
     dehydrate = 0.0
     if "effect" in setup.fields:
         below = layers["ground"].dry_um if "ground" in layers else 0.0
         before = joins_of(layers.get("ground"))
-        layers["effect"] = plan_layer(
-            _task(setup, "effect", colour.coats, (min(70.0, panel_c), below), before)
-        )
+        task = _task(setup, "effect", counted.colour.coats, (min(70.0, panel_c), below), before)
+        layers["effect"] = plan_layer(task)
         dehydrate = dehydration_s(setup, layers["effect"], layers["effect"].conditions)
     if "clear" in setup.fields:
         layers["clear"] = _clear(setup, joins_of(layers.get("effect")))
-    look = look_of(layers.get("effect"), colour.sight)
-    findings = (*found, *colour.findings, *look.findings, *half_strength(layers.get("effect")))
-    return Process(layers, hiding, colour.verdict, cooling, dehydrate, look, findings)
+    return Layered(layers, cooling, dehydrate)
+
+
+def process_of(setup: Setup) -> Process:
+    """Return all layers, what lies between them, and how they look.
+
+    Parameters
+    ----------
+    setup
+        What the planner works with.
+
+    Returns
+    -------
+    Layers, counts, cooling, dehydration and look.
+
+    Sources
+    -------
+    The parts that are called.
+    """
+    counted = counted_of(setup)
+    layered = layered_of(setup, counted)
+    colour, effect = counted.colour, layered.layers.get("effect")
+    look = look_of(effect, colour.sight)
+    findings = (*counted.findings, *colour.findings, *look.findings, *half_strength(effect))
+    return Process(
+        layered.layers,
+        layered.cooling,
+        layered.dehydrate_s,
+        counted.hiding,
+        colour.verdict,
+        look,
+        findings,
+    )
 
 
 def _hiding(

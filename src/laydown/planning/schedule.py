@@ -7,7 +7,7 @@ from laydown.planning.bake_nouns import BakeTimes
 from laydown.planning.coat_nouns import LAYERS
 from laydown.planning.join_nouns import spread_of
 from laydown.planning.layers import CoatResult, LayerResult
-from laydown.planning.process import Process
+from laydown.planning.process import Layered
 from laydown.planning.wetting import LONGEST_S
 from laydown.schema.clock import Step
 from laydown.schema.product import Kind
@@ -131,7 +131,7 @@ def _flash(coat: CoatResult, result: LayerResult) -> tuple[float, float, float]:
     return flash.value, flash.low, flash.high
 
 
-def timeline_of(process: Process, bake: BakeTimes) -> tuple[Step, ...]:
+def timeline_of(process: Layered, bake: BakeTimes) -> tuple[Step, ...]:
     """Return every step on one clock.
 
     Parameters
