@@ -181,6 +181,7 @@ PLAIN = {
     "bound_cost": "minutes of work",
     "own_cost": "minutes of work",
     "walk_cost": "minutes of work",
+    "least_cost": "minutes of work",
     "own": "minutes of work",
     "forward": "minutes of work",
     "backward": "minutes of work",

@@ -85,6 +85,12 @@ def join_ages_s(lattice: Lattice, times: Times, sections: Sections) -> Floats:
     return np.asarray(np.maximum(times.elapsed_s[:, i, j][:, first] + skew, 1.0), np.float64)
 
 
+@lru_cache(maxsize=48)
+def _most_g(times: Times, sections: Sections) -> float:
+    """Grams of the coat cut so that it takes most, with the setting that takes most."""
+    return float(most_g(sections, times.cup_g[:, *sections.ends]).max())
+
+
 def _overhangs(lattice: Lattice, upper: int) -> NDArray[np.bool_]:
     """Where a bound lies so aslant that the row above the parting reaches over the next section's row below it."""
     lines = bound_lines_m(lattice.reach, lattice.rows[0], 0.0)
@@ -165,7 +171,7 @@ def board_of(lattice: Lattice, times: Times, opening: Opening, crew: Crew, rules
     cup_g = CUP_SHARE * crew.cup_ml * rules.density_g_ml
     refill: Floats | None = None
     # Where one filling lasts for the whole coat however it is cut, no refill can pay.
-    if (most_g(sections, used_g) > cup_g).any():
+    if _most_g(times, sections) > cup_g:
         stopped = late_chance(ages + crew.refill_s, opening, crew, spread)
         refill = place + redo * stopped + (crew.refill_s / 60.0 + weights.refill)
     section = times.elapsed_s[:, i, j] / 60.0 + _width_cost(reach, sections, weights.width)

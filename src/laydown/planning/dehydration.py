@@ -32,11 +32,11 @@ LONGEST_S = 7200.0
 USUAL_S = 1500.0
 """Dehydration is looked for so long first [s], because most films are dry by then; a choice."""
 
-FIRST_STEP_S = 1.0
+FIRST_STEP_S = 2.0
 """First time step while a film dries out [s]; a choice, see ``STEP_GROWTH``."""
 
-STEP_GROWTH = 0.20
-"""Growth of that step; within 2 % of steps ten times as fine (``tests/unit/planning/test_between.py``)."""
+STEP_GROWTH = 0.25
+"""Growth of that step; within 3 % of steps ten times as fine (``tests/unit/planning/test_between.py``)."""
 
 LONGEST_STEP_S = 150.0
 """Longest such step [s]; a choice."""

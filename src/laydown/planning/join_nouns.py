@@ -8,7 +8,7 @@ from laydown.planning.coat_plan import PlannedCoat
 from laydown.planning.crew import Crew
 from laydown.planning.places import Place
 from laydown.planning.search import Board
-from laydown.planning.tightest import hand_spread, join_ages_s, join_chances
+from laydown.planning.tightest import hand_ln_sd, join_ages_s, join_wet_chance
 from laydown.planning.weights import HURRY_CHANCE, WET_CHANCE
 from laydown.planning.wetting import LONGEST_S
 from laydown.schema.coat import Join, JoinRunnerUp, JoinState
@@ -131,10 +131,10 @@ def join_nouns(
     Ages from the simulated coat; chances: ``wet_chance``.
     """
     found = []
-    by_hand = hand_spread(planned, crew)
+    by_hand = hand_ln_sd(planned, crew)
     opening = min(planned.task.open_s, LONGEST_S)
     loose = planned.task.part == "control"
-    ages, chances = join_ages_s(planned), join_chances(planned, crew, open_ln_sd)
+    ages, chances = join_ages_s(planned), join_wet_chance(planned, crew, open_ln_sd)
     for number, bound in enumerate(planned.work.bounds[1:-1], start=1):
         place = planned.reach.places[bound - 1]
         age, chance = float(ages[number - 1]), float(chances[number - 1])

@@ -46,12 +46,12 @@ def offer_of(
 
     Sources
     -------
-    ``least_costs``.
+    ``least_cost``.
     """
     count, nozzle_mm = coats
     adjustments, closed = options
-    ahead = least_costs(base, task, closed, wetting.open_s, backwards=False)
-    back = least_costs(base, task, closed, wetting.open_s, backwards=True)
+    ahead = least_cost(base, task, closed, wetting.open_s, backwards=False)
+    back = least_cost(base, task, closed, wetting.open_s, backwards=True)
     own = own_cost(adjustments, wetting.flash_s, count, nozzle_mm)
     return Offer(
         adjustments,
@@ -63,7 +63,7 @@ def offer_of(
     )
 
 
-def least_costs(
+def least_cost(
     base: Ground, task: CoatTask, closed: Sequence[Setting], open_s: Floats, *, backwards: bool
 ) -> Floats:
     """Return what the best sections of one coat in one direction cost with every option.

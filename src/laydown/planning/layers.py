@@ -10,22 +10,16 @@ from laydown.planning.counts import CoatPlan
 from laydown.planning.crew import Crew
 from laydown.planning.field import Field
 from laydown.planning.layer_search import offer_of, task_of
+from laydown.planning.layer_wetting import layer_wetting
 from laydown.planning.offers import Choice, Offer, choose
-from laydown.planning.options import Option, closed_passes, options_of
+from laydown.planning.options import Option, all_options, closed_passes, options_of
 from laydown.planning.paint import Paint
 from laydown.planning.passes import Setting
 from laydown.planning.places import Place
 from laydown.planning.start import Start, resolve_start
 from laydown.planning.walking import walks_better
 from laydown.planning.wet_on_wet import goes_on_wet, still_wet_s, wait_s
-from laydown.planning.wetting import (
-    THICKEST_UM,
-    Conditions,
-    Wetting,
-    conditions_of,
-    films_of,
-    wetting_of,
-)
+from laydown.planning.wetting import Conditions, Wetting, conditions_of
 from laydown.schema.job import Job
 
 
@@ -103,8 +97,6 @@ class LayerResult:
         Direction and start with the reason.
     coats
         The coats.
-    dry_um
-        Dry film of the whole layer [µm].
     """
 
     task: LayerTask
@@ -114,7 +106,6 @@ class LayerResult:
     option: Option
     start: Start
     coats: tuple[CoatResult, ...]
-    dry_um: float
 
 
 def _base(task: LayerTask, conditions: Conditions) -> Ground:
@@ -143,7 +134,7 @@ def plan_layer(task: LayerTask) -> LayerResult:
     closed = closed_passes(job, options)
     conditions = conditions_of(job, paint, task.panel_c)
     first = task.coats[0]
-    every = _wettings(task, conditions, options, closed)
+    every = _wettings(task, conditions, options)
     wetting = every[0]
     base = _base(task, conditions)
     start = resolve_start(job, task.places)
@@ -155,8 +146,7 @@ def plan_layer(task: LayerTask) -> LayerResult:
     option = options[choice.index]
     times = tuple(one.only(choice.index) for one in every)
     coats = _coats(task, conditions, closed[choice.index], start, times)
-    dry = sum(paint.dry_um_of(coat.planned.filmed.mean_g_m2) for coat in coats)
-    return LayerResult(task, conditions, offer, choice, option, start, coats, dry)
+    return LayerResult(task, conditions, offer, choice, option, start, coats)
 
 
 def _coats(
@@ -193,24 +183,15 @@ def _coats(
     return tuple(found)
 
 
-def _wettings(
-    task: LayerTask, conditions: Conditions, options: Sequence[Option], closed: Sequence[Setting]
-) -> tuple[Wetting, ...]:
-    """Times of every coat of the layer with every option; each dries on the coats below it, unless it goes on wet."""
-    count = len(options)
-    films = films_of(
-        [plan.part for plan in task.coats for _ in options], [one for _ in task.coats for one in closed]
+def _wettings(task: LayerTask, conditions: Conditions, options: Sequence[Option]) -> tuple[Wetting, ...]:
+    """Times of every coat of the layer with every option that may be chosen."""
+    known = all_options(task.job, task.paint)
+    closed = closed_passes(task.job, known)
+    times = layer_wetting(
+        task.paint, conditions, task.base_um, task.coats, tuple(zip(known, closed, strict=True))
     )
-    below = [np.full(count, task.base_um)]
-    for number in range(1, len(task.coats)):
-        wet = np.array([goes_on_wet(task.paint, task.coats, number, one) for one in closed])
-        film = films.whole_g_m2[(number - 1) * count : number * count]
-        grown = np.minimum(THICKEST_UM, below[-1] + film * task.paint.dry_um_of(1.0))
-        below.append(np.where(wet, 0.0, grown))
-    everything = wetting_of(
-        list(options) * len(task.coats), films, task.paint, conditions, np.concatenate(below)
-    )
-    return tuple(everything.part(number * count, count) for number in range(len(task.coats)))
+    chosen = [known.index(option) for option in options]
+    return tuple(one.of(chosen) for one in times)
 
 
 def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting) -> CoatResult:
@@ -266,8 +247,7 @@ def plan_clear(
         planned = plan_coat(base, replace(asked, before=before, backwards=start.backwards))
         coats.append(CoatResult(number, plan, planned, open_s, flash_s, task.panel_c))
         before = planned.joins()
-    dry = sum(task.paint.dry_um_of(coat.planned.filmed.mean_g_m2) for coat in coats)
-    return LayerResult(task, conditions, offer, choice, option, start, tuple(coats), dry)
+    return LayerResult(task, conditions, offer, choice, option, start, tuple(coats))
 
 
 def joins_of(result: LayerResult | None) -> tuple[tuple[float, bool], ...]:

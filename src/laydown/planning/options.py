@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from laydown.planning.paint import WATER_DENSITY_G_ML, Paint
 from laydown.planning.passes import Setting, closed_pass
@@ -75,6 +75,28 @@ def options_of(job: Job, paint: Paint) -> tuple[Option, ...]:
     owned = sorted({job.gun.nozzle_mm, *job.gun.nozzles_owned_mm})
     nozzles = (fixed.nozzle_mm,) if fixed.nozzle_mm is not None else tuple(owned)
     return tuple(Option(*choice) for choice in itertools.product(reducers, waters, hardeners, nozzles))
+
+
+def all_options(job: Job, paint: Paint) -> tuple[Option, ...]:
+    """Return the adjustments the search may choose from, and those it might had the user fixed nothing.
+
+    Parameters
+    ----------
+    job
+        The job.
+    paint
+        The product.
+
+    Returns
+    -------
+    Every adjustment once; the same for every choice of the user that a sheet allows.
+
+    Sources
+    -------
+    ``options_of``.
+    """
+    free = replace(job, choices=replace(job.choices, reducer=None, water=None, hardener=None, nozzle_mm=None))
+    return tuple(dict.fromkeys((*options_of(free, paint), *options_of(job, paint))))
 
 
 def water_on_mix(paint: Paint, water: float) -> float:

@@ -1,7 +1,7 @@
 """The whole process: ground coat, drying and cooling, effect coat, dehydration, clear."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from laydown.physics.hand import film_cv
 from laydown.physics.spray import PROFILE_EXPONENT
@@ -14,6 +14,7 @@ from laydown.planning.ground_hiding import hiding_of
 from laydown.planning.layers import LayerResult, LayerTask, joins_of, plan_clear, plan_layer
 from laydown.planning.passes import clear_pass, closed_pass
 from laydown.planning.setup import Setup
+from laydown.schema.choices import Choices
 from laydown.schema.colour import ColourVerdict, HidingVerdict
 from laydown.schema.finding import Finding
 from laydown.schema.panel import PanelWork
@@ -97,6 +98,8 @@ def counted_of(setup: Setup) -> Counted:
     """
     job = setup.job
     closed = closed_pass(job.gun, job.choices.nozzle_mm or job.gun.nozzle_mm)
+    # What is mixed changes no count, so a change of it asks for the same counts again.
+    choices = replace(job.choices, reducer=None, water=None, hardener=None, nozzle_mm=None)
     by_hand = film_cv(setup.crew.hand, closed.fan_m, closed.overlap, PROFILE_EXPONENT)
     panels = tuple(
         (reach.label, setup.works[reach.panel])
@@ -104,8 +107,8 @@ def counted_of(setup: Setup) -> Counted:
         if reach.ground != "none" and reach.panel in setup.works
     )
     film = (setup.paints["ground"].dry_um_of(closed.film_g_m2()), by_hand)
-    hiding, found = _hiding(setup, panels, film)
-    task = ColourTask(job.sample, job.choices, job.gun, setup.readings, setup.paints["effect"], closed)
+    hiding, found = _hiding(setup, panels, film, choices)
+    task = ColourTask(job.sample, choices, job.gun, setup.readings, setup.paints["effect"], closed)
     return Counted(hiding, count_colour(task), found)
 
 
@@ -136,7 +139,7 @@ def layered_of(setup: Setup, counted: Counted) -> Layered:
     panel_c = cooling.surface_c if cooling is not None else start_c
     dehydrate = 0.0
     if "effect" in setup.fields:
-        below = layers["ground"].dry_um if "ground" in layers else 0.0
+        below = _standing_um(layers["ground"]) if "ground" in layers else 0.0
         before = joins_of(layers.get("ground"))
         task = _task(setup, "effect", counted.colour.coats, (min(70.0, panel_c), below), before)
         layers["effect"] = plan_layer(task)
@@ -178,14 +181,22 @@ def process_of(setup: Setup) -> Process:
     )
 
 
+def _standing_um(layer: LayerResult) -> float:
+    """Dry film of a layer to a tenth of a µm, so that plans of all but the same film share the times of the next."""
+    paint = layer.task.paint
+    return round(sum(paint.dry_um_of(coat.planned.filmed.mean_g_m2) for coat in layer.coats), 1)
+
+
 def _hiding(
-    setup: Setup, panels: tuple[tuple[str, PanelWork], ...], film: tuple[float, float]
+    setup: Setup,
+    panels: tuple[tuple[str, PanelWork], ...],
+    film: tuple[float, float],
+    choices: Choices,
 ) -> tuple[HidingVerdict, tuple[Finding, ...]]:
     """Hiding of the ground coat, or an empty verdict where there is none."""
     if not panels:
         return HidingVerdict(0.0, 0.0, 0.0, None, "", (), "no ground coat is wanted"), ()
-    job = setup.job
-    return hiding_of(panels, setup.paints["ground"], film, job.choices, job.sample.card_gone_after)
+    return hiding_of(panels, setup.paints["ground"], film, choices, setup.job.sample.card_gone_after)
 
 
 def half_strength(layer: LayerResult | None) -> tuple[Finding, ...]:

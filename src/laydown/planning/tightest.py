@@ -62,12 +62,12 @@ def join_ages_s(planned: PlannedCoat) -> Floats:
     return np.array(known, float)
 
 
-def hand_spread(planned: PlannedCoat, crew: Crew) -> float:
+def hand_ln_sd(planned: PlannedCoat, crew: Crew) -> float:
     """Return the standard deviation of ln(age) of the joins of a coat that the hand makes; ``age_spread``."""
     return age_spread(crew.hand, max(4.0, float(len(planned.work.passes[0][1].centre_m))), 0.0)
 
 
-def join_chances(planned: PlannedCoat, crew: Crew, open_ln_sd: float) -> Floats:
+def join_wet_chance(planned: PlannedCoat, crew: Crew, open_ln_sd: float) -> Floats:
     """Return how likely each join of a coat is wet.
 
     Parameters
@@ -92,7 +92,7 @@ def join_chances(planned: PlannedCoat, crew: Crew, open_ln_sd: float) -> Floats:
     if planned.task.part == "control" or not ages.size:
         return np.ones(ages.size)
     opening = min(max(planned.task.open_s, 1e-3), LONGEST_S)
-    spread = math.hypot(hand_spread(planned, crew), open_ln_sd)
+    spread = math.hypot(hand_ln_sd(planned, crew), open_ln_sd)
     return wet_chance(np.maximum(ages, 0.5), np.array(opening), spread, crew.hand)
 
 
@@ -112,7 +112,7 @@ def tightest_of(layers: Mapping[Kind, LayerResult], crew: Crew) -> Tightest:
 
     Sources
     -------
-    ``join_chances`` and ``walk_chance``.
+    ``join_wet_chance`` and ``walk_chance``.
     """
     found: list[tuple[float, float]] = []
     count = 0
@@ -126,7 +126,7 @@ def tightest_of(layers: Mapping[Kind, LayerResult], crew: Crew) -> Tightest:
                 spare = planned.task.open_s - stroke_age_s(planned)
                 found.append((walk_chance(planned, spread, crew), spare))
                 continue
-            chances, ages = join_chances(planned, crew, spread), join_ages_s(planned)
+            chances, ages = join_wet_chance(planned, crew, spread), join_ages_s(planned)
             count += len(ages)
             found += [
                 (float(chance), min(planned.task.open_s, LONGEST_S) - float(age))

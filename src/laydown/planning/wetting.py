@@ -67,7 +67,7 @@ class Conditions:
     flash_ln_sd: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Wetting:
     """Open and flash times of options, each of shape (n,).
 
@@ -91,14 +91,13 @@ class Wetting:
     gloss_s: Floats
     warm_c: Floats
 
-    def part(self, first: int, count: int) -> "Wetting":
-        """Return ``count`` of them from ``first`` on; definition."""
-        cut = slice(first, first + count)
-        return Wetting(*(getattr(self, one.name)[cut] for one in fields(self)))
+    def of(self, chosen: slice | Sequence[int]) -> "Wetting":
+        """Return those of some options; definition."""
+        return Wetting(*(getattr(self, one.name)[chosen] for one in fields(self)))
 
     def only(self, index: int) -> "Wetting":
         """Return one of them; definition."""
-        return self.part(index, 1)
+        return self.of(slice(index, index + 1))
 
 
 def conditions_of(job: Job, paint: Paint, panel_c: float) -> Conditions:

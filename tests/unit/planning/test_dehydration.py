@@ -28,12 +28,12 @@ def test_dehydration_is_that_of_its_own_function():
 
 
 @pytest.mark.parametrize("case", [MILD, DRY, replace(MILD, rh=0.7), replace(MILD, blower_m_s=0.0)])
-def test_its_steps_are_within_2_percent_of_steps_ten_times_as_fine(case, monkeypatch):
+def test_its_steps_are_within_3_percent_of_steps_ten_times_as_fine(case, monkeypatch):
     setup, effect = setup_for(case), process_for(case).layers["effect"]
     coarse = dehydration_s(setup, effect, effect.conditions)
     for name, value in (("FIRST_STEP_S", 0.1), ("STEP_GROWTH", 0.02), ("LONGEST_STEP_S", 15.0)):
         monkeypatch.setattr(dehydration, name, value)
-    assert coarse == pytest.approx(dehydration_s(setup, effect, effect.conditions), rel=0.02)
+    assert coarse == pytest.approx(dehydration_s(setup, effect, effect.conditions), rel=0.03)
 
 
 @pytest.mark.parametrize("case", [MILD, replace(MILD, rh=0.7)])

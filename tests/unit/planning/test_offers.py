@@ -26,7 +26,7 @@ def offer(*priced, backward=None):
     ones = np.ones(count)
     back = np.full(count, np.inf) if backward is None else np.array(backward, float)
     times = Wetting(ones * 90.0, ones * 300.0, ones * 400.0, ones * 200.0, ones * 20.0)
-    return Offer(options, (CLOSED,) * count, times, forward, back, (), np.zeros(count))
+    return Offer(options, (CLOSED,) * count, times, forward, back, np.zeros(count))
 
 
 def chosen(*priced, **more):

@@ -24,7 +24,7 @@ def offer(forward, backward):
     one = np.ones(1)
     times = Wetting(one, one, one, one, one)
     option = Option("standard", 0.0, False, 1.2)
-    return Offer((option,), (CLOSED,), times, one * forward, one * backward, (), one * 0.0)
+    return Offer((option,), (CLOSED,), times, one * forward, one * backward, one * 0.0)
 
 
 def test_a_tie_is_decided_by_habit_and_says_so():
