@@ -57,3 +57,40 @@ def layer_wetting(
     options = [option for option, _ in ways]
     everything = wetting_of(options * len(coats), films, paint, conditions, np.concatenate(below))
     return tuple(everything.of(slice(number * count, (number + 1) * count)) for number in range(len(coats)))
+
+
+def on_matt(
+    paint: Paint,
+    conditions: Conditions,
+    base_um: float,
+    coats: tuple[CoatPlan, ...],
+    way: tuple[Option, Setting],
+) -> Wetting:
+    """Return the times of the last of some coats where those below it have turned matt after all.
+
+    Parameters
+    ----------
+    paint
+        The product.
+    conditions
+        Air and panel.
+    base_um
+        Dry, absorbing film below the layer [µm].
+    coats
+        The coat and those below it.
+    way
+        The adjustment and its closed pass.
+
+    Returns
+    -------
+    Times of one case.
+
+    Sources
+    -------
+    ``wetting_of``.
+    """
+    option, closed = way
+    below = films_of([plan.part for plan in coats[:-1]], [closed] * (len(coats) - 1)).whole_g_m2.sum()
+    grown = min(THICKEST_UM, base_um + paint.dry_um_of(float(below)))
+    films = films_of([coats[-1].part], [closed])
+    return wetting_of([option], films, paint, conditions, np.array([grown]))

@@ -10,7 +10,7 @@ from laydown.planning.counts import CoatPlan
 from laydown.planning.crew import Crew
 from laydown.planning.field import Field
 from laydown.planning.layer_search import offer_of, task_of
-from laydown.planning.layer_wetting import layer_wetting
+from laydown.planning.layer_wetting import layer_wetting, on_matt
 from laydown.planning.offers import Choice, Offer, choose
 from laydown.planning.options import Option, all_options, closed_passes, options_of
 from laydown.planning.paint import Paint
@@ -145,25 +145,31 @@ def plan_layer(task: LayerTask) -> LayerResult:
     start = start.settle(offer, choice.index, job.painter.habit)
     option = options[choice.index]
     times = tuple(one.only(choice.index) for one in every)
-    coats = _coats(task, conditions, closed[choice.index], start, times)
+    coats = _coats(task, conditions, (option, closed[choice.index]), start, times)
     return LayerResult(task, conditions, offer, choice, option, start, coats)
 
 
 def _coats(
-    task: LayerTask, conditions: Conditions, closed: Setting, start: Start, times: tuple[Wetting, ...]
+    task: LayerTask,
+    conditions: Conditions,
+    way: tuple[Option, Setting],
+    start: Start,
+    times: tuple[Wetting, ...],
 ) -> tuple[CoatResult, ...]:
     """Coat after coat with the chosen adjustment and its times."""
-    base = _base(task, conditions)
+    base, closed = _base(task, conditions), way[1]
     before = task.before
     found: list[CoatResult] = []
-    for index, (plan, wetting) in enumerate(zip(task.coats, times, strict=True)):
-        wet_base = bool(found) and found[-1].wet_next
-        opening = float(wetting.open_s[0])
-        if wet_base:
+    for index, (plan, expected) in enumerate(zip(task.coats, times, strict=True)):
+        wetting, opening = expected, float(expected.open_s[0])
+        if found and found[-1].wet_next:
             # On a film that is still wet an edge cannot close before that film does.
             below = found[-1]
             left_s = still_wet_s(times[index - 1], below.planned.made.total_s, below.flash_s)
             opening = max(opening, left_s)
+        elif found and goes_on_wet(task.paint, task.coats, index, closed):
+            wetting = on_matt(task.paint, conditions, task.base_um, task.coats[: index + 1], way)
+            opening = float(wetting.open_s[0])
         asked = CoatTask(
             plan.part,
             closed,
@@ -196,12 +202,17 @@ def _wettings(task: LayerTask, conditions: Conditions, options: Sequence[Option]
 
 def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting) -> CoatResult:
     """One coat with its times; wet on wet it only waits for the gloss to go."""
-    flash = float(wetting.flash_s[0])
     wet = goes_on_wet(task.paint, task.coats, index + 1, planned.task.closed)
-    if wet:
-        flash = min(flash, wait_s(wetting))
+    short = wait_s(wetting, planned.made.total_s) if wet else None
+    flash = float(wetting.flash_s[0])
     return CoatResult(
-        index + 1, task.coats[index], planned, planned.task.open_s, flash, float(wetting.warm_c[0]), wet
+        index + 1,
+        task.coats[index],
+        planned,
+        planned.task.open_s,
+        flash if short is None else min(flash, short),
+        float(wetting.warm_c[0]),
+        short is not None,
     )
 
 

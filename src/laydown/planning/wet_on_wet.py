@@ -11,6 +11,13 @@ WET_ON_WET_SHARE = 0.5
 """How long an effect coat waits for the next, as a share of the time its thick places stay open in the air that blows
 then; common practice, no source: wet on wet, when the gloss is just going."""
 
+WETTEST_SHARE = 0.9
+"""Share of its open time that the place coated first may have used up when the next coat lands; a choice: a little
+must be left."""
+
+SHORTEST_SHARE = 0.1
+"""Shortest wait wet on wet, as ``WET_ON_WET_SHARE``; a choice: nobody sprays at once into a film just laid."""
+
 HEAVY_G_M2 = 90.0
 """Standing wet film above which the next effect coat waits for matt: a thick film turns whitish and keeps its water
 [g/m²]; assumption."""
@@ -47,23 +54,28 @@ def goes_on_wet(paint: Paint, coats: Sequence[CoatPlan], number: int, closed: Se
     return STANDING_SHARE * sum(films[:number]) + films[number] <= HEAVY_G_M2
 
 
-def wait_s(wetting: Wetting) -> float:
-    """Return how long a coat waits for the next on wet [s], from its last stroke.
+def wait_s(wetting: Wetting, spray_s: float) -> float | None:
+    """Return how long a coat waits for the next on wet, from its last stroke.
 
     Parameters
     ----------
     wetting
         Times of the coat, one case.
+    spray_s
+        How long it was sprayed [s]: what is coated first waits so long before the flash begins.
 
     Returns
     -------
-    A share of the time the thick places stay open in the air that blows then.
+    A share of the time the thick places stay open in the air that blows then [s], less where the place that was coated
+    first would close meanwhile; None where it has closed before any wait is left: then nothing goes on wet.
 
     Sources
     -------
-    ``WET_ON_WET_SHARE``.
+    ``WET_ON_WET_SHARE``, ``WETTEST_SHARE``, ``SHORTEST_SHARE``.
     """
-    return WET_ON_WET_SHARE * float(wetting.gloss_s[0])
+    opening, gloss = (min(float(one[0]), LONGEST_S) for one in (wetting.coat_open_s, wetting.gloss_s))
+    share = min(WET_ON_WET_SHARE, WETTEST_SHARE - spray_s / opening)
+    return share * gloss if share >= SHORTEST_SHARE else None
 
 
 def still_wet_s(wetting: Wetting, spray_s: float, flash_s: float) -> float:

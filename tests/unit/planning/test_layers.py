@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 from laydown.planning.field import FULL_WEIGHT
+from laydown.planning.layer_wetting import layer_wetting
 from laydown.planning.layers import joins_of
 from laydown.planning.paint import CLOSED_G_M2
-from planning_cases import DRY, FADE, MILD, SPOT_IN_DOOR, codes, process_for, quick, setup_for
+from planning_cases import DRY, FADE, MILD, SPOT_IN_DOOR, VAN, codes, process_for, quick, setup_for
 
 
 def test_later_coats_keep_adjustment_and_direction_of_the_first():
@@ -59,6 +60,24 @@ def test_wet_on_wet_waits_for_less_than_half_the_open_time_and_far_from_matt():
         assert first.wet_next
         assert first.flash_s <= 0.6 * first.planned.task.coat_open_s, "half, and a little for thick places"
         assert first.flash_s < 0.5 * float(layer.offer.wetting.flash_s[layer.choice.index])
+
+
+def test_a_coat_that_takes_longer_than_it_stays_open_is_waited_for_until_matt():
+    # a large van: what was sprayed first has closed before the last section is done, so nothing is wet on wet
+    layer = process_for(VAN).layers["effect"]
+    first, second = layer.coats
+    assert first.planned.made.total_s > first.planned.task.coat_open_s
+    assert not first.wet_next
+    assert first.flash_s == pytest.approx(layer.offer.wetting.flash_s[layer.choice.index], rel=1e-3)
+    # the second lies on a film that has dried and drinks, so its edge closes sooner than on bare metal
+    bare = layer_wetting(
+        layer.task.paint,
+        layer.conditions,
+        0.0,
+        layer.task.coats[1:],
+        ((layer.option, second.planned.task.closed),),
+    )
+    assert second.open_s < float(bare[0].open_s[0])
 
 
 def test_blowers_shorten_the_wait_wet_on_wet():
