@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from benchmarks.plain import Plain, plain_outcome
 from laydown.physics.hand import Hand
 from laydown.planning.edges import joined_of, laid_of
+from laydown.planning.field import FULL_WEIGHT
 from laydown.planning.outcome import Outcome, balance_of, filmed_of, fogged_of, outcome_of
 from laydown.planning.process import process_of
 from laydown.planning.programme import Programme, Work
@@ -35,7 +36,8 @@ class Coat:
 
     def plain(self) -> Plain:
         """The coat by the plain loop over strokes."""
-        grid = (self.work.field.sheet, self.work.field.mask)
+        field = self.work.field
+        grid = (field.sheet, field.mask, field.weight >= FULL_WEIGHT)
         overlap = self.work.passes[0][0].overlap
         return plain_outcome(self.made.strokes, grid, overlap, self.open_s, self.hand)
 

@@ -148,10 +148,10 @@ def inner_of(mask: Bools) -> Bools:
 
 
 def plain_outcome(
-    strokes: Strokes, grid: tuple[Sheet, Bools], overlap: float, open_s: float, hand: Hand
+    strokes: Strokes, grid: tuple[Sheet, Bools, Bools], overlap: float, open_s: float, hand: Hand
 ) -> Plain:
-    """The whole coat: film, balance, ages and fog."""
-    sheet, mask = grid
+    """The whole coat: film, balance, ages and fog; the grid with where the layer is wanted and where it is full."""
+    sheet, mask, full = grid
     film, closed, landed, last, first = sprayed_over(strokes, sheet)
     ages, joins = ages_of(last, first, mask)
     coarse = Sheet(
@@ -162,7 +162,7 @@ def plain_outcome(
         math.ceil(sheet.columns / FOG_CELLS),
     )
     dry, bare = fogged(strokes, coarse, open_s)
-    inside = inner_of(mask)
+    inside = inner_of(full if full.any() else mask)
     by_hand = film_cv(hand, float(strokes.fan_m[0]), overlap, PROFILE_EXPONENT)
     heavy = closed if (strokes.light == 0).any() else film
     thin = special.ndtr((CLOSED_G_M2 / np.maximum(heavy[inside], 1e-6) - 1.0) / by_hand)

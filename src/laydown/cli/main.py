@@ -3,13 +3,12 @@
 import os
 import sys
 import traceback
-from collections.abc import Sequence
-from difflib import get_close_matches
+from collections.abc import Iterator, Mapping, Sequence
+from importlib import import_module
 from typing import Any
 
 import click
 
-from laydown.cli import check, demo, guide, new, plan, reading, serve, side, strip
 from laydown.cli.say import problem_document, say, say_problems, write_out
 from laydown.schema.problem import InputError
 from laydown.version import VERSION
@@ -32,6 +31,42 @@ a limit of the product sheet, 5 no good plan, 6 not known, 130 stopped.
 
 FAULT, WRONG_CALL, FAULTY_FILE, STOPPED = 1, 2, 3, 130
 """Exit codes that any command may end with."""
+
+
+ROOMS = {
+    "new": "new",
+    "check": "check",
+    "plan": "plan",
+    "try": "plan",
+    "why": "reading",
+    "card": "reading",
+    "pour": "reading",
+    "strip": "strip",
+    "side": "side",
+    "schema": "check",
+    "demo": "demo",
+    "serve": "serve",
+    "guide": "guide",
+}
+"""Module of this package that holds each command."""
+
+
+class Commands(Mapping[str, click.Command]):
+    """All commands by name; each is imported when it is asked for, so that a wish starts without all the others."""
+
+    def __getitem__(self, name: str) -> click.Command:
+        """Return a command."""
+        room = import_module(f"laydown.cli.{ROOMS[name]}")
+        command: click.Command = getattr(room, "try_" if name == "try" else name)
+        return command
+
+    def __iter__(self) -> Iterator[str]:
+        """Go through the names."""
+        return iter(ROOMS)
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(ROOMS)
 
 
 class Door(click.Group):
@@ -78,6 +113,8 @@ class Door(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Find a command, or name the nearest one."""
+        from difflib import get_close_matches
+
         name = args[0]
         if self.get_command(ctx, name) is None and not name.startswith("-"):
             near = get_close_matches(name.casefold(), self.list_commands(ctx), n=1, cutoff=0.5)
@@ -111,22 +148,7 @@ def cli() -> None:
     """
 
 
-for _command in (
-    new.new,
-    check.check,
-    plan.plan,
-    plan.try_,
-    reading.why,
-    reading.card,
-    reading.pour,
-    strip.strip,
-    side.side,
-    check.schema,
-    demo.demo,
-    serve.serve,
-    guide.guide,
-):
-    cli.add_command(_command)
+cli.commands = Commands()  # type: ignore[assignment] # click only reads it
 
 
 def main() -> None:

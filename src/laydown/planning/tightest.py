@@ -63,7 +63,23 @@ def join_ages_s(planned: PlannedCoat) -> Floats:
 
 
 def hand_ln_sd(planned: PlannedCoat, crew: Crew) -> float:
-    """Return the standard deviation of ln(age) of the joins of a coat that the hand makes; ``age_spread``."""
+    """Return what the hand adds to the spread of the ages of a coat's joins.
+
+    Parameters
+    ----------
+    planned
+        The coat.
+    crew
+        Whose hand it is.
+
+    Returns
+    -------
+    Standard deviation of ln(age).
+
+    Sources
+    -------
+    ``age_spread``.
+    """
     return age_spread(crew.hand, max(4.0, float(len(planned.work.passes[0][1].centre_m))), 0.0)
 
 
