@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -91,6 +92,7 @@ def reach_of(field: Field, found: Sequence[Place], *, backwards: bool) -> Reach:
     return Reach(ordered, np.array([ends[0], *(place.x_m for place in ordered), ends[1]]), backwards)
 
 
+@lru_cache(maxsize=96)
 def bound_lines_m(reach: Reach, rows: Rows, shift_m: float) -> Floats:
     """Return where each bound lies on each row.
 
@@ -105,7 +107,8 @@ def bound_lines_m(reach: Reach, rows: Rows, shift_m: float) -> Floats:
 
     Returns
     -------
-    Places along the vehicle [m], shape (n, rows); the outer bounds lie far outside.
+    Places along the vehicle [m], shape (n, rows); the outer bounds lie far outside. Every section of a coat asks for the
+    same ones, so they are kept.
 
     Sources
     -------

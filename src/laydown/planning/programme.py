@@ -88,6 +88,12 @@ class _Runs:
     stretch: Floats
 
 
+@lru_cache(maxsize=24)
+def _summed_stretch(rows: Rows) -> Floats:
+    """Stretch of every row summed up to each edge between columns, shape (n, columns + 1)."""
+    return np.hstack([np.zeros((len(rows.stretch), 1)), np.cumsum(rows.stretch, axis=1)])
+
+
 def _runs(field: Field, rows: Rows, low_m: Floats, high_m: Floats) -> _Runs:
     """Painted parts of every row between low and high, in the order of rows and along the vehicle."""
     sheet = field.sheet
@@ -98,7 +104,7 @@ def _runs(field: Field, rows: Rows, low_m: Floats, high_m: Floats) -> _Runs:
     change = np.diff(np.hstack([closed, on, closed]).astype(np.int8), axis=1)
     row, first = np.nonzero(change == 1)
     _, past = np.nonzero(change == -1)
-    total = np.hstack([np.zeros((len(on), 1)), np.cumsum(rows.stretch, axis=1)])
+    total = _summed_stretch(rows)
     stretch = (total[row, past] - total[row, first]) / np.maximum(past - first, 1)
     before = np.maximum(first - 1, 0)
     after = np.minimum(past, sheet.columns - 1)
