@@ -41,6 +41,7 @@ ROOMS = {
     "why": "reading",
     "card": "reading",
     "pour": "reading",
+    "fault": "fault",
     "strip": "strip",
     "side": "side",
     "schema": "check",

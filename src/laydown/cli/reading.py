@@ -17,8 +17,18 @@ WIDTH = 80
 """Columns of printed text."""
 
 
-def _plan_at(path: Path) -> "Plan":
-    """Read a kept plan, or plan the job at once; the planner is loaded only then."""
+def plan_at(path: Path) -> "Plan":
+    """Read a kept plan, or plan the job at once; the planner is loaded only then.
+
+    Parameters
+    ----------
+    path
+        A plan.json, the folder it lies in, or a job file.
+
+    Returns
+    -------
+    The plan.
+    """
     from laydown.desk.kept import kept_plan
 
     kept = kept_plan(path)
@@ -53,7 +63,7 @@ def why(plan: Path, item: str | None, as_json: bool, system: Any) -> int:
     from laydown.report.told import names_of, told
     from laydown.report.why_text import why_text
 
-    kept = _plan_at(plan)
+    kept = plan_at(plan)
     explanations = explain(kept, item)
     if as_json:
         write_out({"format": "laydown-why/1", "explanations": encode(explanations, 6)})
@@ -79,7 +89,7 @@ def card(plan: Path, path: Path, system: Any) -> int:
     """
     from laydown.desk.card import write_card
 
-    write_card(_plan_at(plan), path, system)
+    write_card(plan_at(plan), path, system)
     say(f"wrote {path}")
     return 0
 
@@ -110,7 +120,7 @@ def pour(plan: Path, poured: tuple[str, ...], have: tuple[str, ...], as_json: bo
     from laydown.report.pour_text import pour_text
 
     typed, there = pairs(poured, "--poured"), pairs(have, "--have")
-    kept = _plan_at(plan)
+    kept = plan_at(plan)
     sheets = sheets_of(kept, more["layer"], typed, there)
     if as_json:
         write_out({"format": "laydown-pour/1", "sheets": encode(sheets, 6)})
