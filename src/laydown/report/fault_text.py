@@ -53,7 +53,8 @@ def ways_text(head: str, fault: Fault, ways: Sequence[WayOut], width: int = 80) 
     -------
     Lines, each ended by a line feed.
     """
-    lines = [f"{fault.title.upper()}   {head}", *paragraph("  seen   ", fault.sign, width), ""]
+    lines = [*paragraph("", fault.title.upper(), width), *paragraph("  when   ", head, width)]
+    lines += [*paragraph("  seen   ", fault.sign, width), ""]
     for letter, way in zip("ABCDEFGHIJ", ways, strict=False):
         lines += paragraph(f"{letter}  ", way.text, width)
         lines += paragraph(f"   {_MARKS[way.soundness]} {way.soundness}   ", _figures(way), width)
