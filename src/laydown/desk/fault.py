@@ -75,5 +75,5 @@ def rescue(plan: Plan, stage: str, fault: str, panel: str = "", size: str = "all
         raise InputError(error.file, tuple(typed)) from None
     ways = ways_for(plan, Session(plan.id), 0.0, asked)
     return Rescue(
-        rescue_table().faults[asked.fault], f"{STAGES[stage.replace('_', '-')]}   {where}, {size}", ways
+        rescue_table().faults[asked.fault], f"{STAGES[stage.replace('_', '-')]}; {where}, {size}", ways
     )
