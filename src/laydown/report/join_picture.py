@@ -76,7 +76,7 @@ def join_mark(points: tuple[Point, ...], state: str, palette: Tones, width: floa
     -------
     Markup: a white casing and the bar over it.
     """
-    line = zigzag(points) if state == "late" else points
+    line = zigzag(points, width / JOIN_PX) if state == "late" else points
     data = track(line)
     casing = element(
         "path", d=data, fill="none", stroke="#FFFFFF", stroke_width=width + 4, stroke_linejoin="round"
@@ -108,24 +108,26 @@ def _length(points: tuple[Point, ...]) -> float:
     return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
 
 
-def zigzag(points: tuple[Point, ...]) -> tuple[Point, ...]:
+def zigzag(points: tuple[Point, ...], scale: float = 1.0) -> tuple[Point, ...]:
     """Bend a polyline into a zigzag about itself.
 
     Parameters
     ----------
     points
         At least two points [px].
+    scale
+        Size of its swings; 1 on a screen.
 
     Returns
     -------
-    Points alternately left and right of the line, one every 4.5 px.
+    Points alternately left and right of the line, one every 4.5 px at scale 1.
     """
     length = _length(points)
-    count = max(3, round(length / (_STEP_PX / 2)))
+    count = max(3, round(length / (_STEP_PX * scale / 2)))
     result: list[Point] = []
     for index in range(count + 1):
         place, (along_x, along_y) = _along(points, length * index / count)
-        side = _AMPLITUDE_PX if index % 2 else -_AMPLITUDE_PX
+        side = _AMPLITUDE_PX * scale * (1 if index % 2 else -1)
         result.append((place[0] - along_y * side, place[1] + along_x * side))
     return tuple(result)
 

@@ -4,13 +4,16 @@ from itertools import pairwise
 
 from laydown.report.body_picture import backdrop, panel_shape
 from laydown.report.frame import Frame, crossings, side_bounds
-from laydown.report.style import TEXT_PX, tones
+from laydown.report.measure_text import text_width, wrap
+from laydown.report.style import SMALLEST_PX, TEXT_PX, Tones, tones
 from laydown.report.svg import label, picture
 from laydown.schema.side import Point, Side, SidePanel
 
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0
 _STEPS = 24
+_AIR_PX = 8.0
+_LEAST_M = 0.3
 
 
 def outline_svg(side: Side, *, grey: bool = False) -> str:
@@ -32,13 +35,25 @@ def outline_svg(side: Side, *, grey: bool = False) -> str:
     scale = (_WIDTH_PX - 2 * _EDGE_PX) / (bounds.right_m - bounds.left_m)
     frame = Frame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=side.side == "right")
     panels = [panel_shape(panel, frame, palette.paper, palette, "outline") for panel in side.panels]
-    names = [
-        label(panel.label, frame.at(roomiest(panel)), TEXT_PX, palette.ink, text_anchor="middle")
-        for panel in side.panels
-    ]
+    names = [_name(panel, frame, palette) for panel in side.panels]
     described = f"{side.name}, {side.side} side: {', '.join(panel.label for panel in side.panels)}"
     size = (_WIDTH_PX, frame.bottom_px + _EDGE_PX)
     return picture(size, side.name, described, backdrop(side.backdrop, frame, palette), *panels, *names)
+
+
+def _name(panel: SidePanel, frame: Frame, palette: Tones) -> str:
+    """Name of a panel in as many lines as it takes to stay inside, smaller where it is narrow."""
+    place = roomiest(panel)
+    spans = crossings([tuple((y, x) for x, y in ring) for ring in panel.rings], place[1])
+    wide = next((high - low for low, high in spans if low <= place[0] <= high), _LEAST_M) * frame.scale
+    size = TEXT_PX if text_width(panel.label, TEXT_PX) <= wide - _AIR_PX else SMALLEST_PX
+    lines = wrap(panel.label, wide - _AIR_PX, size)
+    x, y = frame.at(place)
+    first = y + size * (0.35 - 0.6 * (len(lines) - 1))
+    return "".join(
+        label(line, (x, first + 1.2 * size * row), size, palette.ink, text_anchor="middle")
+        for row, line in enumerate(lines)
+    )
 
 
 def roomiest(panel: SidePanel) -> Point:

@@ -5,15 +5,16 @@ from itertools import pairwise
 
 from laydown.report.frame import crossings
 from laydown.report.join_picture import join_line
-from laydown.report.scene import Scene
-from laydown.report.section_picture import panels_of, way_points
+from laydown.report.scene import Scene, panels_of
 from laydown.report.style import PLATE_PX
+from laydown.report.way_picture import start_place, way_points
 from laydown.schema.coat import Section
 from laydown.schema.side import Point
 
 _CELL_PX = 3
-_STEP_PX = 8
-_AIR_PX = 4
+_STEP_PX = 4
+_AIR_PX = 3
+_LEADER_PX = 7.0
 
 _Cells = set[tuple[int, int]]
 
@@ -56,38 +57,71 @@ def plate_edge(scene: Scene) -> float:
     return PLATE_PX * scene.signs
 
 
-def step_place(scene: Scene, section: Section, plates: dict[int, Point]) -> Point:
-    """Find the place of a step: on the floor before its section, beside wheels and plates.
+def step_places(scene: Scene, plates: dict[int, Point]) -> dict[int, Point]:
+    """Find the place of every step: on the floor before its section, beside wheels, plates and other steps.
+
+    Parameters
+    ----------
+    scene
+        What is shown.
+    plates
+        Middles of the plates [px].
+
+    Returns
+    -------
+    Middle of the sign by order of the section [px].
+    """
+    frame = scene.frame
+    y = frame.bottom_px - 13 * scene.signs
+    room = 16 * scene.signs
+    taken = [
+        (frame.across(x), radius * frame.scale) for x, _, radius in scene.plan.side.outline.backdrop.wheels
+    ]
+    taken += [
+        (x, PLATE_PX * scene.signs / 2) for x, at in plates.values() if at > y - 2 * PLATE_PX * scene.signs
+    ]
+    found: dict[int, Point] = {}
+    for section in scene.coat.sections:
+        if section.needs_step:
+            middle = (frame.across(section.x_from_m) + frame.across(section.x_to_m)) / 2
+            tries = sorted(
+                range(int(frame.left_px + room), int(frame.right_px - room), 4), key=lambda x: abs(x - middle)
+            )
+            free = (x for x in tries if all(abs(x - other) >= half + room for other, half in taken))
+            x = float(next(free, middle))
+            found[section.order] = x, y
+            taken.append((x, room))
+    return found
+
+
+def leader(scene: Scene, section: Section, place: Point) -> tuple[Point, ...]:
+    """Line that leads from a plate beside its section into it.
 
     Parameters
     ----------
     scene
         What is shown.
     section
-        The section that needs a step.
-    plates
-        Middles of the plates [px].
+        The section.
+    place
+        Middle of its plate [px].
 
     Returns
     -------
-    Middle of the sign [px].
+    Two points [px]; none where the plate stands on its section.
     """
-    frame = scene.frame
-    y = frame.bottom_px - 13 * scene.signs
-    room = 16 * scene.signs
-    ends = sorted((frame.across(section.x_from_m), frame.across(section.x_to_m)))
-    wheels = [
-        (frame.across(x), radius * frame.scale) for x, _, radius in scene.plan.side.outline.backdrop.wheels
+    ground = _Ground(scene, section)
+    half = plate_edge(scene) / 2
+    if ground.cost(place, half * 0.5) == 0.0:
+        return ()
+    inside = [
+        spot
+        for spot in _grid(scene, section, _LEADER_PX * scene.signs)
+        if ground.cost(spot, _LEADER_PX * scene.signs) == 0.0
     ]
-    low = [x for x, plate_y in plates.values() if plate_y > y - 2 * PLATE_PX * scene.signs]
-    middle = sum(ends) / 2
-    tries = sorted(range(int(ends[0] + room), int(ends[1] - room) + 1, 4), key=lambda x: abs(x - middle))
-    for x in tries:
-        on_wheel = any(abs(x - wheel) < radius + room for wheel, radius in wheels)
-        on_plate = any(abs(x - plate) < PLATE_PX * scene.signs / 2 + room for plate in low)
-        if not on_wheel and not on_plate:
-            return float(x), y
-    return middle, y
+    if not inside:
+        return ()
+    return place, min(inside, key=lambda spot: _far(spot, place))
 
 
 def _occupied(scene: Scene) -> _Cells:
@@ -96,7 +130,7 @@ def _occupied(scene: Scene) -> _Cells:
     for join in scene.coat.joins:
         line = scene.frame.all(join_line(scene.plan.side, scene.coat, join))
         points += _along(line)
-    x, y = scene.frame.at(scene.coat.start_at)
+    x, y = start_place(scene)
     cells = {_cell(point) for point in points}
     flag = [round(step * 3 * scene.signs) for step in range(-3, 9)]
     return cells | {_cell((x + dx, y - dy)) for dx in flag for dy in flag}

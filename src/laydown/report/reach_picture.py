@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from laydown.report.layer_pattern import fade_run, layer_pattern
+from laydown.report.fade_picture import full_ends
+from laydown.report.layer_pattern import layer_pattern
 from laydown.report.scene import Scene, extent_of
 from laydown.report.style import SMALLEST_PX
 from laydown.report.svg import element, label, track
@@ -76,12 +77,8 @@ def _bar(scene: Scene, y: float) -> str:
     if ends is None:
         return ""
     left, right = ends
-    points = [(left, y), (right, y), (right, y + _BAR_PX), (left, y + _BAR_PX)]
-    for start, run in _fades(scene):
-        if run > 0:
-            points[1:3] = [(min(start, right), y), (min(right, start + run), y + _BAR_PX)]
-        else:
-            points = [(max(start, left), y), *points[1:-1], (max(left, start + run), y + _BAR_PX)]
+    begin, end = _full_part(scene, left, right)
+    points = [(begin, y), (end, y), (right, y + _BAR_PX), (left, y + _BAR_PX)]
     return _pattern(scene, y) + element(
         "path",
         d=track(points, closed=True),
@@ -116,11 +113,20 @@ def layer_ends(scene: Scene, layer: Layer) -> Point | None:
     return (min(places), max(places)) if places else None
 
 
-def _fades(scene: Scene) -> list[Point]:
-    """Start and run of every fade of the layer [px]."""
-    planned = {row.id: row for row in scene.plan.side.panels}
-    return [
-        fade_run(scene, panel, planned[panel.id])
+def _full_part(scene: Scene, left: float, right: float) -> Point:
+    """Where the layer is full between its ends; beyond lies a fade, at the side of every fading panel [px]."""
+    full = full_ends(scene)
+    fading = [
+        sum(scene.frame.across(x) for x, _ in panel.rings[0]) / len(panel.rings[0])
         for panel in scene.plan.side.outline.panels
-        if panel.id in planned and extent_of(planned[panel.id], scene.layer.name) == "fade"
+        if any(
+            row.id == panel.id and extent_of(row, scene.layer.name) == "fade"
+            for row in scene.plan.side.panels
+        )
     ]
+    if full is None:
+        return left, right
+    middle = sum(full) / 2
+    begin = max(left, full[0]) if any(x < middle for x in fading) else left
+    end = min(right, full[1]) if any(x > middle for x in fading) else right
+    return begin, end

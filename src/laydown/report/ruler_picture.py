@@ -4,8 +4,8 @@ from itertools import pairwise
 
 from laydown.report.join_picture import join_mark
 from laydown.report.measure_text import text_width
+from laydown.report.note_picture import haloed, notes, notes_height
 from laydown.report.scene import Scene
-from laydown.report.side_by_side import spread
 from laydown.report.signs import sign
 from laydown.report.style import CLOSE_M, SMALLEST_PX
 from laydown.report.svg import element, label, track
@@ -18,7 +18,6 @@ ROW_PX = 26.0
 
 _PLAIN_ROW_PX = 19.0
 _SAME_M = 0.02
-_NOTE_PX = 18.0
 
 
 def ruler_height(scene: Scene) -> float:
@@ -33,15 +32,7 @@ def ruler_height(scene: Scene) -> float:
     -------
     Height [px].
     """
-    lines = _note_lines(scene)
-    return ROW_PX * len(scene.layer.coats) + (_NOTE_PX * lines + 10 if lines else 4)
-
-
-def _note_lines(scene: Scene) -> int:
-    """Lines of text under the ruler."""
-    if not scene.coat.joins:
-        return 0
-    return 3 if scene.coat.refills else 2
+    return ROW_PX * len(scene.layer.coats) + notes_height(scene)
 
 
 def ruler(scene: Scene, top_px: float) -> str:
@@ -65,7 +56,7 @@ def ruler(scene: Scene, top_px: float) -> str:
     )
     lines = "".join(_line(scene, coat, rows[coat.number]) for coat in scene.layer.coats)
     notes_top = top_px + ROW_PX * len(scene.layer.coats)
-    return _leaders(scene, rows[scene.coat.number], notes_top) + lines + ties + _notes(scene, notes_top)
+    return _leaders(scene, rows[scene.coat.number], notes_top) + lines + ties + notes(scene, notes_top)
 
 
 def plain_ruler_height(layer: Layer) -> float:
@@ -133,9 +124,9 @@ def _line(scene: Scene, coat: Coat, y: float, *, short: bool = False) -> str:
         )
     for join in coat.joins:
         x = frame.across(join.x_m)
-        shapes.append(join_mark(((x, y + reach), (x, y - reach)), join.state, palette, 4.5))
-    size = 24 if short else 34
-    shapes += [sign(scene.prefix, "cup", (place + 17, y), size) for place in refill_places(scene, coat)]
+        shapes.append(join_mark(((x, y + reach), (x, y - reach)), join.state, palette, 3.2 if short else 4.5))
+    size, beside = (20, 11) if short else (34, 17)
+    shapes += [sign(scene.prefix, "cup", (place + beside, y), size) for place in refill_places(scene, coat)]
     return element("g", *shapes, data_ruler=f"{scene.layer.name}.{coat.number}")
 
 
@@ -195,22 +186,7 @@ def _tie(scene: Scene, joins: tuple[Join, Join], rows: Point) -> str:
     at = (max(a, b) + 8, middle + 5)
     if at[0] + text_width(text, SMALLEST_PX) > scene.frame.right_px:
         at = (min(a, b) - 8 - text_width(text, SMALLEST_PX), at[1])
-    return hair + (_haloed(text, at, scene) if scene.signs == 1 else "")
-
-
-def _haloed(text: str, at: Point, scene: Scene, **more: str) -> str:
-    """Text with a rim of paper, so that a line behind it does not cross it."""
-    return label(
-        text,
-        at,
-        SMALLEST_PX,
-        scene.palette.ink,
-        paint_order="stroke",
-        stroke=scene.palette.paper,
-        stroke_width=4,
-        stroke_linejoin="round",
-        **more,
-    )
+    return hair + (haloed(text, at, scene) if scene.signs == 1 else "")
 
 
 def _leaders(scene: Scene, row: float, notes_top: float) -> str:
@@ -225,52 +201,3 @@ def _leaders(scene: Scene, row: float, notes_top: float) -> str:
         )
         for x in (scene.frame.across(join.x_m) for join in scene.coat.joins)
     )
-
-
-def note_texts(scene: Scene) -> tuple[tuple[float, tuple[str, ...]], ...]:
-    """What is written under the ruler for each join of the coat.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Place along the picture [px] and lines of text, from left to right.
-    """
-    fills = {refill.after_section: refill.fill_g for refill in scene.coat.refills}
-    notes = []
-    for join in scene.coat.joins:
-        spare = round(join.spare_s.value)
-        head = f"{show(spare, 'spare_s')} spare" if spare >= 0 else f"{show(-spare, 'spare_s')} too late"
-        span = f"{round(join.spare_s.low)} to {round(join.spare_s.high)} s".replace("-", "\N{MINUS SIGN}")
-        fill = fills.get(join.between[0])
-        lines = (head, span) if fill is None else (head, span, f"fill {show(round(fill), 'fill_g')}")
-        notes.append((scene.frame.across(join.x_m), lines))
-    return tuple(sorted(notes))
-
-
-def _notes(scene: Scene, top: float) -> str:
-    """Spare time of each join, side by side without touching."""
-    notes = note_texts(scene)
-    widths = [max(text_width(line, SMALLEST_PX, bold=True) for line in lines) + 16 for _, lines in notes]
-    room = (scene.frame.left_px, scene.frame.right_px)
-    middles = spread([place for place, _ in notes], widths, room)
-    shapes = []
-    for (place, lines), middle in zip(notes, middles, strict=True):
-        if abs(middle - place) > 3:
-            shapes.append(
-                element(
-                    "path",
-                    d=track([(place, top), (middle, top + 7)]),
-                    stroke=scene.palette.muted,
-                    stroke_width=1,
-                    fill="none",
-                )
-            )
-        for index, line in enumerate(lines):
-            weight = "400" if index == 1 else "700"
-            at = (middle, top + 20 + _NOTE_PX * index)
-            shapes.append(_haloed(line, at, scene, text_anchor="middle", font_weight=weight))
-    return "".join(shapes)

@@ -8,17 +8,20 @@ from laydown.report.join_picture import join_line, join_mark
 from laydown.report.layer_pattern import section_patterns
 from laydown.report.legend_picture import legend, legend_height
 from laydown.report.measure_text import shorten, text_width
-from laydown.report.plate_places import plate_edge, plate_places, step_place
+from laydown.report.metre_picture import METRES_PX, metres
+from laydown.report.plate_places import leader, plate_edge, plate_places, step_places
 from laydown.report.reach_picture import reach, reach_height
 from laydown.report.ruler_picture import ruler, ruler_height
-from laydown.report.scene import Scene, coat_name, coat_numbered, layer_named
-from laydown.report.section_picture import flag, sections, ways
+from laydown.report.scene import Scene, coat_name, coat_numbered, coat_parts, layer_named
+from laydown.report.section_picture import flag, sections
 from laydown.report.signs import plate, sign, sign_symbols
 from laydown.report.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
-from laydown.report.svg import element, label, picture
+from laydown.report.svg import element, label, picture, track
 from laydown.report.text_words import place_words
+from laydown.report.way_picture import starts, ways
 from laydown.schema.coat import Coat, Layer
 from laydown.schema.plan import Plan
+from laydown.schema.side import Point
 from laydown.units import System, show
 
 INVENTED = "invented data"
@@ -57,7 +60,7 @@ def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False, system: S
     """
     scene = replace(make_scene(plan, layer, coat, grey=grey), system=system)
     legend_room = _WIDTH_PX - 2 * _EDGE_PX
-    foot = scene.frame.bottom_px + 10
+    foot = scene.frame.bottom_px + METRES_PX
     legend_top = foot + reach_height(scene) + 4
     height = legend_top + legend_height(scene, legend_room) + 10
     return picture(
@@ -69,6 +72,7 @@ def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False, system: S
         _head(scene),
         ruler(scene, _HEAD_ROOM_PX),
         side_shapes(scene),
+        metres(scene),
         reach(scene, foot),
         legend(scene, legend_top, _EDGE_PX, legend_room),
     )
@@ -141,6 +145,7 @@ def side_shapes(scene: Scene) -> str:
         + ways(scene)
         + wheels(scene.plan.side.outline.backdrop, scene.frame, scene.palette)
         + _joins(scene)
+        + starts(scene)
         + flag(scene)
         + _plates(scene)
     )
@@ -166,14 +171,26 @@ def _plates(scene: Scene) -> str:
     shapes = []
     places = plate_places(scene)
     edge = plate_edge(scene)
-    for order, place in places.items():
-        shapes.append(element("g", plate(str(order), place, edge, scene.palette), data_order=order))
-    shapes += [
-        sign(scene.prefix, "step", step_place(scene, section, places), 50 * scene.signs)
-        for section in scene.coat.sections
-        if section.needs_step
-    ]
+    for section in scene.coat.sections:
+        place = places[section.order]
+        mark = plate(str(section.order), place, edge, scene.palette)
+        led = _leader(leader(scene, section, place), scene)
+        shapes.append(element("g", led, mark, data_order=section.order))
+    steps = step_places(scene, places)
+    shapes += [sign(scene.prefix, "step", at, 50 * scene.signs) for at in steps.values()]
     return "".join(shapes)
+
+
+def _leader(line: tuple[Point, ...], scene: Scene) -> str:
+    """Line from a plate into its section, with a dot where it ends."""
+    if not line:
+        return ""
+    end = line[-1]
+    way = element("path", d=track(line), fill="none", stroke=scene.palette.ink, stroke_width=1.8)
+    rim = scene.palette.paper
+    return way + element(
+        "circle", cx=end[0], cy=end[1], r=4, fill=scene.palette.ink, stroke=rim, stroke_width=1.5
+    )
 
 
 def title_of(scene: Scene) -> str:
@@ -186,12 +203,12 @@ def title_of(scene: Scene) -> str:
 
     Returns
     -------
-    Such as "Effect coat 1 of 3".
+    Such as "Effect coat 1 of 3: closed pass and light pass".
     """
-    if scene.coat.part == "control":
-        return f"{scene.layer.name.capitalize()}: control coat"
-    count = sum(coat.part != "control" for coat in scene.layer.coats)
-    return f"{scene.layer.name.capitalize()} {coat_name(scene.coat)} of {count}"
+    name = f"{scene.layer.name.capitalize()} {coat_name(scene.coat)}"
+    if scene.coat.part != "control":
+        name += f" of {sum(coat.part != 'control' for coat in scene.layer.coats)}"
+    return f"{name}: {coat_parts(scene.coat)}"
 
 
 def _head(scene: Scene) -> str:

@@ -59,6 +59,10 @@ CLOSE_M = 0.25
 Source: common practice, no source."""
 
 
+SectionTones = tuple[str, str, str]
+"""Two fills that neighbouring sections take in turn, and the tone of the layer's lines or dots on them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Tones:
     """The tones of one picture.
@@ -69,10 +73,8 @@ class Tones:
         Ground, outlines, second text, help lines.
     glass
         Windows, bumpers and wheels' rims.
-    section_a, section_b
-        Fills of neighbouring sections, in turn.
-    pattern
-        Lines and dots that name the layer on a section.
+    sections
+        For each layer the fills of neighbouring sections, in turn, and the lines or dots that name the layer.
     masked
         Hatch of what is masked.
     wet, hurry, late
@@ -86,9 +88,7 @@ class Tones:
     muted: str
     rule: str
     glass: str
-    section_a: str
-    section_b: str
-    pattern: str
+    sections: dict[str, SectionTones]
     masked: str
     wet: str
     hurry: str
@@ -102,9 +102,11 @@ COLOUR = Tones(
     muted=MUTED,
     rule=RULE,
     glass=GLASS,
-    section_a="#F6F2FA",
-    section_b="#E9E2F3",
-    pattern="#C3B4DA",
+    sections={
+        "ground": ("#F1F4F8", "#DDE5EE", "#A9BACB"),
+        "effect": ("#F6F2FA", "#E9E2F3", "#C3B4DA"),
+        "clear": ("#F2F9FA", "#DDEEF1", "#9CC9D1"),
+    },
     masked="#B4BEC5",
     wet=WET,
     hurry=HURRY,
@@ -119,9 +121,7 @@ GREY = Tones(
     muted="#3C3C3C",
     rule="#9A9A9A",
     glass="#FFFFFF",
-    section_a="#FFFFFF",
-    section_b="#F0F0F0",
-    pattern="#A9A9A9",
+    sections=dict.fromkeys(("ground", "effect", "clear"), ("#FFFFFF", "#F0F0F0", "#A9A9A9")),
     masked="#A9A9A9",
     wet="#000000",
     hurry="#000000",

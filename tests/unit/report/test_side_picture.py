@@ -1,14 +1,19 @@
+import re
 from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from drawing import ids, marked, overlapping, references, root_of, size_of, texts
 
-from laydown.report.frame import across_at
+from laydown.report.fade_picture import fade_weights
+from laydown.report.frame import across_at, crossings
 from laydown.report.join_picture import join_line, zigzag
-from laydown.report.plate_places import plate_edge, plate_places
-from laydown.report.section_picture import fewer_strokes, way_points
+from laydown.report.note_picture import spare_lines
+from laydown.report.plate_places import leader, plate_edge, plate_places, step_places
+from laydown.report.scene import panels_of
 from laydown.report.side_picture import all_coats, make_scene, side_svg
+from laydown.report.way_picture import fewer_strokes, kept_on, section_ways, start_place, way_points, ways
+from laydown.schema.figure import Spread
 
 
 def every_picture(plan):
@@ -126,7 +131,7 @@ def test_close_strokes_are_thinned_but_the_first_and_the_last_stay():
     strokes = tuple(
         (x, 10.0 * row) for row in range(12) for x in ((0.0, 100.0) if row % 2 == 0 else (100.0, 0.0))
     )
-    fewer = fewer_strokes(strokes)
+    fewer = fewer_strokes(strokes, 54.0)
     assert fewer[:2] == strokes[:2]
     assert fewer[-2:] == strokes[-2:]
     assert len(fewer) < len(strokes)
@@ -136,7 +141,7 @@ def test_close_strokes_are_thinned_but_the_first_and_the_last_stay():
 
 def test_a_way_that_is_not_to_and_fro_stays_as_it_is():
     way = ((0.0, 0.0), (5.0, 1.0), (9.0, 1.0))
-    assert fewer_strokes(way) == way
+    assert fewer_strokes(way, 54.0) == way
 
 
 def test_joins_of_successive_coats_that_lie_close_are_tied_with_their_distance(van):
@@ -144,7 +149,10 @@ def test_joins_of_successive_coats_that_lie_close_are_tied_with_their_distance(v
 
 
 def test_a_gap_that_repeats_is_not_tied(hatch):
-    assert not [words for words in texts(side_svg(hatch, "ground", 1)) if words.text.endswith(" m")]
+    above = size_of(side_svg(hatch, "ground", 1))[1] / 3
+    shown = [words for words in texts(side_svg(hatch, "ground", 1)) if words.bottom < above]
+    assert shown
+    assert not [words for words in shown if words.text.endswith(" m")]
 
 
 def test_spare_time_stands_at_each_join_with_its_interval(hatch):
@@ -175,3 +183,114 @@ def test_an_unknown_coat_or_layer_is_refused(hatch):
 def test_a_picture_stays_small(plan):
     for _, _, svg in every_picture(plan):
         assert len(svg) < 60_000
+
+
+def test_the_way_of_the_gun_stays_on_the_paint(plan):
+    for layer, coat in all_coats(plan):
+        scene = make_scene(plan, layer.name, coat.number, grey=False)
+        for section in coat.sections:
+            rings = [ring for panel in panels_of(scene, section) for ring in panel.rings]
+            for way in section.path:
+                for x, y in kept_on(way, rings):
+                    gaps = [max(low - y, y - high, 0.0) for low, high in crossings(rings, x)]
+                    assert not gaps or min(gaps) == 0.0 or min(gaps) >= 0.12
+
+
+def test_a_stroke_over_the_edge_is_drawn_along_it():
+    panel = ((0.0, 0.4), (1.0, 0.4), (1.0, 1.0), (0.0, 0.9))
+    moved = kept_on(((0.1, 1.0), (0.9, 1.0)), [panel])
+    heights = [y for _, y in moved]
+    assert heights == sorted(heights)
+    assert heights[0] == pytest.approx(0.91 - 0.03)
+    assert kept_on(((0.1, 0.6), (0.9, 0.6)), [panel]) == ((0.1, 0.6), (0.9, 0.6))
+
+
+def test_the_flag_stands_where_the_first_drawn_stroke_begins(plan):
+    for layer, coat in all_coats(plan):
+        scene = make_scene(plan, layer.name, coat.number, grey=False)
+        first = section_ways(scene, coat.sections[0])
+        assert start_place(scene) == first[0][0]
+
+
+def test_a_fade_on_both_sides_runs_out_away_from_the_full_panels(hatch):
+    wide = {"front wing": "fade", "front door": "full", "rear door": "full", "quarter": "fade"}
+    panels = tuple(
+        replace(row, effect=wide.get(row.name, "none"), fade_m=0.6 if wide.get(row.name) == "fade" else None)
+        for row in hatch.side.panels
+    )
+    scene = make_scene(replace(hatch, side=replace(hatch.side, panels=panels)), "effect", 1, grey=False)
+    rows = {row.name: row for row in panels}
+    for outline in scene.plan.side.outline.panels:
+        if wide.get(outline.label) != "fade":
+            continue
+        dots = fade_weights(scene, outline, rows[outline.label])
+        doors = (scene.frame.across(0.47), scene.frame.across(2.43))
+        far = [
+            weight
+            for (x, _), weight in dots
+            if min(abs(x - door) for door in doors) > 0.7 * scene.frame.scale
+        ]
+        near = [weight for (x, y), weight in dots if min(abs(x - door) for door in doors) < 12]
+        assert max(near) > 0.9
+        assert all(weight < 0.2 for weight in far if weight) or outline.label == "quarter"
+        assert min(far) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_plate_beside_its_section_is_led_into_it(van):
+    for layer, coat in all_coats(van):
+        scene = make_scene(van, layer.name, coat.number, grey=False)
+        for section in coat.sections:
+            place = plate_places(scene)[section.order]
+            line = leader(scene, section, place)
+            rings = [ring for panel in panels_of(scene, section) for ring in panel.rings]
+            end = line[-1] if line else place
+            frame = scene.frame
+            run = (end[0] - frame.left_px) / frame.scale
+            x = frame.bounds.right_m - run if frame.mirrored else frame.bounds.left_m + run
+            y = frame.bounds.top_m - (end[1] - frame.top_px) / frame.scale
+            assert any(low <= y <= high for low, high in crossings(rings, x))
+
+
+def test_steps_stand_beside_wheels_and_each_other(van):
+    layer = van.layers[2]
+    coat = replace(
+        layer.coats[0], sections=tuple(replace(s, needs_step=True) for s in layer.coats[0].sections)
+    )
+    scene = replace(make_scene(van, layer.name, 1, grey=False), coat=coat)
+    steps = sorted(x for x, _ in step_places(scene, plate_places(scene)).values())
+    assert len(steps) == len(coat.sections)
+    assert all(b - a >= 30 for a, b in pairwise(steps))
+    for x, _, radius in van.side.outline.backdrop.wheels:
+        assert all(abs(step - scene.frame.across(x)) > radius * scene.frame.scale for step in steps)
+
+
+def test_the_scale_counts_metres_from_the_middle_of_the_front_wheel(van):
+    scene = make_scene(van, "clear", 1, grey=False)
+    shown = {words.text: (words.left + words.right) / 2 for words in texts(side_svg(van, "clear", 1))}
+    assert shown["0 m, middle of the front wheel"] == pytest.approx(scene.frame.across(0.0), abs=1)
+    assert shown["2 m"] == pytest.approx(scene.frame.across(2.0), abs=1)
+
+
+@pytest.mark.parametrize(
+    ("spare", "told"),
+    [
+        (Spread(9.0, 3.0, 16.0), ("9 s spare", "3 to 16 s")),
+        (Spread(4.0, -8.0, 20.0), ("4 s spare", "−8 to 20 s")),
+        (Spread(-180.0, -245.0, -81.0), ("180 s too late", "81 to 245 s late")),
+    ],
+)
+def test_spare_time_is_said_in_seconds_and_lateness_without_a_minus(hatch, spare, told):
+    assert spare_lines(replace(hatch.layers[1].coats[0].joins[0], spare_s=spare)) == told
+
+
+def test_the_arrow_stands_at_the_end_of_the_highest_stroke(hatch):
+    coat = hatch.layers[1].coats[0]
+    section = coat.sections[0]
+    low = ((2.6, 0.5), (3.2, 0.5))
+    both = replace(section, path=(*section.path, low))
+    scene = replace(
+        make_scene(hatch, "effect", 1, grey=False), coat=replace(coat, sections=(both, *coat.sections[1:]))
+    )
+    alone = replace(scene, coat=coat)
+    tip = re.findall(r'<path d="M([^L]+)L[^"]*Z" fill="#55636E"', ways(scene))[0]
+    assert tip == re.findall(r'<path d="M([^L]+)L[^"]*Z" fill="#55636E"', ways(alone))[0]
