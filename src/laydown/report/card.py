@@ -13,12 +13,12 @@ from laydown.report.card_rows import (
     limits_text,
     lost_letters,
 )
-from laydown.report.card_sections import distinct_orders, section_blocks, sketch_head
-from laydown.report.measure_text import readable, shorten
+from laydown.report.card_sections import distinct_orders, section_blocks, sketch_head, sketch_start
+from laydown.report.measure_text import readable, shorten, text_width
 from laydown.report.panel_words import VERDICT_WORDS, count_words
 from laydown.report.side_picture import INVENTED
-from laydown.report.sketch_picture import sketch_svg
-from laydown.report.text_words import pace_text
+from laydown.report.sketch_picture import key_svg, sketch_svg
+from laydown.report.text_words import people_text
 from laydown.report.told import told_plan
 from laydown.report.typeface import FAMILY
 from laydown.report.typeset import typeset_pdf
@@ -28,16 +28,15 @@ from laydown.units import System, show
 
 _PX_PER_MM = 4.6
 _FULL_MM = 190.0
-_MAIN_MM = 128.0
-_SMALL_MM = 56.0
-_ROW_MM = 61.0
-_FOUR_MM = 45.5
-_SKETCH_AT_ZERO = 0.76
-_HEAD_PT = 26.0
+_BETWEEN_MM = 3.0
+_ONE_MM = 128.0
+_LARGE_ROOM = 0.8
+_FEW = -0.5
+_HEAD_PT = (26.0, 22.0, 18.0)
+_HAND_PT = 17.0
 _MM_PER_PT = 0.3528
-_PANEL_PT = 64.0
 _SMALLEST_PT, _ROOMY_PT = 8.0, 9.8
-_ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.1, 0.0, -0.5, -1.0)
+_ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.1, 0.0, -0.1, -0.5, -1.0, -1.5, -2.0)
 _TOO_LONG = "the card must be one page"
 _FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
 
@@ -79,10 +78,10 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
     while low < high:
         middle = (low + high) // 2
         room = _ROOM[middle]
-        blocks = section_blocks(layers, system, _panel_room(room))
-        made = _try(
-            data | {"room": room, "sketches": _sketches(plan, layers, room, system), "sections": blocks}
-        )
+        blocks = section_blocks(layers, system, _size(room), 2 if room >= 0 else 1)
+        sketches = _sketches(plan, layers, room, system)
+        key = key_svg(plan, layers, _FULL_MM * _PX_PER_MM, float(sketches[0]["mm"]) * _PX_PER_MM)
+        made = _try(data | {"room": room, "sketches": sketches, "key": key, "sections": blocks})
         if made is None:
             low = middle + 1
         else:
@@ -92,10 +91,9 @@ def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> by
     return best
 
 
-def _panel_room(room: float) -> float:
-    """Room for names of panels, as if set in 8 pt; larger type leaves less of it."""
-    size = _SMALLEST_PT + (_ROOMY_PT - _SMALLEST_PT) * max(room, 0.0)
-    return _PANEL_PT * _SMALLEST_PT / size
+def _size(room: float) -> float:
+    """Type size of the tables, as in the template [pt]."""
+    return _SMALLEST_PT + (_ROOMY_PT - _SMALLEST_PT) * max(room, 0.0)
 
 
 def _try(data: dict[str, object]) -> bytes | None:
@@ -132,6 +130,7 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
     """
     name = f"{plan.inputs.job}"
     hand = f"{plan.side.shape} {plan.side.side.upper()}"
+    title, size = _title(readable(name), readable(hand))
     air = ", ".join(
         show(plan.inputs.air[key].value, key, system)
         for key in ("temperature_c", "rh")
@@ -139,21 +138,21 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
     )
     data = {
         "family": FAMILY,
-        "job": shorten(readable(name), _FULL_MM * 0.62 / _MM_PER_PT, _HEAD_PT, bold=True),
+        "job": title,
+        "size": size,
         "hand": hand,
-        "verdict": [plan.verdict.state, plan.verdict.text],
+        "verdict": [plan.verdict.state, f"{plan.verdict.text[:1].upper()}{plan.verdict.text[1:]}"],
         "line": [
             f"air {air}",
-            f"painter {plan.inputs.painter}",
-            _let_down(plan),
+            people_text(plan),
             f"ground coats {plan.hiding.ground_coats:g} ({plan.hiding.low:g} to {plan.hiding.high:g})",
+            _let_down(plan),
         ],
+        "degree": "°C" if system == "metric" else "°F",
         "plan": plan.id,
         "mark": INVENTED.upper() if plan.inputs.invented else "",
         "adjustment": adjustment_rows(plan, layers, system),
-        "coats": coat_rows(plan, layers, system),
-        "pace": pace_text(1.0, system).partition(" ")[2],
-        "air_unit": "°F" if system == "us" else "°C",
+        "coats": coat_rows(plan, layers),
         "limits": limits_text(plan, system),
         "ifthen": [list(pair) for pair in IF_THEN],
         "clocks": clock_rows(plan, layers, system),
@@ -162,6 +161,13 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
     lost = lost_letters([name, hand, plan.inputs.painter, *(layer.product for layer in layers)])
     data["lost"] = f"not in the typeface, printed as ?: {', '.join(lost)}" if lost else ""
     return _printable(data)
+
+
+def _title(name: str, hand: str) -> tuple[str, float]:
+    """Name of the job and its type size, smaller before it is cut [pt]."""
+    room = _FULL_MM / _MM_PER_PT - text_width(hand, _HAND_PT, bold=True) - 14.0
+    size = next((size for size in _HEAD_PT if text_width(name, size, bold=True) <= room), _HEAD_PT[-1])
+    return shorten(name, room, size, bold=True), size
 
 
 def _let_down(plan: Plan) -> str:
@@ -196,38 +202,36 @@ def _clean(value: object) -> object:
 
 
 def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float, system: System) -> list[dict[str, str]]:
-    """One sketch for each way a layer is worked, the effect coat first; where room is short one for each layer."""
+    """One sketch for each way a layer is worked; where room is short one for each layer."""
     groups = distinct_orders(layers)
-    if room < 0:
+    few = room <= _FEW
+    if few:
         groups = [next(group for group in groups if group[0] is layer) for layer in layers]
-    groups.sort(key=lambda group: (group[0].name != "effect", plan.layers.index(group[0])))
-    widths = _widths(len(groups), room)
-    return [
-        _sketch(plan, (layer, coats), wide, system)
-        for (layer, coats), wide in zip(groups, widths, strict=True)
-    ]
+    wide = _width(len(groups), room)
+    return [_sketch(plan, group, (wide, system), few=few) for group in groups]
 
 
-def _widths(count: int, room: float) -> list[float]:
-    """Width of each sketch [mm]: one large, or one large and two small, or all alike."""
+def _width(count: int, room: float) -> float:
+    """Width of each of several sketches, all alike so that they share one scale [mm]."""
     if count == 1:
-        return [round(_FULL_MM * (0.64 + 0.2 * min(room, 1.6)), 1)]
-    if count == 4:
-        return [_FOUR_MM] * count
-    if room < 0 or count > 3:
-        return [round(_ROW_MM * (1 + 0.2 * min(room, 0.0)), 1)] * count
-    share = _SKETCH_AT_ZERO + (1 - _SKETCH_AT_ZERO) * min(room, 1.0)
-    return [round(_MAIN_MM * share, 1)] + [round(_SMALL_MM * share, 1)] * (count - 1)
+        return _ONE_MM * (1 + 0.25 * min(room, 1.6))
+    columns = 2 if room >= _LARGE_ROOM or count == 2 else 4 if count == 4 else 3
+    wide = (_FULL_MM - _BETWEEN_MM * (columns - 1)) / columns
+    return round(wide * (1 + 0.2 * min(room + 0.1, 0.0)), 1)
 
 
-def _sketch(plan: Plan, group: tuple[Layer, list[Coat]], wide: float, system: System) -> dict[str, str]:
+def _sketch(
+    plan: Plan, group: tuple[Layer, list[Coat]], drawn: tuple[float, System], *, few: bool
+) -> dict[str, str]:
     """One sketch with its caption."""
+    wide, system = drawn
     layer, coats = group
     head = sketch_head(layer, coats)
-    if len(coats) < len(layer.coats):
+    if few and len(coats) < len(layer.coats):
         head += " (others: see table)"
     return {
         "head": shorten(head, wide / _MM_PER_PT, 8, bold=True),
+        "start": sketch_start(coats),
         "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM, system),
         "mm": f"{wide:g}",
         "alt": f"{head}: sections, joins and start; the tables repeat them in words",

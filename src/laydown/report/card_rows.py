@@ -1,24 +1,17 @@
 """What stands on the card, row by row, as text."""
 
+from laydown.report.clock_words import clock_layer, clock_words
+from laydown.report.gun_words import gun_text
 from laydown.report.measure_text import readable
-from laydown.report.text_words import duration, pace_text
+from laydown.report.scene import coat_parts
 from laydown.schema.advice import Adjustment
-from laydown.schema.coat import Coat, Layer, Pass
+from laydown.schema.coat import Coat, Layer
 from laydown.schema.plan import Plan
 from laydown.schema.supplies import Mix
-from laydown.unit_table import FOOT_M
 from laydown.units import System, show
 
 BLANK = ""
 """A cell to be filled by hand."""
-
-_NEXT = {"ground": "effect", "effect": "clear", "clear": "next"}
-_CLOCKS = {
-    "pot_life": "{layer} mix: pot life {limit}, use by",
-    "recoat_max": "{next} over {layer}: {limit}, by",
-    "clearance": "booth clear: {limit}, at",
-    "polish_from": "polish from: {limit}, at",
-}
 
 IF_THEN = (
     ("Dirt", "leave it, let it dry, then ask"),
@@ -30,7 +23,7 @@ IF_THEN = (
 
 
 def adjustment_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[list[str]]:
-    """One row for each layer: product, reducer, water, hardener, nozzle, pour, panel.
+    """One row for each layer: product, reducer, water, hardener, nozzle, pour, panel; last how the gun is held.
 
     Parameters
     ----------
@@ -66,10 +59,11 @@ def _adjustment(layer: Layer, chosen: Adjustment, mix: Mix | None, system: Syste
         f"nozzle {show(chosen.nozzle_mm, 'nozzle_mm', system)}",
         f"mix {pour}",
         f"panel {show(layer.panel_c.value, 'panel_c', system)}",
+        gun_text(layer.coats, system),
     ]
 
 
-def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dict[str, object]]:
+def coat_rows(plan: Plan, layers: tuple[Layer, ...]) -> list[dict[str, object]]:
     """Coats and gates in the order of work.
 
     Parameters
@@ -78,8 +72,6 @@ def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dic
         The plan.
     layers
         Layers on the card.
-    system
-        How figures are shown.
 
     Returns
     -------
@@ -95,7 +87,7 @@ def coat_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[dic
                 for gate in plan.gates
                 if gate.before == step
             ]
-            rows.append({"kind": "coat", "cells": _coat(layer, coat, system), "matt": _asks(layer, coat)})
+            rows.append({"kind": "coat", "cells": _coat(layer, coat), "matt": _asks(layer, coat)})
     rows += [
         {"kind": "gate", "name": gate.id, "ask": list(gate.ask)}
         for gate in plan.gates
@@ -116,62 +108,17 @@ def _fill(coat: Coat) -> str:
     return f"{coat.sections[0].cup_g_after + coat.sections[0].sprayed_g:.0f}" if coat.sections else "-"
 
 
-def _coat(layer: Layer, coat: Coat, system: System) -> list[str]:
-    """Coat, overlap, distance, seconds for a length, pressure, time, fill, flash."""
-    fill = _fill(coat)
+def _coat(layer: Layer, coat: Coat) -> list[str]:
+    """Coat, passes, time, fill, paint, flash."""
     flash = coat.flash_s
     return [
         f"{layer.name} {'control' if coat.part == 'control' else coat.number}",
-        _each(coat.passes, [show(row.overlap, "overlap", system) for row in coat.passes]),
-        _each(coat.passes, [distance_text(row, system) for row in coat.passes]),
-        _each(coat.passes, [pace_text(row.seconds_per_m, system).partition(" ")[0] for row in coat.passes]),
-        _each(coat.passes, [pressure_text(row, system) for row in coat.passes]),
+        coat_parts(coat).replace(" pass", ""),
         f"{coat.elapsed_s / 60:.1f}",
-        fill,
+        _fill(coat),
         f"{coat.sprayed_g:.0f}",
         f"{flash.value / 60:.0f} ({flash.low / 60:.0f} to {flash.high / 60:.0f})",
     ]
-
-
-def _each(passes: tuple[Pass, ...], texts: list[str]) -> str:
-    """One text for all passes, or one for each."""
-    return texts[0] if passes and len(set(texts)) == 1 else " / ".join(texts)
-
-
-def distance_text(held: Pass, system: System) -> str:
-    """Say the distance of the gun.
-
-    Parameters
-    ----------
-    held
-        The pass.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    Whole centimetres, or inches and tenths.
-    """
-    if system == "metric":
-        return f"{held.distance_m * 100:.0f} cm"
-    return f"{round(held.distance_m * float(12 / FOOT_M), 1):g} in"
-
-
-def pressure_text(held: Pass, system: System) -> str:
-    """Say the pressure of a pass.
-
-    Parameters
-    ----------
-    held
-        The pass.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    The pressure, or "as sheet" where nobody named one.
-    """
-    return "as sheet" if held.pressure_bar is None else show(held.pressure_bar, "pressure_bar", system)
 
 
 def clock_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[str]:
@@ -191,15 +138,11 @@ def clock_rows(plan: Plan, layers: tuple[Layer, ...], system: System) -> list[st
     Sentences that end before the blank.
     """
     names = {layer.name for layer in layers}
-    rows = []
-    for clock in plan.clocks:
-        layer = next((part for part in clock.starts.split(".") if part in {"ground", "effect", "clear"}), "")
-        if layer and layer not in names:
-            continue
-        limit = "ask" if clock.limit_s is None else duration(clock.limit_s, system)
-        rows.append(
-            _CLOCKS[clock.kind].format(layer=layer or "job", limit=limit, next=_NEXT.get(layer, "next"))
-        )
+    rows = [
+        clock_words(clock, system)
+        for clock in plan.clocks
+        if not clock_layer(clock) or clock_layer(clock) in names
+    ]
     if plan.bake.verdict != "not needed" and "clear" in names:
         metal = show(plan.bake.metal_c, "metal_c", system)
         rows.append(f"metal {metal} for {show(plan.bake.hold_s, 'hold_s', system)}, from")

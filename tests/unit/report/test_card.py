@@ -7,7 +7,7 @@ from pypdf import PdfReader
 
 from laydown.report.card import CardTooLongError, card_pdf
 from laydown.report.card_rows import lost_letters
-from laydown.report.card_sections import join_text, section_blocks
+from laydown.report.card_sections import join_cells, section_blocks
 from laydown.report.raster import png
 from laydown.report.side_picture import side_svg
 from laydown.schema.figure import Spread
@@ -75,7 +75,7 @@ def test_gates_limits_remedies_clocks_and_protection_are_on_the_card(card):
         "Visor stays down",
         "No electronics inside",
         "Airflow first",
-        "matt?",
+        "ready when",
         "seen in daylight",
     ):
         assert part in text
@@ -107,20 +107,40 @@ def test_the_same_plan_gives_the_same_bytes(hatch):
 
 
 def test_coats_that_are_worked_alike_share_one_table(hatch, van):
-    assert len(section_blocks(hatch.layers, "metric", 64)) == 3
-    assert len(section_blocks(van.layers, "metric", 64)) == 7
+    assert len(section_blocks(hatch.layers, "metric", 8)) == 3
+    assert len(section_blocks(van.layers, "metric", 8)) == 7
 
 
-def test_long_names_are_cut_with_an_ellipsis(hatch):
-    long = replace(
-        hatch,
-        inputs=replace(
-            hatch.inputs, job="left side of the grey delivery van of the bakery by the old harbour"
-        ),
-    )
-    _, text = read(card_pdf(long))
-    assert "left side of the grey" in text
-    assert "…" in text
+def test_a_shared_table_tells_the_tightest_coat(hatch):
+    first = hatch.layers[1].coats[0]
+    spare = Spread(-9.0, -12.0, 3.0)
+    late = replace(first.joins[0], state="late", spare_s=spare)
+    twin = replace(first, number=2, joins=(late, *first.joins[1:]))
+    layer = replace(hatch.layers[1], coats=(first, twin))
+    (block,) = section_blocks((layer,), "metric", 8)
+    assert block["least"]
+    assert block["rows"][0][5:] == ["LATE gap", "−9 s", "(−12 to 3)"]
+
+
+def test_names_of_panels_take_two_lines_before_they_are_counted(hatch):
+    first = hatch.layers[1].coats[0]
+    section = replace(first.sections[0], panels=("quarter", "rear door"))
+    many = replace(section, panels=("quarter", "rear door", "front door", "front wing"))
+    for row, lines, told in ((section, 2, "quarter, rear door"), (section, 1, "quarter +1"), (many, 2, "+")):
+        layer = replace(hatch.layers[1], coats=(replace(first, sections=(row, *first.sections[1:])),))
+        (block,) = section_blocks((layer,), "metric", 9.8, lines)
+        assert told in block["rows"][0][1]
+
+
+def test_a_long_name_is_set_smaller_before_it_is_cut(hatch):
+    def printed(name):
+        return read(card_pdf(replace(hatch, inputs=replace(hatch.inputs, job=name))))[1]
+
+    whole = "left side of the grey delivery van"
+    assert whole in printed(whole)
+    longer = printed("left side of the grey delivery van of the bakery by the old harbour")
+    assert "left side of the grey delivery" in longer
+    assert "…" in longer
 
 
 def test_letters_the_typeface_lacks_are_replaced_and_said(hatch):
@@ -175,7 +195,7 @@ def test_a_van_with_every_coat_different_still_fits_one_page(van):
         layers.append(replace(layer, coats=tuple(coats)))
     reader, text = read(card_pdf(replace(van, layers=tuple(layers))))
     assert len(reader.pages) == 1
-    assert "effect coat 5" in text
+    assert "effect 5" in text
     assert "(others: see table)" in text
 
 
@@ -205,5 +225,5 @@ def test_the_template_asks_for_nothing_from_outside():
 
 def test_a_spare_time_just_under_zero_is_not_printed_as_minus_nought(hatch):
     join = hatch.layers[1].coats[0].joins[0]
-    text = join_text(replace(join, spare_s=Spread(0.2, -0.4, 12.0)), "metric")
-    assert text.endswith("0 s (0 to 12)")
+    cells = join_cells(replace(join, spare_s=Spread(0.2, -0.4, 12.0)), "metric")
+    assert cells[1:] == ("0 s", "(0 to 12)")
