@@ -127,7 +127,7 @@ def _angle_head(curve: AngleCurve, left: float, wide: float) -> str:
     """Angle and what is left there."""
     parts = [label(angle_words(curve.angle_deg), (left, _TOP_PX - 32), TEXT_PX, INK, font_weight="700")]
     if curve.difference is not None:
-        text = f"left {curve.difference:.1f}, {seen_words(curve.difference, curve.angle_deg)}"
+        text = f"{curve.difference:.1f} off, {seen_words(curve.difference, curve.angle_deg)}"
         parts.append(label(shorten(text, wide, SMALLEST_PX), (left, _TOP_PX - 12), SMALLEST_PX, INK))
     return "".join(parts)
 

@@ -1,17 +1,16 @@
 """The job on one line, from 0:00: what is sprayed, what waits, and the gates that must be passed."""
 
 from dataclasses import dataclass
-from typing import Literal
 
-from laydown.report.day_rows import ROWS, Bar, bars
-from laydown.report.layer_pattern import layer_pattern
+from laydown.report.day_key import KEY_PX, day_key, day_patterns
+from laydown.report.day_rows import ROWS, Bar, bars, end_text, last_step
 from laydown.report.measure_text import shorten, text_width
 from laydown.report.side_by_side import spread
 from laydown.report.side_picture import watermark
-from laydown.report.style import COLOUR, HEAD_PX, INK, LAYER_TONES, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX
+from laydown.report.style import COLOUR, HEAD_PX, INK, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX
 from laydown.report.svg import element, label, picture
 from laydown.report.text_words import minutes
-from laydown.schema.clock import Gate, Step
+from laydown.schema.clock import Gate
 from laydown.schema.plan import Plan
 
 _WIDTH_PX = 1200.0
@@ -52,14 +51,14 @@ def day_svg(plan: Plan) -> str:
     tick = next((tick for tick in _TICKS_S if end / tick <= _MOST_TICKS), _TICKS_S[-1])
     axis = _Axis(max(end, 60.0), tick)
     bottom = _TOP_PX + _ROW_PX * len(ROWS)
-    height = bottom + 78
+    height = bottom + 78 + KEY_PX
     prefix = f"d{plan.id}"
     drawn = bars(plan)
     return picture(
         (_WIDTH_PX, height),
-        "The job on one line",
+        "The day on one line",
         _describe(plan),
-        element("defs", _patterns(prefix)),
+        element("defs", day_patterns(prefix)),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
         _head(plan),
         _grid(axis, bottom),
@@ -67,42 +66,8 @@ def day_svg(plan: Plan) -> str:
         _gates(plan, axis, bottom),
         _numbers(drawn, axis),
         _range_of_end(plan, axis),
+        day_key(plan, (_EDGE_PX, bottom + 76), prefix),
     )
-
-
-def last_step(plan: Plan) -> Step | None:
-    """Give the step after which the vehicle may be unmasked, else the last one.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    The step, or None for an empty timeline.
-    """
-    unmask = [step for step in plan.timeline if step.kind == "unmask"]
-    return (unmask or sorted(plan.timeline, key=lambda step: step.end_s))[-1] if plan.timeline else None
-
-
-def end_text(plan: Plan) -> str:
-    """Say when the vehicle can be unmasked.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Such as "unmasked after 2:48 (2:39 to 3:02)".
-    """
-    step = last_step(plan)
-    if step is None:
-        return "no steps"
-    word = "unmasked" if step.kind == "unmask" else "done"
-    return f"{word} after {minutes(step.end_s)} h ({minutes(step.low_end_s)} to {minutes(step.high_end_s)})"
 
 
 def _describe(plan: Plan) -> str:
@@ -116,34 +81,12 @@ def _head(plan: Plan) -> str:
     """Head and when the job is done."""
     text = f"{plan.inputs.job} | {end_text(plan)} | plan {plan.id}"
     parts = [
-        label("The job on one line", (_EDGE_PX, 34), HEAD_PX, INK, font_weight="700"),
+        label("The day on one line", (_EDGE_PX, 34), HEAD_PX, INK, font_weight="700"),
         label(shorten(text, _WIDTH_PX - 2 * _EDGE_PX, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, INK),
     ]
     if plan.inputs.invented:
         parts.append(watermark(INK, _WIDTH_PX - _EDGE_PX))
     return "".join(parts)
-
-
-def _patterns(prefix: str) -> str:
-    """Patterns of the bars."""
-    lines: dict[Literal["ground", "effect", "clear"], str] = {
-        "ground": "#FFFFFF",
-        "effect": INK,
-        "clear": INK,
-    }
-    layers = "".join(
-        layer_pattern(name, f"{prefix}-{name}", (LAYER_TONES[name], line), 8) for name, line in lines.items()
-    )
-    bake = element(
-        "pattern",
-        element("rect", width=8, height=8, fill="#F6E3C4"),
-        element("path", d="M4,0V8", stroke="#8A5A12", stroke_width=1.2),
-        id=f"{prefix}-bake",
-        width=8,
-        height=8,
-        patternUnits="userSpaceOnUse",
-    )
-    return layers + bake
 
 
 def _grid(axis: _Axis, bottom: float) -> str:
@@ -239,7 +182,15 @@ def _numbers(drawn: tuple[Bar, ...], axis: _Axis) -> str:
     for row in range(len(ROWS)):
         narrow = [bar for bar in drawn if bar.row == row and bar.text and not fits(bar, _box(bar, axis)[2])]
         widths = [text_width(bar.text, SMALLEST_PX, bold=True) + 6 for bar in narrow]
-        wished = [_box(bar, axis)[0] + _box(bar, axis)[2] / 2 for bar in narrow]
+        # What has no length stands at a check: its word keeps beside the line.
+        aside = [
+            wide / 2 + 4 if bar.step.kind == "polish" else 0.0
+            for bar, wide in zip(narrow, widths, strict=True)
+        ]
+        wished = [
+            _box(bar, axis)[0] + _box(bar, axis)[2] / 2 + more
+            for bar, more in zip(narrow, aside, strict=True)
+        ]
         middles = spread(wished, widths, (_LEFT_PX - 10, _WIDTH_PX - 4))
         y = _TOP_PX + _ROW_PX * row + (_ROW_PX - _BAR_PX) * 0.8 - 3
         shapes += [

@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
+from laydown.report.text_words import minutes
 from laydown.schema.clock import Step
 from laydown.schema.plan import Plan
 
 ROWS = ("prepare", "ground", "effect", "clear", "air, wait", "bake, finish")
 """Rows from top to bottom."""
 
+_SHORT_S = 60.0
 _ROW_OF = {
     "prepare": "prepare",
     "mix": "prepare",
@@ -59,7 +61,7 @@ def bars(plan: Plan) -> tuple[Bar, ...]:
     """
     found: list[Bar] = []
     for index, row in enumerate(ROWS):
-        steps = [step for step in plan.timeline if row_of(step) == row]
+        steps = [step for step in plan.timeline if row_of(step) == row and not _passing(step)]
         lanes = _lanes(steps)
         count = max(lanes, default=0) + 1
         found += [
@@ -85,6 +87,11 @@ def row_of(step: Step) -> str:
     return _ROW_OF.get(step.kind, "prepare")
 
 
+def _passing(step: Step) -> bool:
+    """Whether a step is too short to be seen: metal that cools for less than a minute."""
+    return step.kind == "cool" and step.end_s - step.start_s < _SHORT_S
+
+
 def _lanes(steps: list[Step]) -> list[int]:
     """Lowest free lane of each step."""
     ends: list[float] = []
@@ -107,3 +114,38 @@ def _text(plan: Plan, step: Step) -> str:
     parts = {(layer.name, coat.number): coat.part for layer in plan.layers for coat in layer.coats}
     control = parts.get((step.layer, step.coat), "full") == "control" if step.layer and step.coat else False
     return "C" if control else str(step.coat or "")
+
+
+def last_step(plan: Plan) -> Step | None:
+    """Give the step after which the vehicle may be unmasked, else the last one.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    The step, or None for an empty timeline.
+    """
+    unmask = [step for step in plan.timeline if step.kind == "unmask"]
+    return (unmask or sorted(plan.timeline, key=lambda step: step.end_s))[-1] if plan.timeline else None
+
+
+def end_text(plan: Plan) -> str:
+    """Say when the vehicle can be unmasked.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Such as "unmasked after 2:48 (2:39 to 3:02)".
+    """
+    step = last_step(plan)
+    if step is None:
+        return "no steps"
+    word = "unmasked" if step.kind == "unmask" else "done"
+    return f"{word} after {minutes(step.end_s)} h ({minutes(step.low_end_s)} to {minutes(step.high_end_s)})"

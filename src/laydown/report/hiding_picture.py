@@ -15,11 +15,12 @@ BLIND_DE, HIDDEN_DE = 1.0, 0.5
 
 _LEFT_PX, _TOP_PX, _WIDE_PX, _HIGH_PX = 70.0, 136.0, 500.0, 330.0
 _TABLE_PX = 800.0
-_LOW_DE, _HIGH_DE = 0.1, 100.0
+_LOW_DE = 0.1
+_TOPS_DE = (2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 _MOST_COATS = 8.0
 _ROW_PX = 30.0
 _APART_PX = 22.0
-_COLUMNS = (("undercoat L*", 0.0), ("coats", 138.0), ("first coat", 220.0), ("blind from", 320.0))
+_COLUMNS = (("undercoat L*", 0.0), ("coats", 138.0), ("first dE00", 220.0), ("blind from", 320.0))
 
 _Row = tuple[str, str, str | None, tuple[tuple[float, float], ...]]
 
@@ -59,7 +60,7 @@ def hiding_svg(plan: Plan) -> str:
         _scale(hiding),
         _count(hiding),
         *(_line(row, hiding) for row in rows),
-        _names(rows),
+        _names(rows, hiding),
         _undercoats(hiding.undercoats),
         told,
     )
@@ -110,10 +111,17 @@ def _x(coats: float, hiding: HidingVerdict) -> float:
     return _LEFT_PX + (coats + 0.4) / (_coats(hiding) + 0.8) * _WIDE_PX
 
 
-def _y(difference: float) -> float:
+def _top(hiding: HidingVerdict) -> float:
+    """Upper end of the scale: the next round figure over everything that is drawn."""
+    highest = max(value for row in _rows(hiding) for _, value in row[3])
+    return next((top for top in _TOPS_DE if top >= highest * 1.1), _TOPS_DE[-1])
+
+
+def _y(difference: float, hiding: HidingVerdict) -> float:
     """Place of a difference on the logarithmic scale, held at its ends [px]."""
-    held = min(max(difference, _LOW_DE), _HIGH_DE)
-    share = (log10(held) - log10(_LOW_DE)) / (log10(_HIGH_DE) - log10(_LOW_DE))
+    top = _top(hiding)
+    held = min(max(difference, _LOW_DE), top)
+    share = (log10(held) - log10(_LOW_DE)) / (log10(top) - log10(_LOW_DE))
     return _TOP_PX + (1 - share) * _HIGH_PX
 
 
@@ -147,13 +155,15 @@ def _scale(hiding: HidingVerdict) -> str:
     """Frame, scale and the two limits."""
     right = _LEFT_PX + _WIDE_PX
     shapes = []
-    for value in (0.1, 1.0, 10.0, 100.0):
-        y = _y(value)
+    for value in sorted({_LOW_DE, 1.0, *(value for value in (10.0, _top(hiding)) if value <= _top(hiding))}):
+        y = _y(value, hiding)
         shapes.append(element("path", d=f"M{_LEFT_PX:.1f},{y:.1f}H{right:.1f}", stroke=RULE, stroke_width=1))
         shapes.append(label(f"{value:g}", (_LEFT_PX - 8, y + 5), SMALLEST_PX, INK, text_anchor="end"))
-    shapes.append(label("0.5", (_LEFT_PX - 8, _y(HIDDEN_DE) + 5), SMALLEST_PX, INK, text_anchor="end"))
+    shapes.append(
+        label("0.5", (_LEFT_PX - 8, _y(HIDDEN_DE, hiding) + 5), SMALLEST_PX, INK, text_anchor="end")
+    )
     for value, tone, dash in ((BLIND_DE, LATE, "12 4"), (HIDDEN_DE, WET, None)):
-        line = f"M{_LEFT_PX:.1f},{_y(value):.1f}H{right:.1f}"
+        line = f"M{_LEFT_PX:.1f},{_y(value, hiding):.1f}H{right:.1f}"
         shapes.append(element("path", d=line, stroke=tone, stroke_width=2, stroke_dasharray=dash))
     frame = element("rect", x=_LEFT_PX, y=_TOP_PX, width=_WIDE_PX, height=_HIGH_PX, fill="none", stroke=INK, stroke_width=1.2)  # fmt: skip
     foot = _TOP_PX + _HIGH_PX
@@ -181,7 +191,7 @@ def _count(hiding: HidingVerdict) -> str:
 def _line(row: _Row, hiding: HidingVerdict) -> str:
     """One line with its marks."""
     name, shape, dash, points = row
-    at = [(_x(coats, hiding), _y(value)) for coats, value in points]
+    at = [(_x(coats, hiding), _y(value, hiding)) for coats, value in points]
     line = element("path", d=track(at), fill="none", stroke=INK, stroke_width=1.8, stroke_dasharray=dash)
     return element("g", line, *(_mark(shape, point) for point in at), data_line=name)
 
@@ -196,12 +206,12 @@ def _mark(shape: str, at: tuple[float, float]) -> str:
     return element("path", d=f"M{x:.1f},{y - 8:.1f}l8,14h-16Z", fill="#FFFFFF", stroke=INK, stroke_width=2)
 
 
-def _names(rows: list[_Row]) -> str:
+def _names(rows: list[_Row], hiding: HidingVerdict) -> str:
     """Names of lines and limits beside the chart, pushed apart where they would cover each other."""
-    wanted = [(_y(row[3][-1][1]), row[0], row[1], row[2]) for row in rows if row[3]]
+    wanted = [(_y(row[3][-1][1], hiding), row[0], row[1], row[2]) for row in rows if row[3]]
     wanted += [
-        (_y(BLIND_DE), "above: the coat is seen", "", "12 4"),
-        (_y(HIDDEN_DE), "below: hidden", "", None),
+        (_y(BLIND_DE, hiding), "above: the coat is seen", "", "12 4"),
+        (_y(HIDDEN_DE, hiding), "below: hidden", "", None),
     ]
     wanted.sort(key=lambda row: row[0])
     places = [row[0] for row in wanted]

@@ -7,39 +7,24 @@ from laydown.report.body_picture import backdrop, panel_data
 from laydown.report.frame import Bounds, Frame, side_bounds
 from laydown.report.map_cells import block_data, blocks, classes_of, contour_data
 from laydown.report.map_scale import MapScale, scale_of
-from laydown.report.measure_text import shorten, wrap
-from laydown.report.retell import retell
+from laydown.report.map_words import HEADS, nowhere, reading_words, ring, worst_text
+from laydown.report.measure_text import shorten
 from laydown.report.scene import coat_name, coat_numbered, layer_named
 from laydown.report.side_picture import watermark
-from laydown.report.style import COLOUR, HEAD_PX, INK, MUTED, PAPER, SMALLEST_PX, TEXT_PX
+from laydown.report.style import COLOUR, HEAD_PX, INK, PAPER, SMALLEST_PX, TEXT_PX
 from laydown.report.svg import element, label, picture
 from laydown.schema.maps import CoatMap, Maps
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
-from laydown.units import System, figures
+from laydown.units import System
 
 _WIDTH_PX = 1200.0
 _EDGE_PX = 20.0
 _GAP_PX = 32.0
-_STRETCH = 1.2
 _HEAD_PX = 76.0
 _BLOCK_HEAD_PX = 54.0
-_BLOCK_FOOT_PX = 66.0
+_BLOCK_FOOT_PX = 84.0
 _BAR_PX = (400.0, 16.0)
-_WORDS_PX = 300.0
-_HEADS = {
-    "film": "Wet film of this coat",
-    "age": "Age of the edge when it is joined, in open times",
-    "dry spray": "Dry spray on set paint",
-    "appearance": "Colour of all coats of the layer, from the film only",
-}
-_READING = {
-    "film": "Film: blue with level lines is thin, brown with dots is thick, plain is on target.",
-    "age": "Age: light is early. Past the thin line (0.7) hurry; past the thick line (1.0) the edge has closed.",
-    "dry spray": "Dry spray: light is none; dark will feel rough. The line marks half of the scale.",
-    "appearance": "Colour: under 0.5 not seen, from 0.5 good, from 1 to blend, from 2 visible (thick line), at the angle that "
-    "shows it most. From the film only: flakes that lie differently are not in it.",
-}
 _THICK = ("age", "appearance")
 
 
@@ -83,12 +68,13 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int, system: System = "me
     shown = coat_numbered(layer_named(plan, layer), coat)
     if not found:
         raise ValueError(f"maps must hold {layer} coat {coat}; they hold none of it")
+    mapped = [field for field in found if not nowhere(field)] or found
     wide = (_WIDTH_PX - 2 * _EDGE_PX - _GAP_PX) / 2
     bounds = side_bounds(plan.side.outline)
     scale = wide / (bounds.right_m - bounds.left_m)
     high = (bounds.top_m - bounds.bottom_m) * scale + _BLOCK_HEAD_PX + _BLOCK_FOOT_PX
     places = [
-        (_EDGE_PX + (wide + _GAP_PX) * (i % 2), _HEAD_PX + high * (i // 2)) for i in range(len(found) + 1)
+        (_EDGE_PX + (wide + _GAP_PX) * (i % 2), _HEAD_PX + high * (i // 2)) for i in range(len(mapped) + 1)
     ]
     drawn = [
         _Block(
@@ -98,18 +84,20 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int, system: System = "me
             _frame(plan, bounds, scale, place),
             f"m{plan.id}-{layer}{coat}-{index}",
         )
-        for index, (field, place) in enumerate(zip(found, places, strict=False))
+        for index, (field, place) in enumerate(zip(mapped, places, strict=False))
     ]
-    height = round(_HEAD_PX + high * ((len(found) + 2) // 2) if len(found) % 2 else places[-1][1] + _WORDS_PX)
+    columns = 1 if len(mapped) % 2 else 2
+    words, words_high = reading_words(found, places[-1], (wide, _GAP_PX), columns)
+    height = round(max(_HEAD_PX + high * ((len(mapped) + 1) // 2), places[-1][1] + words_high) + 12)
     title = f"{layer.capitalize()} {coat_name(shown)}: maps"
     return picture(
         (_WIDTH_PX, height),
         title,
-        " ".join(f"{_HEADS[field.kind]}: {worst_text(field, system)}." for field in found),
+        " ".join(f"{HEADS[field.kind]}: {worst_text(field, system)}." for field in found),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
         _head(plan, title),
         *(_block(block, system) for block in drawn),
-        _words(found, places[-1], wide if len(found) % 2 else 2 * wide + _GAP_PX),
+        words,
     )
 
 
@@ -130,44 +118,18 @@ def _head(plan: Plan, title: str) -> str:
     return "".join(parts)
 
 
-def worst_text(field: CoatMap, system: System = "metric") -> str:
-    """Say the worst value and where it is.
-
-    Parameters
-    ----------
-    field
-        A field.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    Such as "worst 1.3 at front door, at the wing gap".
-    """
-    if _nowhere(field):
-        return "none anywhere"
-    unit = f" {field.unit}" if field.unit else ""
-    where = f", {field.worst_where}" if field.worst_where else ""
-    return retell(f"worst {figures(field.worst)}{unit}", system) + where
-
-
-def _nowhere(field: CoatMap) -> bool:
-    """Whether there is nothing to ring."""
-    return field.kind != "film" and field.worst <= 0
-
-
 def _block(block: _Block, system: System) -> str:
     """One map: head, cells, outline, ring and scale."""
     frame, field = block.frame, block.field
     room = frame.right_px - frame.left_px
     head = label(
-        shorten(_HEADS[field.kind], room, 18, bold=True),
+        shorten(HEADS[field.kind], room, 18, bold=True),
         (frame.left_px, frame.top_px - 32),
         18,
         INK,
         font_weight="700",
     )
-    ring = "" if _nowhere(field) else _ring((frame.left_px + 9, frame.top_px - 14), 7)
+    mark = "" if nowhere(field) else ring((frame.left_px + 9, frame.top_px - 14), 7)
     worst = label(
         shorten(worst_text(field, system), room - 24, SMALLEST_PX),
         (frame.left_px + 24, frame.top_px - 9),
@@ -176,7 +138,7 @@ def _block(block: _Block, system: System) -> str:
     )
     side = backdrop(block.plan.side.outline.backdrop, frame, COLOUR)
     return element(
-        "g", head, ring, worst, side, _cells(block), _lines(block), _scale_bar(block), data_map=field.kind
+        "g", head, mark, worst, side, _cells(block), _lines(block), _scale_bar(block), data_map=field.kind
     )
 
 
@@ -232,13 +194,7 @@ def _lines(block: _Block) -> str:
         element("path", d=panel_data(panel, block.frame), fill="none", stroke=INK, stroke_width=1.4)
         for panel in block.plan.side.outline.panels
     )
-    return outlines + ("" if _nowhere(block.field) else _ring(block.frame.at(block.field.worst_at), 11))
-
-
-def _ring(at: Point, radius: float) -> str:
-    """A ring in ink with a white rim."""
-    casing = element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke="#FFFFFF", stroke_width=5.5)
-    return casing + element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke=INK, stroke_width=2.5)
+    return outlines + ("" if nowhere(block.field) else ring(block.frame.at(block.field.worst_at), 11))
 
 
 def _scale_bar(block: _Block) -> str:
@@ -265,6 +221,12 @@ def _scale_bar(block: _Block) -> str:
         x = left + (value - low) / (end - low) * wide
         shapes.append(element("path", d=f"M{x:.1f},{top:.1f}v{high + 5:.1f}", stroke=INK, stroke_width=1.4))
         shapes.append(label(text, (x, top + high + 20), SMALLEST_PX, INK, text_anchor="middle"))
+    for a, b, word in scale.bands:
+        x = left + ((a + b) / 2 - low) / (end - low) * wide
+        shapes.append(
+            label(word, (x, top + high + 38), SMALLEST_PX, INK, text_anchor="middle", font_weight="700")
+        )
+    shapes.append(label(scale.unit, (left + wide + 12, top + high - 3), SMALLEST_PX, INK))
     return "".join(shapes)
 
 
@@ -275,23 +237,3 @@ def _overlay_name(scale: MapScale, number: int) -> str:
     if scale.over is not None and number >= scale.over:
         return "over"
     return ""
-
-
-def _words(found: list[CoatMap], place: Point, wide: float) -> str:
-    """How to read the maps, beside them."""
-    shapes = [label("How to read the maps", (place[0], place[1] + 22), 18, INK, font_weight="700")]
-    y = place[1] + 50
-    for field in found:
-        for line in wrap(_READING[field.kind], wide / _STRETCH, TEXT_PX):
-            shapes.append(label(line, (place[0], y), TEXT_PX, INK))
-            y += 22
-        y += 8
-    shapes.append(_ring((place[0] + 9, y - 5), 7))
-    note = "the worst place, named above each map"
-    shapes.append(label(note, (place[0] + 24, y), TEXT_PX, INK))
-    estimate = "Estimates from the planned strokes; the paint on the panel comes first."
-    shapes += [
-        label(line, (place[0], y + 30 + 20 * index), SMALLEST_PX, MUTED)
-        for index, line in enumerate(wrap(estimate, wide, SMALLEST_PX))
-    ]
-    return "".join(shapes)

@@ -11,6 +11,12 @@ from laydown.units import System
 _FILM_RATIOS = (0.70, 0.77, 0.84, 0.91, 0.97, 1.03, 1.10, 1.19, 1.29, 1.40)
 _AGE_LIMITS = (0.175, 0.35, 0.525, 0.70, 0.85, 1.00, 1.25, 1.50)
 _SEEN_LIMITS = (0.5, 1.0, 2.0)
+AGE_BANDS = ((0.0, 0.7, "wet"), (0.7, 1.0, "hurry"), (1.0, 1.5, "closed"))
+"""Age of an edge over its open time, and what it means."""
+
+SEEN_BANDS = ((0.0, 0.5, "not seen"), (0.5, 1.0, "good"), (1.0, 2.0, "to blend"), (2.0, 3.0, "visible"))
+"""CIEDE2000 and what it means; house bands, assumption."""
+
 _DRY_STEPS = 8
 _LEAST_DRY_G_M2 = 1.0
 
@@ -26,7 +32,11 @@ class MapScale:
     colours
         One more than limits.
     ticks
-        Value and word under the bar; the first and the last stand at its ends.
+        Value and figure under the bar; the first and the last stand at its ends.
+    bands
+        Ends and word of each part of the bar that has one, written between the figures.
+    unit
+        Stands beside the bar.
     contours
         Values that get a line.
     under, over
@@ -36,6 +46,8 @@ class MapScale:
     edges: tuple[float, ...]
     colours: tuple[str, ...]
     ticks: tuple[tuple[float, str], ...]
+    bands: tuple[tuple[float, float, str], ...]
+    unit: str
     contours: tuple[float, ...]
     under: int | None
     over: int | None
@@ -59,16 +71,34 @@ def scale_of(field: CoatMap, system: System = "metric") -> MapScale:
     if field.kind == "film":
         return _film_scale(field, system)
     if field.kind == "age":
-        words = ((0.0, "0 wet"), (0.7, "0.7 hurry"), (1.0, "1.0 closed"), (1.5, "1.5"))
-        return MapScale(_AGE_LIMITS, ramp_colours(len(_AGE_LIMITS) + 1), words, (0.7, 1.0), None, None)
+        return MapScale(
+            _AGE_LIMITS,
+            ramp_colours(len(_AGE_LIMITS) + 1),
+            ((0.0, "0 %"), (0.7, "70 %"), (1.0, "100 %"), (1.5, "150 %")),
+            AGE_BANDS,
+            "of the open time",
+            (0.7, 1.0),
+            None,
+            None,
+        )
     if field.kind == "appearance":
-        seen = ((0.0, "0"), (0.5, "0.5 good"), (1.0, "1 blend"), (2.0, "2 visible"), (3.0, "3"))
-        return MapScale(_SEEN_LIMITS, ramp_colours(len(_SEEN_LIMITS) + 1), seen, _SEEN_LIMITS, None, None)
+        return MapScale(
+            _SEEN_LIMITS,
+            ramp_colours(len(_SEEN_LIMITS) + 1),
+            ((0.0, "0"), (0.5, "0.5"), (1.0, "1"), (2.0, "2"), (3.0, "3")),
+            SEEN_BANDS,
+            _unit(field, system),
+            _SEEN_LIMITS,
+            None,
+            None,
+        )
     top = round_up(max(field.worst, _LEAST_DRY_G_M2))
     edges = tuple(top * step / _DRY_STEPS for step in range(1, _DRY_STEPS))
-    middle, end = (_told(f"{value:g}", field, system) for value in (top / 2, top))
-    ticks = ((0.0, "0"), (top / 2, middle.partition(" ")[0]), (top, end))
-    return MapScale(edges, ramp_colours(_DRY_STEPS), ticks, (top / 2,), None, None)
+    ticks = ((0.0, "0"), *((value, _told(f"{value:g}", field, system)) for value in (top / 2, top)))
+    bands = ((0.0, top / 2, "little"), (top / 2, top, "rough"))
+    return MapScale(
+        edges, ramp_colours(_DRY_STEPS), ticks, bands, _unit(field, system), (top / 2,), None, None
+    )
 
 
 def _film_scale(field: CoatMap, system: System) -> MapScale:
@@ -76,20 +106,29 @@ def _film_scale(field: CoatMap, system: System) -> MapScale:
     edges = tuple(ratio * field.target for ratio in _FILM_RATIOS)
     low, target, high = (_told(f"{ratio * field.target:.0f}", field, system) for ratio in (0.7, 1.0, 1.4))
     ticks = (
-        (0.7 * field.target, low.partition(" ")[0]),
+        (0.7 * field.target, low),
         (field.target, f"target {target}"),
-        (1.4 * field.target, high.partition(" ")[0]),
+        (1.4 * field.target, high),
     )
     half = len(edges) // 2
     colours = tuple(blend(FILM_UNDER, PAPER, step / half) for step in range(half)) + tuple(
         blend(PAPER, FILM_OVER, step / half) for step in range(half + 1)
     )
-    return MapScale(edges, colours, ticks, (edges[3], edges[6]), 3, 7)
+    bands = (
+        (0.7 * field.target, edges[3], "thin"),
+        (edges[6], 1.4 * field.target, "thick"),
+    )
+    return MapScale(edges, colours, ticks, bands, _unit(field, system), (edges[3], edges[6]), 3, 7)
 
 
 def _told(number: str, field: CoatMap, system: System) -> str:
-    """A figure of a field with its unit."""
-    return retell(f"{number} {field.unit}", system)
+    """A figure of a field, in the unit that is shown."""
+    return retell(f"{number} {field.unit}", system).partition(" ")[0]
+
+
+def _unit(field: CoatMap, system: System) -> str:
+    """Unit of a field as it is shown."""
+    return retell(f"1 {field.unit}", system).partition(" ")[2]
 
 
 def round_up(value: float) -> float:

@@ -22,12 +22,13 @@ from laydown.schema.choices import FieldJudgement
 from laydown.schema.colour import ColourVerdict, PanelEvidence, PanelField, ZoneVerdict
 from laydown.schema.plan import Plan
 
-_LEFT_PX, _RIGHT_PX = 210.0, 1110.0
+_LEFT_PX, _RIGHT_PX = 210.0, 1100.0
 _TILE_TOP_PX, _BARE_PX, _CLEARED_PX = 138.0, 52.0, 92.0
 _WIDEST_TILE_PX = 150.0
 _CHANCE_PX = 96.0
 _ROW_PX = 40.0
 _LEAST_CHANCE = 0.01
+_MARKS = "Bars: chance that this half coat is the nearest. Diamond: count from the panel; arrow: what is planned. Line under it: 9 of 10 cases."
 _ALIKE = 0.005
 
 
@@ -67,7 +68,9 @@ def panel_svg(plan: Plan) -> str:
     axis = _axis(colour.evidence, colour)
     judged = _judged_rows(colour.evidence)
     under = _TILE_TOP_PX + _BARE_PX + _CLEARED_PX + 14 + 32 * len(judged)
-    base = under + _CHANCE_PX + 56
+    zone = zone_planned(colour)
+    highest = max((half.chance for half in zone.chances), default=0.0) if zone is not None else 0.0
+    base = under + _CHANCE_PX * highest + 56 if highest else under - 44
     zones = colour.zones
     foot = base + 52 + _ROW_PX * max(1, len(zones))
     told, end = notes(_notes(colour), (EDGE_PX, foot + 14), WIDE_PX - 2 * EDGE_PX)
@@ -85,7 +88,7 @@ def panel_svg(plan: Plan) -> str:
             _judged(name, index, colour.evidence, axis)
             for index, name in enumerate(judged)
         ),
-        _chances(colour, axis, base),
+        _chances(colour, axis, base) if highest else "",
         *(_zone(zone, axis, base + 62 + _ROW_PX * index, colour) for index, zone in enumerate(zones)),
         told,
     )  # fmt: skip
@@ -134,10 +137,9 @@ def _notes(colour: ColourVerdict) -> tuple[str, ...]:
         and colour.effect_coats is not None
     ):
         film = f"A coat of the plan is {factor:.2f} of a coat of the panel: {figure(colour.panel_coats)} there is {colour.effect_coats:g} here."
-    marks = (
-        "Bars: chance that this half coat is the nearest. Diamond: count from the panel; arrow: what is planned. "
-        "Line under it: 9 of 10 cases. Hatched half: clear coat; the tones of the fields are none of the paint's."
-    )
+    marks = "Hatched half: clear coat; the tones of the fields are none of the paint's."
+    if any(zone.chances for zone in colour.zones):
+        marks = f"{_MARKS} {marks}"
     return tuple(text for text in (next_words(colour), why, film, marks) if text)
 
 

@@ -78,7 +78,7 @@ def count_words(colour: ColourVerdict) -> str:
 
     Returns
     -------
-    Such as "2.5 (2.35 to 2.9), provisional", or "2 (2 to 4), not from the panel" where the panel gives none.
+    Such as "2.5 (2.4 to 2.9), provisional", or "2 (2 to 4), not from the panel" where the panel gives none.
     """
     if colour.effect_coats is None:
         return "no count"
@@ -145,9 +145,9 @@ def figure(coats: float) -> str:
 
     Returns
     -------
-    With at most two decimals.
+    With at most one decimal.
     """
-    return f"{round(coats, 2):g}"
+    return f"{round(coats, 1):g}"
 
 
 def zone_name(zone: ZoneVerdict) -> str:
@@ -235,15 +235,15 @@ def left_words(zone: ZoneVerdict, *, parts: bool = True) -> str:
 
     Returns
     -------
-    Such as "left at 110° flop: 0.8, good, lighter"; empty where nothing was read.
+    Such as "off at 110° flop: 0.8, good, car lighter"; empty where nothing was read.
     """
     if zone.worst_de is None or zone.worst_angle_deg is None:
         return ""
     seen = seen_words(zone.worst_de, zone.worst_angle_deg)
     words, bracket, figures = zone.differs.partition(" (")
-    told = [f"left at {angle_words(zone.worst_angle_deg)}: {zone.worst_de:.1f}", seen]
+    told = [f"off at {angle_words(zone.worst_angle_deg)}: {zone.worst_de:.1f}", seen]
     if words and words != _NOTHING:
-        told.append(words)
+        told.append(f"car {words}")
     return ", ".join(told) + (f"{bracket}{figures}" if parts else "")
 
 

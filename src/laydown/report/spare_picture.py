@@ -1,6 +1,6 @@
 """Spare time at every join: how many seconds the edge stays open after the next section reaches it."""
 
-from laydown.report.measure_text import shorten
+from laydown.report.measure_text import shorten, text_width
 from laydown.report.scene import coat_name
 from laydown.report.side_picture import watermark
 from laydown.report.signs import sign, sign_symbols
@@ -30,6 +30,10 @@ _LEFT_PX = 420.0
 _RIGHT_PX = 960.0
 _MOST_S = 150.0
 _LEAST_S = -150.0
+_BEYOND = 1.08
+_PLACE_PX = 156.0
+_STEPS_S = (15, 30, 60, 120, 300, 600)
+_MOST_TICKS = 8
 _SIGNS = {"wet": "drop", "hurry": "hourglass", "late": "broken"}
 
 _Row = tuple[str, Join]
@@ -144,10 +148,13 @@ def spare_text(join: Join) -> str:
 
 
 def _span(rows: tuple[_Row, ...]) -> tuple[float, float]:
-    """Ends of the axis [s]."""
+    """Ends of the axis [s]: every middle lies on it, a range may go on beyond it."""
     low = min((join.spare_s.low for _, join in rows), default=0.0)
     high = max((join.spare_s.high for _, join in rows), default=60.0)
-    return max(_LEAST_S, min(-15.0, low)), min(_MOST_S, max(30.0, high))
+    middles = [join.spare_s.value for _, join in rows]
+    least = min([_LEAST_S, *(middle * _BEYOND for middle in middles)])
+    most = max([_MOST_S, *(middle * _BEYOND for middle in middles)])
+    return max(least, min(-15.0, low)), min(most, max(30.0, high))
 
 
 def _across(seconds: float, span: tuple[float, float]) -> float:
@@ -169,8 +176,9 @@ def _head(plan: Plan) -> str:
 
 
 def _axis(span: tuple[float, float], height: float) -> str:
-    """Ticks every 15 or 30 s and the line at which the edge closes."""
-    step = 15 if span[1] - span[0] <= 120 else 30
+    """Ticks at round seconds and the line at which the edge closes."""
+    wide = span[1] - span[0]
+    step = next((step for step in _STEPS_S if wide / step <= _MOST_TICKS), _STEPS_S[-1])
     shapes = []
     first = -int(-span[0] // step) * step
     for at in range(first, int(span[1]) + 1, step):
@@ -199,8 +207,14 @@ def _row(row: _Row, index: int, drawn: tuple[tuple[float, float], str], system: 
     tone = join_tone(join.state, COLOUR)
     low, high = _across(join.spare_s.low, span), _across(join.spare_s.high, span)
     shapes = [
-        label(shorten(name, 180, TEXT_PX, bold=True), (_EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700"),
-        label(shorten(place(join, system), 200, SMALLEST_PX), (_EDGE_PX + 190, y + 5), SMALLEST_PX, INK),
+        label(
+            shorten(name, _PLACE_PX - 10, TEXT_PX, bold=True),
+            (_EDGE_PX, y + 5),
+            TEXT_PX,
+            INK,
+            font_weight="700",
+        ),
+        label(_fitted(place(join, system)), (_EDGE_PX + _PLACE_PX, y + 5), SMALLEST_PX, INK),
         element(
             "path", d=f"M{low:.1f},{y:.1f}H{high:.1f}", stroke=tone, stroke_width=5, stroke_linecap="round"
         ),
@@ -214,6 +228,14 @@ def _row(row: _Row, index: int, drawn: tuple[tuple[float, float], str], system: 
     shapes.append(sign(prefix, _SIGNS[join.state], (middle, y), 40))
     shapes.append(label(spare_text(join), (_RIGHT_PX + 24, y + 5), TEXT_PX, INK, font_weight="700"))
     return element("g", *shapes, data_join=join.id)
+
+
+def _fitted(text: str) -> str:
+    """Place of a join in its column: the name is cut, its metre never."""
+    name, comma, metre = text.rpartition(", ")
+    end = f"{comma}{metre}"
+    room = _LEFT_PX - _EDGE_PX - _PLACE_PX - 24 - text_width(end, SMALLEST_PX)
+    return shorten(name, room, SMALLEST_PX) + end
 
 
 def _legend(prefix: str, y: float) -> str:

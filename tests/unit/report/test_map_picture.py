@@ -8,6 +8,7 @@ from laydown.report.frame import Bounds, Frame
 from laydown.report.map_cells import blocks, classes_of, contour_data
 from laydown.report.map_picture import maps_svg
 from laydown.report.map_scale import blend, round_up, scale_of
+from laydown.report.map_words import worst_text
 from laydown.schema.maps import CoatMap, Maps
 
 
@@ -38,14 +39,16 @@ def test_no_text_leaves_the_picture_or_covers_another(drawn):
 
 
 def test_the_worst_place_is_named_in_words_above_the_side(drawn):
-    named = [words for words in texts(drawn) if words.text.startswith("worst")]
+    named = [
+        words for words in texts(drawn) if words.text.startswith(("thinnest", "thickest", "oldest", "most"))
+    ]
     assert len(named) == 3
     assert all("at the wing gap" in words.text for words in named)
 
 
 def test_units_and_ends_of_the_scales_are_printed(drawn):
     shown = {words.text for words in texts(drawn)}
-    assert {"25", "target 36 g/m²", "50", "0.7 hurry", "1.0 closed"} <= shown
+    assert {"25", "target 36", "50", "g/m²", "70 %", "hurry", "100 %", "closed", "of the open time"} <= shown
 
 
 def test_thin_and_thick_film_carry_patterns_for_print_in_grey(drawn):
@@ -108,7 +111,27 @@ def test_a_coat_without_fields_is_refused(hatch):
         maps_svg(hatch, Maps(()), "effect", 1)
 
 
-def test_a_field_without_any_spray_is_drawn_on_a_scale_that_says_so(hatch):
+def test_a_field_without_any_spray_is_said_in_words_and_takes_no_map(hatch):
     maps = sample_plan.maps_of(hatch)
     none = replace(maps.coats[2], values=((0.0, 0.0),), worst=0.0)
-    assert "1 g/m²" in maps_svg(hatch, Maps((none,)), "effect", 1)
+    svg = maps_svg(hatch, Maps((*maps.coats[:2], none)), "effect", 1)
+    assert marked(svg, "map") == ["film", "age"]
+    assert any("none anywhere" in words.text for words in texts(svg))
+    assert overlapping(svg) == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "worst", "told"),
+    [
+        ("film", 18.0, "thinnest 18 g/m², 50 % of the target"),
+        ("film", 54.0, "thickest 54 g/m², 150 % of the target"),
+        ("age", 0.58, "oldest 58 % of the open time, wet"),
+        ("age", 0.8, "oldest 80 % of the open time, hurry"),
+        ("age", 2.4, "oldest 240 % of the open time, closed"),
+        ("appearance", 2.2, "worst 2.2 dE00, visible"),
+    ],
+)
+def test_the_worst_value_is_said_with_what_it_means(kind, worst, told):
+    unit = "dE00" if kind == "appearance" else "g/m²"
+    worst_field = replace(field(((1.0,),), kind, 36.0), worst=worst, unit=unit)
+    assert worst_text(worst_field) == told
