@@ -78,7 +78,8 @@ def say_standing(standing: str, verdict: str) -> None:
     if standing == "outside the sheet":
         say(f"sheet says no: air or a fixed choice lies outside a product sheet. {verdict}")
     elif standing == "no good plan":
-        say(f"no good plan: {verdict}")
+        told = verdict.removeprefix("no good plan exists ")
+        say(f"no good plan: {verdict if told == verdict else f'none {told}'}")
 
 
 @click.command("try", short_help="Show what changes if something were different.")
@@ -109,6 +110,7 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
       laydown try job.toml --painters 2 --spare-cup yes
       laydown try job.toml --air 24C,35%
     """
+    del system  # The table holds seconds, minutes and shares only.
     values = {
         name: [part.strip() for part in text.split(",")] for name, text in wishes.items() if text is not None
     }
@@ -123,7 +125,7 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
     if as_json:
         write_out({"format": "laydown-try/1", "tried": [_row_document(row) for row in rows]})
     else:
-        click.echo(_table(rows, system))
+        click.echo(_table(rows))
     return 0
 
 
@@ -146,24 +148,24 @@ def _row_document(row: "Tried") -> dict[str, Any]:
     }
 
 
-def _table(rows: "tuple[Tried, ...]", system: Any) -> str:
+def _table(rows: "tuple[Tried, ...]") -> str:
     """Return the comparison as text."""
     from laydown.desk.weakest import minutes_of, weakest_join
-    from laydown.units import show
 
-    lines = [f"{'change':<30} {'verdict':<7} {'weakest join':<12} {'spare':>12} {'wet in':>6} {'minutes':>8}"]
+    lines = [f"{'change':<33} {'verdict':<7} {'weakest join':<12} {'spare':>8} {'wet':>6} {'minutes':>8}"]
     first = minutes_of(rows[0].plan)
     for row in rows:
         weakest = weakest_join(row.plan)
-        spare = show(round(weakest.spare_s.value), "spare_s", system) if weakest else "none"
+        spare = f"{round(weakest.spare_s.value)} s" if weakest else "none"
         wet = f"{100 * weakest.wet_chance:.0f} %" if weakest else ""
         minutes = minutes_of(row.plan)
         shown = f"{minutes:.0f}" if row is rows[0] else f"{minutes - first:+.0f}"
-        name = row.change if len(row.change) <= 30 else row.change[:28] + ".."
+        name = row.change if len(row.change) <= 33 else row.change[:31] + ".."
         sheet = " sheet!" if row.standing == "outside the sheet" else ""
         join = weakest.id if weakest else ""
         lines.append(
-            f"{name:<30} {row.plan.verdict.state:<7} {join:<12} {spare:>12} {wet:>6} {shown:>8}{sheet}"
+            f"{name:<33} {row.plan.verdict.state:<7} {join:<12} {spare:>8} {wet:>6} {shown:>8}{sheet}"
         )
+    lines.append("weakest join: e2.1 is effect coat 2, its first join; wet: of 100 cases")
     lines.append("minutes: to the end of the day's plan; below the first row, the difference to it")
     return "\n".join(lines)

@@ -80,5 +80,6 @@ def _show(listed: "tuple[Shown, ...]", as_json: bool, system: Any) -> int:
         total = show(sum(shown.areas_m2.values()), "area_m2", system)
         click.echo(f"{shown.side.name}, {shown.side.side}: {total}, {shown.side.status.replace('_', ' ')}")
         for name, area in shown.areas_m2.items():
-            click.echo(f"  {name:<24} {show(area, 'area_m2', system):>10}")
+            shown_area = f"{area:.2f} m²" if system == "metric" else show(area, "area_m2", system)
+            click.echo(f"  {name:<34} {shown_area:>10}")
     return 0

@@ -122,11 +122,19 @@ def _explanations(plan: Plan) -> Iterator[Explanation]:
 
 def _verdict(plan: Plan) -> Explanation:
     """The verdict rests on findings."""
-    behind = [finding.text for finding in plan.findings if finding.code in plan.verdict.because]
-    reason = " ".join(dict.fromkeys(behind)) or "no finding speaks against it"
+    reason = " ".join(_behind(plan)) or "no finding speaks against it"
     return Explanation(
         "verdict", f"{plan.verdict.state}: {plan.verdict.text}", reason, (), "", plan.verdict.because
     )
+
+
+def _behind(plan: Plan) -> Iterator[str]:
+    """What each kind of finding behind the verdict says first, and how many more of its kind there are."""
+    for code in plan.verdict.because:
+        texts = list(dict.fromkeys(finding.text for finding in plan.findings if finding.code == code))
+        if texts and texts[0] not in plan.verdict.text:
+            more = f" ({len(texts) - 1} more like it)" if len(texts) > 1 else ""
+            yield f"{texts[0][:1].upper()}{texts[0][1:]}{more}"
 
 
 def _adjustment(name: str, chosen: Adjustment, plan: Plan) -> Explanation:
@@ -163,9 +171,13 @@ def _coat(layer: Layer, coat: Coat) -> Explanation:
 def _join(join: Join) -> Explanation:
     """Place of a join."""
     kind = join.kind.replace("_", " ")
-    says = f"at {join.x_m:.2f} m, {join.feature} ({kind}): {join.state}, wet in {100 * join.wet_chance:.0f} of 100 cases"
+    says = f"at {join.x_m:.2f} m, {join.feature.replace('|', ' / ')} ({kind}): {join.state}, wet in {100 * join.wet_chance:.0f} of 100 cases"
     other = join.runner_up
-    second = f"at {other.x_m:.2f} m, {other.feature}: {other.why_not}" if other is not None else ""
+    second = (
+        f"at {other.x_m:.2f} m, {other.feature.replace('|', ' / ')}: {other.why_not}"
+        if other is not None
+        else ""
+    )
     figures = (
         *_spread("age_s", join.age_s),
         *_spread("open_s", join.open_s),

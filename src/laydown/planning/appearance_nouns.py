@@ -216,7 +216,7 @@ def _findings(joins: Sequence[JoinContrast], angles: Sequence[AngleAppearance]) 
                 "care",
                 "join-shows",
                 worst.join,
-                f"The effect coat may show a band at {worst.feature}: {worst.de:.1f} dE00 at {worst.angle_deg:g}°.",
+                f"The effect coat may show a band at {worst.feature.replace('|', ' / ')}: {worst.de:.1f} dE00 at {worst.angle_deg:g}°.",
                 f"the film of the strip of the join against that beside it; from {CONTRAST_DE:g} a step is seen",
                 (
                     "half the overlap at the join, feathered from the wrist",

@@ -154,7 +154,7 @@ def hiding_of(
     computed = _whole(middle, paint)
     count = choices.ground_coats if choices.ground_coats is not None else computed
     reason = (
-        f"over L* {lightness:.0f} ({worst}) the thin twentieth of the film, {thin:.1f} µm a coat, "
+        f"over L* {lightness:.0f} ({worst}) the thinnest 5 % of the film, {thin:.1f} µm a coat, "
         f"needs {middle:g} coats to hide ({covering.source})"
         if math.isfinite(middle)
         else f"over L* {lightness:.0f} ({worst}) {MOST_COATS:g} coats do not hide"

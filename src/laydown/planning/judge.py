@@ -25,11 +25,23 @@ def _join_finding(layer: Layer, coat: Coat, join: Join, ways: tuple[str, ...]) -
         level,  # type: ignore[arg-type]
         code,
         f"{layer.name}.{coat.number}.{join.id}",
-        f"the join {join.feature} of {layer.name} coat {coat.number} {words}: wet in {join.wet_chance * 100:.0f} of 100 cases.",
+        f"the join {_place(join.feature)} of {layer.name} coat {coat.number} {words}: wet in {join.wet_chance * 100:.0f} of 100 cases.",
         f"the edge is {join.age_s.value:.0f} s old when it is reached ({join.age_s.low:.0f} to {join.age_s.high:.0f}) and open for "
         f"{join.open_s.value:.0f} s ({join.open_s.low:.0f} to {join.open_s.high:.0f})",
         ways,
     )
+
+
+def _place(feature: str) -> str:
+    """Write the label of a place for people."""
+    return feature.replace("|", " / ")
+
+
+def _spare(join: Join) -> str:
+    """Spare time of a join with its range; a negative middle is said as late."""
+    spare, low, high = (round(value) for value in (join.spare_s.value, join.spare_s.low, join.spare_s.high))
+    said = f"{spare} s to spare" if spare >= 0 else f"{-spare} s too late"
+    return f"{said} ({-high} to {-low} s late)" if high < 0 else f"{said} ({low} to {high})"
 
 
 def ways_out(alternatives: Sequence[Alternative]) -> tuple[str, ...]:
@@ -112,7 +124,7 @@ def coat_findings(layers: Sequence[Layer], alternatives: Sequence[Alternative]) 
                         where,
                         f"{layer.name} coat {coat.number} needs {_refills(len(coat.refills))}.",
                         "; ".join(
-                            f"after section {refill.after_section} at {refill.feature}"
+                            f"after section {refill.after_section} at {_place(refill.feature)}"
                             for refill in coat.refills
                         ),
                         ("keep a second cup filled and at hand",),
@@ -169,7 +181,7 @@ def no_good_plan(
     ``state_of``.
     """
     late = [
-        f"{layer.name} {coat.number}, {join.feature}"
+        f"{layer.name} {coat.number}, {_place(join.feature)}"
         for layer in layers
         if layer.name != "clear"
         for coat in layer.coats
@@ -224,8 +236,8 @@ def verdict_of(findings: Sequence[Finding], layers: Sequence[Layer]) -> Verdict:
     if joins:
         join, layer, coat = min(joins, key=lambda one: one[0].wet_chance)
         tight = (
-            f"tightest join: {join.feature}, {layer.name} coat {coat.number}, wet in {join.wet_chance * 100:.0f} of 100 cases, "
-            f"{join.spare_s.value:.0f} s to spare ({join.spare_s.low:.0f} to {join.spare_s.high:.0f})"
+            f"tightest join: {_place(join.feature)}, {layer.name} coat {coat.number}, "
+            f"wet in {join.wet_chance * 100:.0f} of 100 cases, {_spare(join)}"
         )
     else:
         tight = "no join across the side"

@@ -145,4 +145,4 @@ def bands_of(product: Product) -> tuple[Hiding | None, tuple[float, ...], tuple[
         return product.hiding, (), product.hiding.scattering_per_um, product.hiding.source
     endless, scattering = _BANDS[product.colour or "white"]
     word = product.colour or "white (colour not named)"
-    return None, endless, scattering, f"house value for {word}, to be replaced by a hiding card"
+    return None, endless, scattering, f"hiding strength of {word} assumed, a hiding card would tell"

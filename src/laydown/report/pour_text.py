@@ -43,7 +43,7 @@ def pour_text(plan: Plan, layer: str | None = None, system: System = "metric", w
     parts = [[f"{fit(f'POUR SHEET   {plan.inputs.job}', width - len(right) - 2)}  {right}"]]
     parts += [_mix(mix, system, width) for mix in mixes]
     safe = [row for row in plan.safety if row.key == "S01"]
-    parts += [paragraph(f"{row.key}  ", f"{row.title}. {row.text}", width) for row in safe]
+    parts += [paragraph("SAFETY  ", f"{row.title}. {row.text}", width) for row in safe]
     return "\n\n".join("\n".join(lines) for lines in parts) + "\n"
 
 
@@ -64,8 +64,11 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
         for line in mix.lines
     ]
     if mix.ask:
-        told = "; ".join(f"{row.reading}: {row.water_g:.1f} g" for row in mix.readings)
-        lines += paragraph("ask     ", f"{mix.ask} {told}", width)
+        lines += paragraph("ask     ", mix.ask, width)
+        lines += [
+            columns((("", 6), (row.reading, width - 24), (f"{row.water_g:.1f} g", -11)))
+            for row in mix.readings
+        ]
     lines += paragraph(
         "least   ", f"under {show(mix.least_mix_g, 'least_mix_g', system)} the scale is too coarse", width
     )
@@ -84,5 +87,9 @@ def _voc(mix: Mix, system: System) -> str:
     if mix.voc_material_g_l is not None:
         parts.append(f"about {show(round(mix.voc_material_g_l), 'voc_g_l', system)} of the mix")
     if mix.voc_regulatory_g_l is not None:
-        parts.append(f"about {show(round(mix.voc_regulatory_g_l), 'voc_g_l', system)} less water")
+        less = f"about {show(round(mix.voc_regulatory_g_l), 'voc_g_l', system)} less water"
+        same = mix.voc_material_g_l is not None and round(mix.voc_material_g_l) == round(
+            mix.voc_regulatory_g_l
+        )
+        parts.append("the same less water" if same else less)
     return "; ".join(parts)

@@ -50,7 +50,7 @@ def strip_text(colour: ColourVerdict, fixed: float | None = None, width: int = 8
     if fixed is not None:
         lines += paragraph("fixed     ", _fixed(colour, fixed), width)
     if zone is not None and left_words(zone):
-        lines += paragraph("left      ", left_words(zone).removeprefix("left "), width)
+        lines += paragraph("off       ", left_words(zone).removeprefix("off "), width)
     lines += zone_lines(colour, width, "zone      ")
     lines += _film(colour, width)
     lines += _chances(zone, colour)
@@ -129,7 +129,7 @@ def _angles(colour: ColourVerdict) -> list[str]:
     shown = [curve for curve in curves if curve.difference is not None]
     if not shown:
         return []
-    lines = ["angle     left at the ordered count, dE00; sparkle, grain, gloss not judged"]
+    lines = ["angle     off at the ordered count, dE00; sparkle, grain, gloss not judged"]
     for curve in shown:
         difference = curve.difference or 0.0
         cells = (

@@ -1,27 +1,33 @@
 """The plan as plain text: the verdict on the third line, findings last, every estimate with its interval."""
 
-from itertools import groupby
+import re
 
-from laydown.report.lines import NARROWEST, columns, fit, paragraph, plain
+from laydown.report.clock_words import clock_text
+from laydown.report.lines import NARROWEST, columns, fit, paragraph
 from laydown.report.panel_words import VERDICT_WORDS, count_words
 from laydown.report.side_picture import INVENTED
 from laydown.report.strip_text import zone_lines
 from laydown.report.text_coats import layer_lines, plan_room
-from laydown.report.text_words import duration, interval, minutes, water_text
+from laydown.report.text_day import day_lines
+from laydown.report.text_findings import finding_lines
+from laydown.report.text_words import duration, interval, people_text, water_text
 from laydown.report.told import told_plan
 from laydown.schema.advice import Adjustment, Alternative
-from laydown.schema.finding import Finding
 from laydown.schema.plan import Plan
 from laydown.schema.supplies import Mix
-from laydown.units import System, figures, show
+from laydown.units import System, show
 
 FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
 """Cautions that are always printed in full; the others stand in the plan file."""
 
 _STATE_MARKS = {"go": "=", "care": "-", "stop": "Z"}
 _MOST_ALTERNATIVES = 6
-_LEVELS = ("stop", "care", "note")
-_LEVEL_MARKS = {"stop": "Z", "care": "!", "note": "i"}
+_LEAST_NAME = 12
+_MINUTES = re.compile(r"[+-]?\d+ min")
+_KEY = (
+    "s: trigger time; g: sprayed; cup g: paint left in the cup; join: how far behind the middle of the front wheel; "
+    "spare: how long the edge is still open when the next section reaches it, in 9 of 10 cases between the two figures"
+)
 
 
 def plan_text(plan: Plan, system: System = "metric", width: int = 80) -> str:
@@ -51,12 +57,14 @@ def plan_text(plan: Plan, system: System = "metric", width: int = 80) -> str:
     parts = [
         _head(plan, system, width),
         _adjustment(plan, system, width),
+        paragraph("KEY      ", _KEY, width),
         *(layer_lines(layer, plan_room(plan, system, width), system, width) for layer in plan.layers),
         _mixes(plan, system, width),
-        _day(plan, width),
+        day_lines(plan, width),
         _alternatives(plan, width),
         _rest(plan, system, width),
-        _findings(plan, width),
+        _safety(plan, width),
+        finding_lines(plan, width),
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines) + "\n"
 
@@ -64,23 +72,23 @@ def plan_text(plan: Plan, system: System = "metric", width: int = 80) -> str:
 def _head(plan: Plan, system: System, width: int) -> list[str]:
     """Job, air and verdict."""
     right = f"plan {plan.id}"
-    name = f"{plan.inputs.job}   {plan.side.shape}, {plan.side.side}"
+    body = f"   {plan.side.shape}, {plan.side.side}"
+    # A long name of the job gives way; shape and side never do.
+    room = max(_LEAST_NAME, width - len(right) - 2 - len(body))
+    name = f"{fit(plan.inputs.job, room).rstrip()}{body}"
     names = {"temperature_c": "air {}", "rh": "humidity {}", "speed_m_s": "booth {}"}
     air = [
         text.format(show(plan.inputs.air[key].value, key, system))
         for key, text in names.items()
         if key in plan.inputs.air
     ]
-    people = (
-        f"painter {plan.inputs.painter}" if plan.inputs.painters == 1 else f"{plan.inputs.painters} painters"
-    )
-    second = "   ".join([*air, people])
+    second = "   ".join([*air, people_text(plan)])
     mark = INVENTED.upper() if plan.inputs.invented else ""
     verdict = f"VERDICT  {_STATE_MARKS[plan.verdict.state]} {plan.verdict.state}   "
     return [
         f"{fit(name, width - len(right) - 2)}  {right}",
         (f"{fit(second, width - len(mark) - 2)}  {mark}" if mark else fit(second, width)).rstrip(),
-        *paragraph(verdict, plan.verdict.text, width),
+        *paragraph(verdict, f"{plan.verdict.text[:1].upper()}{plan.verdict.text[1:]}", width),
     ]
 
 
@@ -143,6 +151,7 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
     text = f"{mix.product}: {amount}, need {show(mix.need_ml, 'need_ml', system)}, {pot}"
     lines = paragraph(f"MIX      {mix.layer:7} ", text, width)
     room = min(34, width - 41)
+    lines.append(columns(((" " * 15, room + 15), ("pour", -11), ("scale shows", -11))))
     lines += [
         columns(
             (
@@ -158,48 +167,29 @@ def _mix(mix: Mix, system: System, width: int) -> list[str]:
     return lines
 
 
-def _day(plan: Plan, width: int) -> list[str]:
-    """First and last moment of each layer, gates and the end."""
-    lines = []
-    for layer in plan.layers:
-        steps = [
-            step for step in plan.timeline if step.layer == layer.name and step.kind in ("spray", "flash")
-        ]
-        if steps:
-            last = max(steps, key=lambda step: step.end_s)
-            word = "ready" if layer.name == "clear" else "matt"
-            end = f"{word} {minutes(last.end_s)} ({minutes(last.low_end_s)}-{minutes(last.high_end_s)})"
-            lines.append(f"{layer.name:8} from {minutes(min(step.start_s for step in steps)):>5}   {end}")
-    for step in plan.timeline:
-        if step.kind in ("bake", "cool", "unmask", "polish"):
-            end = f"done {minutes(step.end_s)} ({minutes(step.low_end_s)}-{minutes(step.high_end_s)})"
-            lines.append(f"{step.kind:8} from {minutes(step.start_s):>5}   {end}")
-    heads = ["DAY      ", *[" " * 9] * (len(lines) - 1)]
-    told = [f"{head}{line}" for head, line in zip(heads, lines, strict=False)]
-    for gate in plan.gates:
-        told += paragraph(" " * 9 + "gate     ", f"{gate.id}: {', '.join(gate.ask)}?", width)
-    return told
-
-
 def _alternatives(plan: Plan, width: int) -> list[str]:
     """What else could be done."""
-    lines = []
-    for number, row in enumerate(plan.alternatives[:_MOST_ALTERNATIVES]):
-        head = f"{'INSTEAD' if number == 0 else '':8} "
-        lines.append(f"{head}{_instead(row, width - len(head))}")
-        lines += paragraph(" " * 11, row.text, width)
-    more = len(plan.alternatives) - _MOST_ALTERNATIVES
-    return lines + ([f"         {more} more in the plan file"] if more > 0 else [])
+    if not plan.alternatives:
+        return []
+    head = columns((("change", width - 53), ("verdict", 7), ("tightest", -7), ("wet", -9), ("day", -11)), 2)
+    lines = [f"INSTEAD  {head}"]
+    for row in plan.alternatives[:_MOST_ALTERNATIVES]:
+        lines.append(f"         {_instead(row, width - 9)}")
+        # The minutes stand in the row.
+        told = "; ".join(part for part in row.text.split("; ") if not _MINUTES.fullmatch(part))
+        lines += paragraph(" " * 11, told, width) if told else []
+    rest = [f"{row.change} ({row.verdict})" for row in plan.alternatives[_MOST_ALTERNATIVES:]]
+    return lines + (paragraph("         ", f"also tried: {', '.join(rest)}", width) if rest else [])
 
 
 def _instead(row: Alternative, width: int) -> str:
     """One alternative in a line."""
-    spare = "-" if row.spare_s is None else f"{figures(round(row.spare_s))} s"
-    wet = "-" if row.wet_chance is None else f"{row.wet_chance:.0%} wet"
+    spare = "-" if row.spare_s is None else f"{round(row.spare_s)} s"
+    wet = "-" if row.wet_chance is None else f"{100 * row.wet_chance:.0f} %"
     return columns(
         (
-            (row.change, width - 43),
-            (f"{_STATE_MARKS[row.verdict]} {row.verdict}", 6),
+            (row.change, width - 44),
+            (f"{_STATE_MARKS[row.verdict]} {row.verdict}", 7),
             (spare, -7),
             (wet, -9),
             (f"{row.minutes:+.1f} min", -11),
@@ -215,21 +205,23 @@ def _rest(plan: Plan, system: System, width: int) -> list[str]:
         f"humidity {interval(limits.rh_low, limits.rh_high, 'rh', system)}; outside it plan again"
     )
     lines = paragraph("GOOD IN  ", air, width)
-    for clock in plan.clocks:
-        limit = "not on the sheet" if clock.limit_s is None else duration(clock.limit_s, system)
-        text = f"{clock.kind.replace('_', ' ')} {limit}, from {clock.starts} ({clock.source})"
-        lines += paragraph("CLOCK    ", text, width)
+    for number, clock in enumerate(plan.clocks):
+        lines += paragraph("CLOCK    " if number == 0 else " " * 9, clock_text(clock, system), width)
     lines += paragraph("COST     ", _cost(plan), width)
     count = len(plan.assumptions)
     told = f"{count} figure{'' if count == 1 else 's'} nobody gave; the plan file lists each with its default"
-    lines += paragraph("ASSUMED  ", told, width)
-    for caution in plan.safety:
-        if caution.key in FIRST_CAUTIONS:
-            lines += paragraph(f"{caution.key:8} ", f"{caution.title}. {caution.text}", width)
-    rest = [caution.title for caution in plan.safety if caution.key not in FIRST_CAUTIONS]
-    return lines + (
-        paragraph("SAFETY   ", f"also in the plan file: {', '.join(rest)}", width) if rest else []
-    )
+    return lines + paragraph("ASSUMED  ", told, width)
+
+
+def _safety(plan: Plan, width: int) -> list[str]:
+    """The first cautions in full, the others by name."""
+    first = [f"{row.title}. {row.text}" for row in plan.safety if row.key in FIRST_CAUTIONS]
+    rest = [row.title for row in plan.safety if row.key not in FIRST_CAUTIONS]
+    told = [*first, *([f"Also in the plan file: {', '.join(rest)}."] if rest else [])]
+    lines = []
+    for number, text in enumerate(told):
+        lines += paragraph("SAFETY   " if number == 0 else " " * 9, text, width)
+    return lines
 
 
 def _cost(plan: Plan) -> str:
@@ -237,25 +229,8 @@ def _cost(plan: Plan) -> str:
     cost = plan.cost
     known = {"materials": cost.materials, "booth": cost.booth, "labour": cost.labour, "total": cost.total}
     told = [f"{name} {value:.0f} {cost.currency}" for name, value in known.items() if value is not None]
-    missing = [f"not known without {', '.join(cost.missing)}"] if cost.missing else []
-    return "; ".join(told + missing) or "no prices given"
-
-
-def _findings(plan: Plan, width: int) -> list[str]:
-    """Findings, the gravest first; what helps against several alike stands once under them."""
-    ranked = sorted(plan.findings, key=lambda row: _LEVELS.index(row.level))
-    lines = []
-    for _, group in groupby(ranked, key=lambda row: (row.level, row.code, row.do)):
-        alike = list(group)
-        for finding in alike:
-            lines += _finding(finding, width)
-        for action in alike[0].do:
-            lines += paragraph("       do:  ", action, width)
-    return lines
-
-
-def _finding(finding: Finding, width: int) -> list[str]:
-    """One finding: what and why."""
-    head = f"{_LEVEL_MARKS[finding.level]} {finding.level:4} {plain(finding.code)}: "
-    told = paragraph(head, finding.text, width, 7)
-    return told + (paragraph("       why: ", finding.why, width) if finding.why else [])
+    if not known or all(value is None for value in known.values()):
+        told.append("no sum without prices in the job")
+    elif cost.missing:
+        told.append(f"not known without {', '.join(cost.missing)}")
+    return "; ".join(told)

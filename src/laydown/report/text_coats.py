@@ -1,7 +1,9 @@
 """Coats of a layer as plain text: sections with seconds, grams, cup and the join to the next."""
 
+from laydown.report.gun_words import gun_text
 from laydown.report.lines import columns, fit, paragraph
-from laydown.report.text_words import MARKS, names_that_fit, pace_text, spread_text
+from laydown.report.scene import coat_parts
+from laydown.report.text_words import MARKS, spread_text
 from laydown.schema.coat import Coat, Join, Layer, Section
 from laydown.schema.plan import Plan
 from laydown.units import System, show
@@ -10,6 +12,8 @@ _Rows = tuple[str, ...]
 
 _FIXED = 26
 _LEAST_ROOM = 7
+_SAME_COUNT = 0.01
+_HEAD = f"{'join to next':21}spare (9 of 10)"
 
 
 def plan_room(plan: Plan, system: System, width: int) -> int:
@@ -34,6 +38,7 @@ def plan_room(plan: Plan, system: System, width: int) -> int:
         for coat in layer.coats
         for section in coat.sections
     ]
+    ends += [len(_HEAD) for layer in plan.layers if any(coat.joins for coat in layer.coats)]
     return max(_LEAST_ROOM, width - _FIXED - max(ends, default=0))
 
 
@@ -56,18 +61,30 @@ def layer_lines(layer: Layer, room: int, system: System, width: int) -> list[str
     Lines; coats that are worked alike share their rows.
     """
     panel = show(layer.panel_c.value, "panel_c", system)
-    control = any(coat.part == "control" for coat in layer.coats)
-    plain = sum(coat.part != "control" for coat in layer.coats)
-    count = f"{plain} coat{'' if plain == 1 else 's'}{' + control' if control else ''}"
-    lines = [fit(f"{layer.name.upper():8} {count}   {layer.product}   panel {panel}", width).rstrip()]
+    head = f"{layer.name.upper():8} {_count(layer)}   {layer.product}   panel {panel}"
+    lines = [fit(head, width).rstrip()]
+    lines += paragraph("  gun    ", gun_text(layer.coats, system).replace(" | ", "; "), width)
     groups: dict[_Rows, list[Coat]] = {}
     for coat in layer.coats:
-        groups.setdefault(tuple(_coat(coat, room, system, width, clear=layer.name == "clear")), []).append(
-            coat
-        )
-    for rows, coats in groups.items():
-        lines += [f" {_names(coats)}", *rows]
+        rows = tuple(_coat(coat, room, system, width, clear=layer.name == "clear"))
+        groups.setdefault((coat_parts(coat), *rows), []).append(coat)
+    for block, coats in groups.items():
+        lines += [f" {_names(coats)}   {block[0]}{_counting(coats[0])}", *block[1:]]
     return lines
+
+
+def _count(layer: Layer) -> str:
+    """How many coats, and for how many they count where passes make it differ."""
+    plain = [coat for coat in layer.coats if coat.part != "control"]
+    control = " + control" if len(plain) < len(layer.coats) else ""
+    total = sum(coat.counts for coat in plain)
+    counting = "" if abs(total - len(plain)) < _SAME_COUNT else f", counting {total:g}"
+    return f"{len(plain)} coat{'' if len(plain) == 1 else 's'}{counting}{control}"
+
+
+def _counting(coat: Coat) -> str:
+    """For how much a coat counts where it is not one."""
+    return "" if abs(coat.counts - 1.0) < _SAME_COUNT else f", counts {coat.counts:g}"
 
 
 def _names(coats: list[Coat]) -> str:
@@ -79,23 +96,17 @@ def _names(coats: list[Coat]) -> str:
 def _coat(coat: Coat, room: int, system: System, width: int, *, clear: bool) -> list[str]:
     """Rows of one coat."""
     last = [_end(coat, section, system) for section in coat.sections]
-    head = _row(("sec", "panel", "s", "g", "cup g"), "join to next", room)
+    head = _row(("sec", "panel", "s", "g", "cup g"), _HEAD if coat.joins else "join to next", room)
     rows = [head] if coat.sections else []
     for section, end in zip(coat.sections, last, strict=True):
-        name = names_that_fit(section.panels, lambda text: len(text) <= room)
+        names, *rest = _wrapped(section.panels, room)
         numbers = (f"{section.spray_s:.0f}", f"{section.sprayed_g:.0f}", f"{section.cup_g_after:.0f}")
-        rows.append(_row((str(section.order), name, *numbers), end, room))
+        rows.append(_row((str(section.order), names, *numbers), end, room))
+        rows += [" " * 5 + more for more in rest]
     high = [str(section.order) for section in coat.sections if section.needs_step]
     if high:
         rows += paragraph("  step   ", f"above reach in section {', '.join(high)}", width)
-    held = coat.passes[0] if coat.passes else None
     rows += paragraph("  start  ", f"{coat.start}, {coat.direction}; {_refills(coat, system)}", width)
-    if held is not None:
-        text = (
-            f"overlap {show(held.overlap, 'overlap', system)}, {show(held.distance_m, 'distance_m', system)} away, "
-            f"{pace_text(held.seconds_per_m, system)}, {_pressure(held.pressure_bar, system)}"
-        )
-        rows += paragraph("  gun    ", text, width)
     flash = coat.flash_s
     ask = "" if clear else "   gloss gone? [ ]" if coat.wet_next else "   matt? [ ]"
     span = f"{flash.low / 60:.0f}-{flash.high / 60:.0f}"
@@ -104,9 +115,17 @@ def _coat(coat: Coat, room: int, system: System, width: int, *, clear: bool) -> 
     return rows
 
 
-def _pressure(pressure_bar: float | None, system: System) -> str:
-    """Pressure, or who knows it."""
-    return "pressure as the sheet" if pressure_bar is None else show(pressure_bar, "pressure_bar", system)
+def _wrapped(panels: tuple[str, ...], room: int) -> list[str]:
+    """Names of panels in lines that fit; one that is too long is cut."""
+    lines = [""]
+    for number, name in enumerate(panels):
+        part = name + ("," if number < len(panels) - 1 else "")
+        longer = f"{lines[-1]} {part}".lstrip()
+        if len(longer) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(fit(part, room).rstrip())
+    return [line for line in lines if line] or [""]
 
 
 def _row(cells: tuple[str, ...], end: str, room: int) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 
 from laydown.report.retell import retell
 from laydown.schema.figure import Spread
+from laydown.schema.plan import Plan
 from laydown.units import System, show
 
 MARKS = {"wet": "=", "hurry": "-", "late": "Z"}
@@ -25,6 +26,24 @@ def spread_text(spread: Spread) -> str:
     low, high = round(spread.low), round(spread.high)
     between = "-" if low >= 0 else " to "
     return f"{round(spread.value)} s ({low}{between}{high})"
+
+
+def people_text(plan: Plan) -> str:
+    """Name who sprays.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    Such as "painter R.", "1 painter" where no name is given, or "2 painters, R. and S.".
+    """
+    name, count = plan.inputs.painter.strip(), plan.inputs.painters
+    if count == 1:
+        return f"painter {name}" if name else "1 painter"
+    return f"{count} painters, {name}" if name else f"{count} painters"
 
 
 def minutes(seconds: float) -> str:

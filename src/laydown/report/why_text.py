@@ -1,10 +1,38 @@
 """An explanation as plain text: decision, reason, figures with their sources, and the next best choice."""
 
 from laydown.report.lines import NARROWEST, columns, paragraph
+from laydown.report.text_words import place_words
 from laydown.schema.explanation import Because, Explanation
 from laydown.units import System, show
 
 _VALUE = 18
+_NAMES = {
+    "temperature_c": "air temperature",
+    "rh": "humidity",
+    "speed_m_s": "air speed at the panel",
+    "blower_speed_m_s": "air speed of the blowers",
+    "blower_temperature_c": "air of the blowers",
+    "pressure_pa": "air pressure",
+    "age": "age of the edge",
+    "open": "edge stays open",
+    "spare": "time to spare",
+    "flash": "flash",
+    "spray_s": "trigger time",
+    "sprayed_g": "sprayed",
+    "area_m2": "area",
+    "metal_c": "metal",
+    "hold_s": "held for",
+    "need_ml": "the coats need",
+    "mix_ml": "the mix",
+    "mix_g": "the mix",
+    "water_g": "water",
+    "temperature_low_c": "air, lowest",
+    "temperature_high_c": "air, highest",
+    "rh_low": "humidity, lowest",
+    "rh_high": "humidity, highest",
+}
+_SECONDS = ("age", "open", "spare")
+_ENDS = {"_low_s": ", low", "_high_s": ", high", "_s": ""}
 
 
 def why_text(explanation: Explanation, system: System = "metric", width: int = 80) -> str:
@@ -30,13 +58,13 @@ def why_text(explanation: Explanation, system: System = "metric", width: int = 8
     """
     if width < NARROWEST:
         raise ValueError(f"width must be {NARROWEST} columns or more; got {width}")
-    lines = paragraph(f"{explanation.item}: ", explanation.decision, width)
-    lines += paragraph("because  ", explanation.reason, width)
+    lines = paragraph(f"{explanation.item}: ", place_words(explanation.decision), width)
+    lines += paragraph("because  ", place_words(explanation.reason), width)
     room = (width - _VALUE - 6) // 2
     lines += [
         columns(
             (
-                ("  " + row.name, room),
+                ("  " + name_words(row.name), room),
                 (value_text(row, system), -_VALUE),
                 (row.source, width - room - _VALUE - 4),
             )
@@ -44,10 +72,31 @@ def why_text(explanation: Explanation, system: System = "metric", width: int = 8
         for row in explanation.figures
     ]
     if explanation.runner_up:
-        lines += paragraph("instead  ", explanation.runner_up, width)
+        lines += paragraph("instead  ", place_words(explanation.runner_up), width)
     for source in explanation.sources:
         lines += paragraph("source   ", source, width)
     return "\n".join(lines) + "\n"
+
+
+def name_words(name: str) -> str:
+    """Name a figure as a painter would.
+
+    Parameters
+    ----------
+    name
+        Name in the plan, such as "age_low_s".
+
+    Returns
+    -------
+    Such as "age of the edge, low"; a name without words of its own stays as it is.
+    """
+    if name in _NAMES:
+        return _NAMES[name]
+    for end, told in _ENDS.items():
+        stem = name.removesuffix(end)
+        if stem != name and stem in _NAMES:
+            return f"{_NAMES[stem]}{told}"
+    return name
 
 
 def value_text(row: Because, system: System) -> str:
@@ -66,4 +115,6 @@ def value_text(row: Because, system: System) -> str:
     """
     if isinstance(row.value, str):
         return row.value
+    if row.name.split("_")[0] in _SECONDS:
+        return f"{round(row.value)} s"
     return show(row.value, row.name.rsplit(".", 1)[-1], system)

@@ -10,7 +10,7 @@ from laydown.report.text import plan_text
 
 def test_an_instrument_tells_count_zones_chances_and_angles():
     text = strip_text(sample_panel.instrument_verdict())
-    assert "Effect coats: 2.5 (2.35 to 2.9). Sure enough to spray." in text
+    assert "Effect coats: 2.5 (2.4 to 2.9). Sure enough to spray." in text
     assert "roof: 3.5" in text
     assert "84 %  <- ordered" in text
     assert "110° flop" in text
@@ -49,7 +49,7 @@ def test_a_narrow_terminal_is_refused():
 
 def test_the_plan_says_verdict_interval_zones_and_next_step(hatch):
     text = " ".join(plan_text(sample_panel.with_panel(hatch)).split())
-    assert "effect coats 2.5 (2.35 to 2.9): sure enough to spray" in text
+    assert "effect coats 2.5 (2.4 to 2.9): sure enough to spray" in text
     assert "next: spray two coats and a light one" in text
     assert "zone roof: 3.5" in text
 

@@ -7,6 +7,7 @@ from laydown.report.pour_text import pour_text
 from laydown.report.text import plan_text
 from laydown.report.why_text import why_text
 from laydown.schema.explanation import Because, Explanation
+from laydown.schema.finding import Finding
 
 
 @pytest.mark.parametrize("width", [72, 80, 120])
@@ -68,7 +69,7 @@ def test_cautions_are_printed_in_full(hatch):
     text = " ".join(plan_text(hatch).split())
     for caution in hatch.safety:
         assert (caution.text in text) == (caution.key in hatch.cautions)
-    assert "also in the plan file: Skin and eyes" in text
+    assert "Also in the plan file: Skin and eyes" in text
 
 
 def test_us_units_show_fahrenheit_inch_and_fluid_ounces_but_grams_stay(hatch):
@@ -105,8 +106,8 @@ def test_the_pour_sheet_shows_running_totals_readings_and_protection(hatch):
     assert "[ ]  slow reducer" in text
     assert "+50.3 g" in text
     assert "553.4 g" in text
-    assert "of the mix: 33.1 g" in " ".join(text.split())
-    assert "S01  Breathe fed air" in text
+    assert "of the mix 33.1 g" in " ".join(text.split())
+    assert "SAFETY  Breathe fed air" in text
     assert "ground-a" not in text
 
 
@@ -131,7 +132,70 @@ def test_an_explanation_names_decision_reason_figures_with_source_and_runner_up(
     )
     lines = told.splitlines()
     assert lines[0] == "e1.2: sections 2 and 3 meet in the wing gap"
-    assert any("open_s" in line and "1 min" in line and "air 20 °C" in line for line in lines)
+    assert any("edge stays open" in line and "60 s" in line and "air 20 °C" in line for line in lines)
     assert lines[-1] == "source   common practice, no source"
     with pytest.raises(ValueError, match="72 columns"):
         why_text(Explanation("a", "b", "c", (), "", ()), width=10)
+
+
+def test_panels_that_do_not_fit_go_on_in_the_next_line_and_a_long_name_is_cut(hatch):
+    coat = hatch.layers[1].coats[0]
+    names = ("rear door", "sill", "quarter", "a panel with a name that no table holds in one line")
+    section = replace(coat.sections[0], panels=names)
+    layer = replace(hatch.layers[1], coats=(replace(coat, sections=(section, *coat.sections[1:])),))
+    rows = plan_text(replace(hatch, layers=(layer,))).splitlines()
+    first = next(index for index, row in enumerate(rows) if row.startswith("   1 "))
+    below = " ".join(row.strip() for row in rows[first + 1 : first + 4])
+    assert rows[first].split()[1] == "rear"
+    assert "quarter" in rows[first] + below
+    assert ".." in below
+    assert not any("+" in row.split("  ")[0] for row in rows[first : first + 4])
+
+
+def test_passes_are_named_and_what_counts_for_more_or_less_than_a_coat_is_said(hatch):
+    coat = hatch.layers[1].coats[0]
+    coats = (replace(coat, part="full", counts=1.5), replace(coat, number=2, part="light", counts=0.5))
+    text = plan_text(replace(hatch, layers=(replace(hatch.layers[1], coats=coats),)))
+    assert "EFFECT   2 coats   " in text
+    assert "coat 1   closed pass and light pass, counts 1.5" in text
+    assert "coat 2   light pass, counts 0.5" in text
+    one = plan_text(replace(hatch, layers=(replace(hatch.layers[1], coats=coats[:1]),)))
+    assert "EFFECT   1 coat, counting 1.5   " in one
+
+
+def test_late_joins_make_a_table_and_their_remedy_stands_once(van):
+    late = [
+        Finding("stop", "join-late", f"{layer.name}.{coat.number}.{join.id}", "late", "old", ("walk",))
+        for layer in van.layers
+        for coat in layer.coats
+        for join in coat.joins[:1]
+    ]
+    text = plan_text(replace(van, findings=tuple(late)))
+    assert f"Z stop join-late: {len(late)} joins come too late." in text
+    assert text.count("do:  walk") == 1
+    assert text.count("walk") == 1 + sum("walk" in row.change for row in van.alternatives)
+    rows = text.split("join-late")[1].splitlines()[2 : 2 + len(late)]
+    assert len({row.rindex(" s") for row in rows}) == 1
+
+
+def test_every_alternative_is_named(hatch):
+    many = tuple(replace(hatch.alternatives[0], change=f"change {number}") for number in range(9))
+    text = " ".join(plan_text(replace(hatch, alternatives=many)).split())
+    assert all(row.change in text for row in many)
+    assert "more in the plan file" not in text
+
+
+def test_no_machine_name_of_a_step_or_a_place_stands_in_the_text(plan):
+    text = plan_text(plan)
+    assert "|" not in text
+    assert not [name for name in ("mix.ground", "ground.2.spray", "S01 ") if name in text]
+
+
+def test_a_long_name_of_the_job_gives_way_to_shape_side_and_number(hatch):
+    long = replace(
+        hatch, inputs=replace(hatch.inputs, job="the grey delivery van of the bakery by the old harbour")
+    )
+    head = plan_text(long).splitlines()[0]
+    assert ".." in head
+    assert head.endswith(f"plan {hatch.id}")
+    assert f"{hatch.side.shape}, {hatch.side.side}" in head
