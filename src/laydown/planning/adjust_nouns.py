@@ -86,7 +86,10 @@ def _runner_up(offer: Offer, choice: Choice) -> AdjustmentRunnerUp | None:
     if abs(more) < 0.05:
         why = "equally good by the search, and one step farther from the plain adjustment"
     elif more < 0.0:
-        why = f"{-more:.1f} minutes of work better, which is noise below {max(SIMPLER_MINUTES, -more):.1f}; more to mix and to get wrong"
+        why = (
+            f"better by {-more:.1f} minutes of work, too little to count (under {max(SIMPLER_MINUTES, -more):.1f}); "
+            "more to mix and to get wrong"
+        )
     else:
         why = f"{more:.1f} minutes of work dearer; its edge stays open {float(offer.wetting.open_s[choice.runner_up]):.0f} s"
     return AdjustmentRunnerUp(other.reducer, other.water, other.hardener, other.nozzle_mm, why)

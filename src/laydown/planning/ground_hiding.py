@@ -158,7 +158,7 @@ def hiding_of(
         f"needs {middle:g} coats to hide ({covering.source})"
         if math.isfinite(middle)
         else f"over L* {lightness:.0f} ({worst}) {MOST_COATS:g} coats do not hide"
-    )
+    ) + _more(middle, computed, paint)
     verdict = HidingVerdict(
         count,
         max(_whole(low, paint), paint.coats_min),
@@ -200,6 +200,17 @@ def _whole(coats: float, paint: Paint) -> float:
         return MOST_COATS
     # A lone half coat on a dried ground is not closed, so 2 becomes 2.5: a coat and a half, and one more.
     return 2.5 if least == 2.0 else least
+
+
+def _more(needed: float, computed: float, paint: Paint) -> str:
+    """Why more is sprayed than hides; nothing where just as much is."""
+    if not math.isfinite(needed) or computed <= needed:
+        return ""
+    if computed == paint.coats_min:
+        return f"; the sheet asks for {computed:g}"
+    return (
+        f"; {computed:g} are sprayed, a coat and a half and one more, since a lone half coat does not close"
+    )
 
 
 def _seen(
