@@ -173,6 +173,9 @@ def _noun(change: _Change, worth: _Worth, before: _Worth, *, possible: bool) -> 
         words.append(f"{tightest.joins} instead of {here.joins} joins")
     minutes = worth.minutes - before.minutes
     words.append(f"{_signed(minutes)} min")
+    cost = worth.cost - before.cost if worth.cost is not None and before.cost is not None else None
+    if cost is not None:
+        words.append(f"cost {_signed(cost)} {change.job.prices.currency}".rstrip())
     state = state_of(tightest.chance)
     return Alternative(
         change.name,
@@ -180,7 +183,7 @@ def _noun(change: _Change, worth: _Worth, before: _Worth, *, possible: bool) -> 
         tightest.spare_s if math.isfinite(tightest.spare_s) else None,
         tightest.chance,
         minutes,
-        worth.cost - before.cost if worth.cost is not None and before.cost is not None else None,
+        cost,
         "; ".join([*words, *needs]),
     )
 

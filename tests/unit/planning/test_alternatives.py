@@ -5,7 +5,10 @@ from dataclasses import replace
 import pytest
 
 from laydown.planning.alternatives import COOLER_K, cooler
+from laydown.planning.change import Changes, changed
+from laydown.planning.plan import make_plan
 from laydown.schema.figure import Figure
+from laydown.schema.terms import Prices
 from planning_cases import DRY, MILD, SEVERE, VAN, planned, request_of
 
 STATES = ((0.90, "go"), (0.50, "care"), (0.0, "stop"))
@@ -89,3 +92,51 @@ def test_both_nozzles_are_not_offered_at_once_for_the_same_plan():
     if len(used) == 1:
         assert f"nozzle {used.pop():g}" not in names
     assert names
+
+
+@pytest.mark.parametrize("case", [DRY, SEVERE], ids=["dry", "severe"])
+def test_what_is_told_of_a_change_is_what_a_plan_of_the_changed_job_says(case):
+    request = request_of(case)
+    changes = {
+        "two painters": Changes(painters=2),
+        "10 % water": Changes(water=0.10),
+        "standard reducer": Changes(reducer="standard"),
+        "walk the length": Changes(can_walk=True),
+    }
+    day = planned(case).plan.timeline
+    for name, change in changes.items():
+        if name not in ways(case):
+            continue
+        told = ways(case)[name]
+        plan = quick_plan(replace(request, job=changed(request.job, change)))
+        joins = [join for layer in plan.layers[:2] for coat in layer.coats for join in coat.joins]
+        assert told.minutes == pytest.approx((last_s(plan.timeline) - last_s(day)) / 60.0)
+        if joins:
+            tightest = min(joins, key=lambda join: join.wet_chance)
+            assert told.wet_chance == pytest.approx(tightest.wet_chance)
+            assert told.spare_s == pytest.approx(tightest.spare_s.value)
+
+
+def quick_plan(request):
+    return make_plan(request, thorough=False, drawn=False).plan
+
+
+def last_s(steps):
+    return max(step.end_s for step in steps)
+
+
+def test_a_change_costs_what_the_users_own_prices_say_and_nothing_without_them():
+    assert all(way.cost is None for way in ways(DRY).values())
+    request = request_of(DRY)
+    priced = replace(request.job, prices=Prices(currency="EUR", booth_per_h=60.0))
+    plan = make_plan(replace(request, job=priced), drawn=False).plan
+    pair = next(one for one in plan.alternatives if one.change == "two painters")
+    other = quick_plan(replace(request, job=changed(priced, Changes(painters=2))))
+    # by hand: 60 EUR for an hour in the booth, so one minute less there is one EUR less
+    assert plan.cost.total == pytest.approx(booth_min(plan.timeline), abs=0.02)
+    assert pair.cost == pytest.approx(booth_min(other.timeline) - booth_min(plan.timeline), abs=0.02)
+    assert f"cost {round(pair.cost):+d} EUR" in pair.text
+
+
+def booth_min(steps):
+    return sum(step.end_s - step.start_s for step in steps if step.where == "booth") / 60.0
