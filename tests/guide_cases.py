@@ -4,6 +4,7 @@ import sqlite3
 import time
 from functools import cache
 
+from laydown.booth.standing import standing_of
 from laydown.desk.book_files import bring_in
 from laydown.desk.book_plans import Ready, open_kept_plan
 from laydown.desk.session import open_session, read_live, text_of
@@ -52,7 +53,8 @@ class Booth:
         session = self.new_session()
         for number in range(90):
             live = read_live(self.book, Ready(), session)
-            node = present(live.plan, live.session, self.clock())
+            now_s = self.clock()
+            node = present(standing_of(live.plan, live.session, now_s), now_s)
             if node.key.split("/", 1)[1].startswith(step):
                 return session
             buttons = [ask.yes for ask in node.asks if not ask.answer]

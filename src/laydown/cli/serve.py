@@ -129,11 +129,15 @@ def _listen(host: str, port: int) -> socket.socket:
     """Take the address, or say why it cannot be had."""
     try:
         kind = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
-        return socket.create_server((host, port), family=kind)
+        listening = socket.create_server((host, port), family=kind)
     except OSError as error:
         hint = "stop the other program, or choose another --port" if port else "choose another --host"
         what = f"cannot be had: {error.strerror or error}"
         raise InputError("", (Problem(f"{host}:{port}", what, hint),)) from None
+    # Each call takes this over. Without it the body of an answer waits for the receipt of its head, which the other
+    # side may hold back for 40 ms.
+    listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+    return listening
 
 
 def _loopback(host: str) -> bool:
