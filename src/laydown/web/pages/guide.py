@@ -13,6 +13,8 @@ from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
 from laydown.web.pages.guide_state import View, ahead_of, html_now, told_of, view_of
 from laydown.web.render import HERE, page
+from laydown.web.security import same_origin
+from laydown.web.watchers import Stream
 
 HAVE = "x-laydown-have"
 """Header in which a tablet names the state it has; in the answer it says that nothing else has changed."""
@@ -90,7 +92,18 @@ def _tap(call: Call) -> Response:
         hint = '{"taps": [{"id": "...", "at_s": 1.0, "event": {"kind": "next"}}]}'
         raise InputError("", (Problem("taps", "is not a list of taps in JSON", hint),)) from None
     stored = take_taps(call.state.book, live_of(call).id, taps, call.state.clock())
-    return JSONResponse({"stored": stored, "state": _now(call, view_of(call, live_of(call)))})
+    live = live_of(call)
+    call.state.watchers.told(live.id, live.version)
+    return JSONResponse({"stored": stored, "state": _now(call, view_of(call, live))})
+
+
+def _watch(call: Call) -> Response:
+    """Tell a second screen at once when there is something newer; it asks for the rest."""
+    # Another site could not read the stream, but hold it open.
+    if not same_origin(call.request.headers, call.request.headers.get("host", "")):
+        raise HTTPException(403, "This came from another site and is refused.")
+    live = live_of(call)
+    return Stream(call.state.watchers, live.id, live.version)
 
 
 def _worker(_call: Call) -> Response:
@@ -105,6 +118,7 @@ DOORS = (
     Door("/guide/{session}", _show, "reader"),
     Door("/guide/{session}/state", _state, "reader"),
     Door("/guide/{session}/ahead", _ahead, "reader"),
+    Door("/guide/{session}/stream", _watch, "reader"),
     Door("/guide/{session}/taps", _tap, "painter", "POST"),
 )
 """Doors of this group."""

@@ -8,8 +8,11 @@ import { morph } from "./morph.js";
 import { Notices } from "./notices.js";
 import { Sound } from "./sound.js";
 import { Refused, TapQueue } from "./taps.js";
+import { Watch } from "./watch.js";
 
 const AWAKE_MS = 3000;
+const WATCHING_MS = 30000; // while the stream tells what is new, only clock and units are asked for
+const SOON_MS = 200;
 const ASLEEP_MS = 60000;
 const PATIENCE_MS = 8000;
 const MOST_TAPS_ON = 8; // after so many taps the way ahead is asked for again
@@ -27,14 +30,16 @@ class Live {
     this.queue = new TapQueue(session, { address: `${this.address}/taps`, token, clock: this.clock });
     this.countdown = new Countdown(this.stage, { clock: this.clock, ticked: () => this.#paint() });
     this.hands = new Hands(this);
+    this.watch = new Watch(`${this.address}/stream`, { told: (number) => this.#told(number), broke: () => this.poll() });
+    Object.assign(this, { asking: 0, heard: 0 });
   }
 
   async start() {
     await this.queue.open();
     this.notices.kept(this.queue.kept);
     this.hands.start();
-    document.addEventListener("visibilitychange", () => document.hidden || this.poll());
-    window.addEventListener("online", () => this.poll());
+    document.addEventListener("visibilitychange", () => (document.hidden ? this.watch.close() : this.poll()));
+    for (const turn of ["online", "offline"]) window.addEventListener(turn, () => this.poll());
     this.countdown.start();
     await this.poll();
     this.page.dataset.ready = "yes";
@@ -52,10 +57,12 @@ class Live {
     await this.queue.keep(made, key);
     await this.#follow();
     await this.#deliver();
+    this.#next(AWAKE_MS);
   }
 
   async poll() {
     clearTimeout(this.timer);
+    this.asking += 1;
     await this.#deliver();
     try {
       const asked = Date.now();
@@ -72,8 +79,27 @@ class Live {
       this.#network(false);
       await this.#follow();
     }
+    this.asking -= 1;
+    if (!document.hidden && !this.#away()) this.watch.open();
+    this.#next(document.hidden ? ASLEEP_MS : this.watch.alive ? WATCHING_MS : AWAKE_MS);
+  }
+
+  #next(wait_ms) {
+    this.page.dataset.watching = this.watch.alive ? "yes" : "no";
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.poll(), document.hidden ? ASLEEP_MS : AWAKE_MS);
+    this.timer = setTimeout(() => this.poll(), this.#behind() ? SOON_MS : wait_ms);
+  }
+
+  // Another screen has tapped, and this one has not asked since.
+  #behind() {
+    return this.heard > (this.state?.version ?? 0) && !this.#away();
+  }
+
+  #told(number) {
+    this.heard = number;
+    this.page.dataset.watching = "yes";
+    const busy = this.asking > 0 || this.queue.sending; // what is on its way may bring it
+    if (!busy && (this.#behind() || this.#away())) this.poll();
   }
 
   async #deliver() {
