@@ -1,9 +1,15 @@
 """A book with the shipped wing and door, planned once, and the pages over it; shared by the tests of the live view."""
 
+import asyncio
+import re
 import sqlite3
 import time
+from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 
+import httpx
+
+from laydown.booth.standing import standing_of
 from laydown.desk.book_files import bring_in
 from laydown.desk.book_plans import Ready, open_kept_plan
 from laydown.desk.session import open_session, read_live, text_of
@@ -52,7 +58,8 @@ class Booth:
         session = self.new_session()
         for number in range(90):
             live = read_live(self.book, Ready(), session)
-            node = present(live.plan, live.session, self.clock())
+            now_s = self.clock()
+            node = present(standing_of(live.plan, live.session, now_s), now_s)
             if node.key.split("/", 1)[1].startswith(step):
                 return session
             buttons = [ask.yes for ask in node.asks if not ask.answer]
@@ -68,3 +75,49 @@ class Booth:
                 "SELECT tap_id, text FROM events WHERE session_id = ? ORDER BY number", (session,)
             ).fetchall()
         return [row for row in found[1:] if not row[0].startswith("before-")]
+
+
+class Visitor:
+    """Somebody with a browser that runs no scripts."""
+
+    def __init__(self, booth, session):
+        self.client = httpx.Client(transport=InThisProcess(booth.app), base_url="http://127.0.0.1")
+        self.session = session
+        self.page = self.get("")
+        self.token = re.search(r'data-token="([^"]+)"', self.page.text)[1]
+        self.number = 0
+
+    def get(self, path, **query):
+        return self.client.get(f"/guide/{self.session}{path}", params=query)
+
+    def taps(self, *events, ids=None, token=None):
+        names = ids or [self._id() for _ in events]
+        taps = [
+            {"id": name, "at_s": 1.8e9 + self.number, "event": event}
+            for name, event in zip(names, events, strict=True)
+        ]
+        return self.post("/taps", json={"taps": taps}, token=token)
+
+    def post(self, path, token=None, **content):
+        headers = {"x-laydown-token": self.token if token is None else token, "accept": "application/json"}
+        return self.client.post(f"/guide/{self.session}{path}", headers=headers, **content)
+
+    def _id(self):
+        self.number += 1
+        return f"tap-{self.session}-{self.number}"
+
+
+class InThisProcess(httpx.BaseTransport):
+    """Calls an application from code that does not wait, each call in a loop of its own thread."""
+
+    def __init__(self, app):
+        self.transport = httpx.ASGITransport(app=app)
+
+    def handle_request(self, request):
+        with ThreadPoolExecutor(1) as threads:
+            return threads.submit(asyncio.run, self._ask(request)).result()
+
+    async def _ask(self, request):
+        sent = httpx.Request(request.method, request.url, headers=request.headers, content=request.read())
+        answer = await self.transport.handle_async_request(sent)
+        return httpx.Response(answer.status_code, headers=answer.headers, content=await answer.aread())

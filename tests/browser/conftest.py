@@ -14,6 +14,7 @@ import uvicorn
 from playwright.sync_api import expect, sync_playwright
 
 from guide_cases import Booth
+from laydown.web.server import Server
 
 LAN_NAME = "booth.lan"
 
@@ -58,7 +59,8 @@ def shots(tmp_path_factory):
 def served(app):
     """Serve an application on a free port of this machine."""
     listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", lifespan="off"))
+    config = uvicorn.Config(app, log_level="warning", lifespan="off")
+    server = Server(config, app.state.watchers, lambda: None)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     try:
@@ -103,10 +105,20 @@ class Tablet:
         self.context, self.booth = context, booth
         self.page = context.new_page()
         self.faults = []
+        self.asked = 0
+        self.page.on("request", self._count)
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
         self.page.on(
             "console", lambda said: self.faults.append(said.text) if "Content Security" in said.text else None
         )
+
+    def _count(self, request):
+        """Count the looks at the state."""
+        self.asked += request.url.endswith("/state")
+
+    def watching(self):
+        """Wait until the server's stream is heard."""
+        self.page.wait_for_selector("body[data-watching=yes]")
 
     def open(self, session, address=None):
         self.session = session

@@ -198,6 +198,64 @@ def test_undo_works_on_taps_that_were_not_sent_yet_and_on_those_that_were(tablet
     assert tablet.node().startswith("ground.1.spray/0")
 
 
+def test_undo_goes_on_without_network_as_far_as_screens_are_held_and_then_says_so(tablets, booth, shots):
+    tablet = tablets(*TABLET).open(booth.session_at("ground.1.spray/0"))
+    page = tablet.page
+    expect(page.locator("body")).to_have_attribute("data-offline", "ready")
+    places = [tablet.node()]
+    for _ in range(11):
+        tablet.go()
+        places.append(tablet.node())
+    tablet.wait_sent(11)
+    tablet.context.set_offline(True)
+    for _ in range(2):
+        tablet.go()
+        places.append(tablet.node())
+    undo = page.locator("[data-key=u]")
+    # Two taps that were never sent, eleven that were, and the one before the page was opened.
+    for place in reversed(places[:-1]):
+        tablet.go(undo)
+        assert tablet.node() == place
+    tablet.go(undo)
+    assert tablet.node().startswith("prepare")
+    expect(undo).to_have_count(0)  # nothing was tapped before
+    for place in places[:5]:
+        tablet.go()
+        assert tablet.node() == place, "and on again from there"
+    away = _seconds(page.inner_text(".numeral"))
+    tablet.context.set_offline(False)
+    tablet.wait_sent(11 + 2 + 14 + 5)
+    assert tablet.node() == places[4]
+    assert 0 <= away - _seconds(page.inner_text(".numeral")) <= 4, "the server counts as the tablet did"
+
+
+def test_a_step_back_that_cannot_be_shown_without_network_is_refused_in_words(tablets, booth, shots):
+    for size in (TABLET, PHONE):
+        tablet = tablets(*size).open(booth.session_at("ground.release"))
+        page = tablet.page
+        expect(page.locator("body")).to_have_attribute("data-offline", "ready")
+        tablet.context.set_offline(True)
+        undo = page.locator("[data-key=u]")
+        for _ in range(12):
+            tablet.go(undo)
+        expect(page.locator("[data-notice=no-back]")).to_be_visible()
+        expect(undo).to_have_attribute("aria-disabled", "true")
+        assert "needs the network" in undo.inner_text()
+        assert axe_faults(page) == []
+        page.screenshot(path=shots / f"no-step-back-{size[0]}.png")
+        here = tablet.node()
+        page.wait_for_selector("body:not([data-armed=no])")
+        undo.click(force=True)
+        expect(page.locator("body")).to_have_attribute("data-waiting", "12")
+        tablet.context.set_offline(False)
+        tablet.wait_sent(12)
+        expect(page.locator("[data-notice=no-back]")).to_be_hidden()
+        assert tablet.node() == here
+        tablet.go(undo)
+        tablet.wait_sent(13)
+        assert tablet.node().startswith("prepare")
+
+
 def test_two_tablets_show_the_same_and_the_same_tap_on_both_counts_once(tablets, booth):
     session = booth.session_at("ground.1.spray/0")
     first, second = tablets(*TABLET).open(session), tablets(*PHONE).open(session)

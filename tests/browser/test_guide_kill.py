@@ -14,6 +14,7 @@ import sys
 import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
 
 import httpx
 
@@ -123,6 +124,24 @@ def test_no_acknowledged_tap_is_lost_and_none_is_doubled_when_the_server_is_kill
         own = [tap for tap in kept if tap.startswith(painter.name)]
         assert own == sorted(own, key=lambda tap: int(tap[2:])), "in the order they were tapped"
     print(f"{KILLS} kills, {len(made)} taps")
+
+
+def test_the_server_ends_at_once_though_screens_watch(tmp_path, booth):
+    server = Server(tmp_path, booth.plan)
+    server.start()
+    with ExitStack() as open_streams:
+        for _ in range(20):
+            client = open_streams.enter_context(httpx.Client(timeout=10))
+            path = f"{server.address}/guide/{server.session}/stream"
+            stream = open_streams.enter_context(client.stream("GET", path))
+            assert next(stream.iter_lines()).startswith("data: ")
+        begun = time.monotonic()
+        server.process.send_signal(signal.SIGTERM)
+        assert server.process.wait(timeout=10) == 0
+        took_s = time.monotonic() - begun
+    server.process.stdout.close()
+    print(f"ended after {took_s:.2f} s with 20 open streams")
+    assert took_s < 2.5, "not only once the patience of the server was over"
 
 
 def test_the_server_ends_cleanly_when_it_is_asked_to(tmp_path, booth):

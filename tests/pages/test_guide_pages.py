@@ -1,15 +1,12 @@
 """The pages of the live view, asked over HTTP: what they show, keep and refuse."""
 
-import asyncio
 import json
 import re
-from concurrent.futures import ThreadPoolExecutor
 from urllib.parse import parse_qsl
 
-import httpx
 import pytest
 
-from guide_cases import Booth
+from guide_cases import Booth, Visitor
 from metric_left import metric_left, words_of
 
 
@@ -18,52 +15,6 @@ def booth(tmp_path_factory):
     made = Booth(tmp_path_factory.mktemp("booth"))
     yield made
     made.book.close()
-
-
-class Visitor:
-    """Somebody with a browser that runs no scripts."""
-
-    def __init__(self, booth, session):
-        self.client = httpx.Client(transport=InThisProcess(booth.app), base_url="http://127.0.0.1")
-        self.session = session
-        self.page = self.get("")
-        self.token = re.search(r'data-token="([^"]+)"', self.page.text)[1]
-        self.number = 0
-
-    def get(self, path, **query):
-        return self.client.get(f"/guide/{self.session}{path}", params=query)
-
-    def taps(self, *events, ids=None, token=None):
-        names = ids or [self._id() for _ in events]
-        taps = [
-            {"id": name, "at_s": 1.8e9 + self.number, "event": event}
-            for name, event in zip(names, events, strict=True)
-        ]
-        return self.post("/taps", json={"taps": taps}, token=token)
-
-    def post(self, path, token=None, **content):
-        headers = {"x-laydown-token": self.token if token is None else token, "accept": "application/json"}
-        return self.client.post(f"/guide/{self.session}{path}", headers=headers, **content)
-
-    def _id(self):
-        self.number += 1
-        return f"tap-{self.session}-{self.number}"
-
-
-class InThisProcess(httpx.BaseTransport):
-    """Calls an application from code that does not wait, each call in a loop of its own thread."""
-
-    def __init__(self, app):
-        self.transport = httpx.ASGITransport(app=app)
-
-    def handle_request(self, request):
-        with ThreadPoolExecutor(1) as threads:
-            return threads.submit(asyncio.run, self._ask(request)).result()
-
-    async def _ask(self, request):
-        sent = httpx.Request(request.method, request.url, headers=request.headers, content=request.read())
-        answer = await self.transport.handle_async_request(sent)
-        return httpx.Response(answer.status_code, headers=answer.headers, content=await answer.aread())
 
 
 @pytest.fixture

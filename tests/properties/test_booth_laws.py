@@ -5,7 +5,10 @@ from hypothesis import strategies as st
 
 from laydown.booth.guide import add, now
 from laydown.booth.legs import legs_of
+from laydown.booth.standing import standing_of, standings_of
 from laydown.booth.state import live, replay
+from laydown.desk.session_ahead import way_ahead
+from laydown.desk.session_place import MOST_BACK, passed
 from laydown.schema.session import Event, Session
 from planning_cases import MILD, quick
 
@@ -107,3 +110,31 @@ def test_as_time_passes_without_a_tap_the_number_only_falls(events, now_s, later
     if live(session) and first.counts_to_s is not None and second.counts_to_s is not None:
         assert second.counts_to_s == first.counts_to_s
         assert second.number_s <= first.number_s
+
+
+@settings(max_examples=60, deadline=None)
+@given(logs, st.integers(0, 20))
+def test_where_a_log_stood_is_where_its_shorter_log_stands(events, last):
+    session = session_of(events)
+    held = live(session)
+    stood = standings_of(PLAN, session, 0.0, last)
+    assert len(stood) == min(last, len(held)) + 1
+    for back, standing in enumerate(reversed(stood)):
+        shorter = Session(PLAN.id, held[: len(held) - back])
+        if shorter.events or not held:
+            assert standing == standing_of(PLAN, shorter, 0.0)
+            assert standing.state == replay(LEGS, shorter, 0.0)
+
+
+@settings(max_examples=25, deadline=None)
+@given(logs, taps)
+def test_undo_leads_back_to_places_that_are_prepared(events, tap):
+    session = session_of([*events, tap])
+    now_s = max(event.at_s for event in session.events)
+    stood = standings_of(PLAN, session, now_s, MOST_BACK)
+    behind = passed(stood)
+    prepared = {node.key for node in way_ahead(stood, now_s, most=2 * MOST_BACK)}
+    assert [step.tap for step in behind.back] == [one.id for one in reversed(live(session)[-MOST_BACK:])][
+        : len(behind.back)
+    ]
+    assert {step.node for step in behind.back} <= prepared

@@ -1,13 +1,15 @@
 """The clocks beside the work: pot life, the longest time to the clear, when polishing may begin."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
 
 from laydown.booth.legs import Leg
 from laydown.booth.state import State
 from laydown.schema.clock import ClockLimit
 from laydown.schema.plan import Plan
 from laydown.schema.session import Deadline, Tone
-from laydown.trade.clocks import ClockReading, read_wait, read_window
+from laydown.trade.clocks import read_wait, read_window
 
 POT_NEAR_S = 900.0
 """Pot life is said aloud from this on [s]; common practice, no source."""
@@ -15,11 +17,39 @@ POT_NEAR_S = 900.0
 CLEAR_NEAR_S = 7200.0
 """And the longest time to the next layer [s]; common practice, no source."""
 
+ClockKind = Literal["pot_life", "recoat_max", "clearance", "polish_from"]
+"""What a clock limits, as in the plan."""
+
 _TONES: dict[str, Tone] = {"over": "stop", "last coat": "care", "finish this coat": "care", "wait": "care"}
 
 
-def deadlines_of(plan: Plan, legs: Sequence[Leg], state: State, now_s: float) -> tuple[Deadline, ...]:
-    """Return the clocks that run now, the nearest first.
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """A clock that runs.
+
+    Attributes
+    ----------
+    kind
+        What it limits.
+    name
+        What runs out or opens.
+    begun_s, limit_s
+        When it began, seconds since 1970 in UTC, and how long it runs [s].
+    """
+
+    kind: ClockKind
+    name: str
+    begun_s: float
+    limit_s: float
+
+    @property
+    def at_s(self) -> float:
+        """When it runs out, seconds since 1970 in UTC."""
+        return self.begun_s + self.limit_s
+
+
+def clocks_of(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Clock, ...]:
+    """Return the clocks that run where the work stands, the nearest first.
 
     Parameters
     ----------
@@ -27,65 +57,74 @@ def deadlines_of(plan: Plan, legs: Sequence[Leg], state: State, now_s: float) ->
         Its clocks.
     legs, state
         Where the work stands.
-    now_s
-        The clock [s since 1970 in UTC].
 
     Returns
     -------
-    Deadlines as absolute times. A pot life whose mix was never tapped counts from the plan's mixing before the
-    first stroke, and says so.
+    Clocks. A pot life whose mix was never tapped counts from the plan's mixing before the first stroke, and says so.
     """
-    found = [_deadline(plan, legs, state, limit, now_s) for limit in plan.clocks]
+    found = [_clock(plan, legs, state, limit) for limit in plan.clocks]
     return tuple(sorted((one for one in found if one is not None), key=lambda one: one.at_s))
 
 
-def _deadline(
-    plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit, now_s: float
-) -> Deadline | None:
+def deadlines_of(clocks: Sequence[Clock], now_s: float) -> tuple[Deadline, ...]:
+    """Return what clocks say now.
+
+    Parameters
+    ----------
+    clocks
+        The clocks that run.
+    now_s
+        The clock on the wall [s since 1970 in UTC].
+
+    Returns
+    -------
+    Deadlines as absolute times, in the same order.
+    """
+    return tuple(_deadline(clock, now_s) for clock in clocks)
+
+
+def _clock(plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit) -> Clock | None:
     """One clock, if it runs."""
     if limit.kind == "pot_life":
-        return _pot_life(plan, legs, state, limit, now_s)
+        return _pot_life(plan, legs, state, limit)
     begun = state.ended_s(legs, limit.starts)
     if begun is None or limit.limit_s is None:
         return None
-    at_s = begun + limit.limit_s
-    passed = max(0.0, now_s - begun)
     if limit.kind == "recoat_max":
         layer = limit.starts.partition(".")[0]
         if _next_layer_begun(legs, state, layer):
             return None
-        reading = read_window("recoat_max", passed, limit.limit_s)
-        return _shown(f"{layer} coat to the next layer", at_s, reading, near=at_s - now_s <= CLEAR_NEAR_S)
+        return Clock(limit.kind, f"{layer} coat to the next layer", begun, limit.limit_s)
     name = "polish from" if limit.kind == "polish_from" else "clearing time"
-    return _shown(name, at_s, read_wait(limit.kind, passed, limit.limit_s), near=at_s > now_s)
+    return Clock(limit.kind, name, begun, limit.limit_s)
 
 
-def _shown(name: str, at_s: float, reading: ClockReading, *, near: bool) -> Deadline:
+def _deadline(clock: Clock, now_s: float) -> Deadline:
     """A clock in words."""
-    return Deadline(name, at_s, reading.text, _TONES.get(reading.state, "go"), near)
+    passed, left = max(0.0, now_s - clock.begun_s), clock.at_s - now_s
+    if clock.kind == "pot_life":
+        reading, near = read_window(clock.kind, passed, clock.limit_s), left <= POT_NEAR_S
+    elif clock.kind == "recoat_max":
+        reading, near = read_window(clock.kind, passed, clock.limit_s), left <= CLEAR_NEAR_S
+    else:
+        reading, near = read_wait(clock.kind, passed, clock.limit_s), left > 0.0
+    return Deadline(clock.name, clock.at_s, reading.text, _TONES.get(reading.state, "go"), near)
 
 
-def _pot_life(
-    plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit, now_s: float
-) -> Deadline | None:
+def _pot_life(plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit) -> Clock | None:
     """Pot life of one mix, from the tap or from the plan, until the last coat of its layer is on."""
     layer = limit.starts.removeprefix("mix.")
     sprays = [leg.id for leg in legs if leg.kind == "spray" and leg.layer == layer]
     if limit.limit_s is None or not sprays or state.ended_s(legs, sprays[-1]) is not None:
         return None
     tapped = [at_s for name, at_s in state.mixed_at_s if name == layer]
-    name = f"{layer} mix"
     if tapped:
-        begun = tapped[-1]
-    else:
-        first = next((mark for mark in state.marks if mark.step == sprays[0] and mark.section == 1), None)
-        if first is None:
-            return None
-        begun = first.at_s - _lead_s(plan, layer)
-        name += ", mixing not tapped"
-    reading = read_window("pot_life", max(0.0, now_s - begun), limit.limit_s)
-    at_s = begun + limit.limit_s
-    return _shown(name, at_s, reading, near=at_s - now_s <= POT_NEAR_S)
+        return Clock("pot_life", f"{layer} mix", tapped[-1], limit.limit_s)
+    first = next((mark for mark in state.marks if mark.step == sprays[0] and mark.section == 1), None)
+    if first is None:
+        return None
+    begun = first.at_s - _lead_s(plan, layer)
+    return Clock("pot_life", f"{layer} mix, mixing not tapped", begun, limit.limit_s)
 
 
 def _lead_s(plan: Plan, layer: str) -> float:

@@ -4,9 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from laydown.booth.coat_screen import Frame, coat_screen
-from laydown.booth.deadlines import deadlines_of
-from laydown.booth.legs import Leg, legs_of
-from laydown.booth.state import State, live, replay
+from laydown.booth.deadlines import clocks_of, deadlines_of
+from laydown.booth.legs import Leg
+from laydown.booth.standing import Standing, followed, standing_of
+from laydown.booth.state import State, live
 from laydown.booth.wait_screen import wait_screen
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Event, Screen, Session
@@ -33,8 +34,7 @@ def add(session: Session, event: Event) -> Session:
 
 def plan_id_of(session: Session) -> str:
     """Return the id of the plan the log goes by now: that of the last plan that was made anew, else its first."""
-    again = [event.text for event in live(session) if event.kind == "replan" and event.text]
-    return again[-1] if again else session.plan_id
+    return followed(session.plan_id, live(session))
 
 
 def now(plan: Plan, session: Session, now_s: float) -> Screen:
@@ -55,38 +55,35 @@ def now(plan: Plan, session: Session, now_s: float) -> Screen:
     the same log gives the same screen on any device and after any restart. A log of another plan is told, not
     guessed at.
     """
-    return screens(plan, session, now_s)(now_s)
+    return screens(standing_of(plan, session, now_s))(now_s)
 
 
-def screens(plan: Plan, session: Session, from_s: float) -> Callable[[float], Screen]:
-    """Return what to show at any moment from now on while nobody taps; the log is played once.
+def screens(standing: Standing) -> Callable[[float], Screen]:
+    """Return what to show at any moment from the last tap on while nobody taps.
 
     Parameters
     ----------
-    plan, session
-        As in ``now``.
-    from_s
-        The clock, seconds since 1970 in UTC.
+    standing
+        Where the log stands.
 
     Returns
     -------
-    A function from the clock to the screen, the same as ``now`` from that clock on.
+    A function from the clock to the screen, the same as ``now``; what does not depend on the clock is worked out once.
     """
-    legs = legs_of(plan)
-    held = live(session)
-    undo = held[-1].id if held else ""
-    if plan_id_of(session) != plan.id:
-        other = _other_plan(plan, session, undo)
+    plan, legs, state = standing.plan, standing.legs, standing.state
+    undo = standing.undo
+    if standing.follows != plan.id:
+        other = _other_plan(plan, standing.follows, undo)
         return lambda _now_s: other
-    state = replay(legs, session, from_s)
     undoing = (Button("undo", "undo", target=undo),) if undo else ()
     beside = (*_mix_button(plan, legs, state), *undoing)
     fed = _fed(plan)
+    clocks = clocks_of(plan, legs, state)
+    leg = legs[state.leg]
 
     def show(now_s: float) -> Screen:
         clock = max(now_s, state.last_s)
-        frame = Frame(clock, deadlines_of(plan, legs, state, clock), undo, plan.inputs.painters, fed)
-        leg = legs[state.leg]
+        frame = Frame(clock, deadlines_of(clocks, clock), undo, plan.inputs.painters, fed)
         screen = (
             coat_screen(leg, leg.coat, state, frame)
             if leg.kind == "spray" and leg.coat is not None
@@ -119,9 +116,9 @@ def _mix_button(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Button, 
     )
 
 
-def _other_plan(plan: Plan, session: Session, undo: str) -> Screen:
+def _other_plan(plan: Plan, follows: str, undo: str) -> Screen:
     """The log goes by another plan than the one at hand."""
-    words = f"this log goes by plan {plan_id_of(session)}, not {plan.id}: open that plan"
+    words = f"this log goes by plan {follows}, not {plan.id}: open that plan"
     return Screen(
         "", 0, 0, "other plan", None, None, words, "", "other plan", "stop", 0, assertive=True, buttons=(),
         deadlines=(), undo=undo,

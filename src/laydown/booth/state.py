@@ -117,17 +117,51 @@ def replay(legs: Sequence[Leg], session: Session, now_s: float) -> State:
     -------
     The state. A tap that does not fit is passed over; time never runs backwards from tap to tap.
     """
-    events = live(session)
-    start = events[0].at_s if events else now_s
-    state = _enter(legs, State(0, 0, "waiting", (), 0.0, (), (), start, ""), 0, start)
-    for event in events:
-        at_s = max(event.at_s, state.last_s)
+    return states(legs, live(session), now_s)[-1]
+
+
+def states(legs: Sequence[Leg], held: Sequence[Event], now_s: float) -> tuple[State, ...]:
+    """Return where the work stood before the first tap and after each one.
+
+    Parameters
+    ----------
+    legs, now_s
+        As in ``replay``.
+    held
+        Taps that hold, see ``live``.
+
+    Returns
+    -------
+    One state more than taps.
+    """
+    start = held[0].at_s if held else now_s
+    found = [_enter(legs, State(0, 0, "waiting", (), 0.0, (), (), start, ""), 0, start)]
+    for event in held:
+        found.append(after_tap(legs, found[-1], event))
+    return tuple(found)
+
+
+def after_tap(legs: Sequence[Leg], state: State, event: Event) -> State:
+    """Return where the work stands after one more tap.
+
+    Parameters
+    ----------
+    legs, state
+        Steps of the plan, and where the work stood.
+    event
+        The tap; no undo, for that takes another tap out of the log.
+
+    Returns
+    -------
+    The state; the same but for its latest instant if the tap does not fit.
+    """
+    at_s = max(event.at_s, state.last_s)
+    if at_s != state.last_s:
         state = replace(state, last_s=at_s)
-        leg = legs[state.leg]
-        if event.step not in {"", leg.id} or event.section not in {0, state.section}:
-            continue
-        state = _TAPS.get(event.kind, _kept)(legs, state, event, at_s)
-    return state
+    leg = legs[state.leg]
+    if event.step not in {"", leg.id} or event.section not in {0, state.section}:
+        return state
+    return _TAPS.get(event.kind, _kept)(legs, state, event, at_s)
 
 
 def _enter(legs: Sequence[Leg], state: State, place: int, at_s: float) -> State:

@@ -4,6 +4,7 @@ import ipaddress
 import os
 import signal
 import socket
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 
 PORT = 8470
 """Port of the pages; assumption, taken by no well-known service."""
+
+SWITCH_S = 0.0005
+"""How long a thread calculates before another one that waits has its turn [s]; measured with ``benchmarks.load``."""
 
 
 @click.command()
@@ -96,20 +100,16 @@ def answer(
     import uvicorn
 
     from laydown.web.app import make_app
+    from laydown.web.server import Server
 
-    class Server(uvicorn.Server):
-        """Says when it answers."""
-
-        async def startup(self, sockets: list[socket.socket] | None = None) -> None:
-            await super().startup(sockets)
-            if self.started:
-                click.echo(f"ready {where}")
-
+    app = make_app(book, settings)
+    # A tap goes from thread to thread many times; behind a page that calculates it would wait the usual 5 ms each time.
+    sys.setswitchinterval(SWITCH_S)
     listening = _listen(*address)
     shown = f"[{address[0]}]" if ":" in address[0] else address[0]
     where = f"{'https' if files else 'http'}://{shown}:{listening.getsockname()[1]}/{path}"
     config = uvicorn.Config(
-        make_app(book, settings),
+        app,
         log_level="warning",
         access_log=False,
         server_header=False,
@@ -121,7 +121,7 @@ def answer(
     # The server passes the signal on once it has ended; a stop that was asked for is no failure.
     signal.signal(signal.SIGTERM, lambda _number, _frame: None)
     with listening:
-        Server(config).run(sockets=[listening])
+        Server(config, app.state.watchers, lambda: click.echo(f"ready {where}")).run(sockets=[listening])
     return 0
 
 
@@ -129,11 +129,15 @@ def _listen(host: str, port: int) -> socket.socket:
     """Take the address, or say why it cannot be had."""
     try:
         kind = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
-        return socket.create_server((host, port), family=kind)
+        listening = socket.create_server((host, port), family=kind)
     except OSError as error:
         hint = "stop the other program, or choose another --port" if port else "choose another --host"
         what = f"cannot be had: {error.strerror or error}"
         raise InputError("", (Problem(f"{host}:{port}", what, hint),)) from None
+    # Each call takes this over. Without it the body of an answer waits for the receipt of its head, which the other
+    # side may hold back for 40 ms.
+    listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+    return listening
 
 
 def _loopback(host: str) -> bool:

@@ -82,18 +82,22 @@ def open_kept_plan(book: Book, ready: Ready, plan_id: str) -> tuple[Plan, str] |
     -------
     The plan and the id of its job; None if there is none.
     """
+    own = f"plan {book.shop_id} {plan_id}"
+    known: tuple[Plan, str] | None = ready.get(own)
+    if known is not None:  # a plan of this shop never changes; whether one is still shared must be asked
+        return known
     kept = book.plan(plan_id)
     if kept is None:
         return None
     key = f"plan {kept.shop_id} {plan_id}"
-    plan = ready.get(key)
-    if plan is None:
+    opened: tuple[Plan, str] | None = ready.get(key)
+    if opened is None:
         decoded = decode(Plan, json.loads(kept.text), "plan")
         if decoded.noun is None:
             raise InputError(f"plan {plan_id}", decoded.problems)
-        plan = decoded.noun
-        ready.put(key, plan)
-    return plan, kept.job_id
+        opened = decoded.noun, kept.job_id
+        ready.put(key, opened)
+    return opened
 
 
 def job_of_plan(book: Book, plan_id: str) -> Job | None:

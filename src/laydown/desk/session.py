@@ -5,12 +5,11 @@ import secrets
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from functools import lru_cache
-from typing import Any
 
 from laydown.booth.guide import plan_id_of
 from laydown.booth.state import live
 from laydown.desk.book_plans import Ready, open_kept_plan
+from laydown.desk.session_log import event_in, read_log
 from laydown.reader.decode import decode
 from laydown.reader.encode import encode
 from laydown.schema.plan import Plan
@@ -94,7 +93,7 @@ def open_session(book: Book, plan: Plan, at_s: float, *, fresh: bool = False) ->
 
 def _is_closed(book: Book, session_id: str) -> bool:
     """Whether a session was closed and the closing not undone."""
-    events = tuple(_event(one.text) for one in book.events(session_id))
+    events = tuple(event_in(one.text) for one in book.events(session_id))
     return any(event.kind == "close" for event in live(Session("", events)))
 
 
@@ -119,18 +118,13 @@ def read_live(book: Book, ready: Ready, session_id: str) -> Live | None:
     InputError
         Its plan cannot be read.
     """
-    kept = book.session(session_id)
-    if kept is None:
+    log = read_log(book, ready, session_id)
+    if log is None:
         return None
-    rows = book.events(session_id)
-    # The book holds each tap once, so nothing has to be looked for twice.
-    session = Session(kept.plan_id, tuple(_event(row.text) for row in rows))
-    opened = open_kept_plan(book, ready, plan_id_of(session))
+    opened = open_kept_plan(book, ready, plan_id_of(log.session))
     if opened is None:
         raise InputError(f"session {session_id}", (Problem("plan", "is not in the book any more", ""),))
-    number = rows[-1].number if rows else 0
-    saved_at_s = _seconds(rows[-1].received_at) if rows else 0.0
-    return Live(session_id, opened[0], session, number, kept.painter, saved_at_s)
+    return Live(session_id, opened[0], log.session, log.version, log.painter, log.saved_at_s)
 
 
 def held_ids(session: Session) -> frozenset[str]:
@@ -229,13 +223,6 @@ def text_of(event: Event) -> str:
     return json.dumps(encode(event), ensure_ascii=False, separators=(",", ":"))
 
 
-@lru_cache(maxsize=4096)
-def _event(text: str) -> Event:
-    """Read an event of the book; the same text is the same event."""
-    raw: dict[str, Any] = json.loads(text)
-    return Event(**raw)
-
-
 def iso(at_s: float) -> str:
     """Write an instant as ISO 8601 text.
 
@@ -249,8 +236,3 @@ def iso(at_s: float) -> str:
     Text in UTC, to the millisecond.
     """
     return datetime.fromtimestamp(at_s, UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-
-
-def _seconds(text: str) -> float:
-    """Seconds since 1970 of an ISO 8601 text."""
-    return datetime.fromisoformat(text).timestamp()

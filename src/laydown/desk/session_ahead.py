@@ -6,24 +6,25 @@ tap it hangs on is found by moving each assumed tap by its own small amount: wha
 """
 
 import heapq
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import count
 
-from laydown.booth.guide import add, now, screens
-from laydown.booth.legs import legs_of
-from laydown.booth.state import replay
+from laydown.booth.guide import screens
+from laydown.booth.standing import Standing
 from laydown.desk.session_asks import Ask, asks_of
 from laydown.desk.session_course import course_of
-from laydown.desk.session_place import place_key
-from laydown.schema.plan import Plan
-from laydown.schema.session import Button, Event, Screen, Session
+from laydown.desk.session_place import MOST_BACK, place_key, since_turn
+from laydown.schema.session import Button, Event, Screen
 
 MOST_NODES = 90
 """Screens prepared at most; assumption, more than half of a day's taps."""
 
 MOST_ASIDE = 1
 """Steps beside the main way that are prepared: a hold, a "not yet"; assumption."""
+
+ASIDE_DEPTH = 30
+"""Such a step is prepared like the main way so many taps further on; assumption: what is near is wanted first."""
 
 SHIFT_S = 0.001
 """By how much the first assumed tap is moved to see what hangs on it [s]; far above the rounding of a clock."""
@@ -78,24 +79,37 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class _Path:
-    """A log with assumed taps: as assumed, and with each of them moved."""
+    """Where a log with assumed taps stands: as assumed, and with each of them moved."""
 
-    session: Session
-    moved: Session
+    standing: Standing
+    moved: Standing
     keys: tuple[str, ...]
     times_s: tuple[float, ...]
     at_s: float
 
+    @property
+    def key(self) -> str:
+        """Name of the place at its end."""
+        return self.keys[-1] if self.keys else place_key(self.standing)
 
-def present(plan: Plan, session: Session, now_s: float) -> Node:
+    def after(self, event: Event) -> "_Path":
+        """The path with one more tap; one that says it was earlier moves the tap before it, as the tablet does."""
+        standing, at_s = self.standing.after(event), max(self.at_s, event.at_s)
+        key = place_key(standing)
+        if event.kind == "earlier" and key == self.key:
+            times_s = (*self.times_s[:-1], *(at - event.seconds_s for at in self.times_s[-1:]))
+            return _Path(standing, self.moved.after(event), self.keys, times_s, at_s)
+        moved = self.moved.after(replace(event, at_s=event.at_s + (len(self.keys) + 1) * SHIFT_S))
+        return _Path(standing, moved, (*self.keys, key), (*self.times_s, at_s), at_s)
+
+
+def present(standing: Standing, now_s: float) -> Node:
     """Return where the work stands, with the course of its screen.
 
     Parameters
     ----------
-    plan
-        The plan that is followed now.
-    session
-        The log.
+    standing
+        Where the log stands.
     now_s
         The clock, seconds since 1970.
 
@@ -103,69 +117,63 @@ def present(plan: Plan, session: Session, now_s: float) -> Node:
     -------
     The node, without where its buttons lead.
     """
-    return _node(plan, _Path(session, session, (), (), now_s))
+    return _node(_Path(standing, standing, (), (), now_s))
 
 
-def before(plan: Plan, session: Session, now_s: float) -> Node | None:
-    """Return where an undo leads.
-
-    Parameters
-    ----------
-    plan, session, now_s
-        As in ``present``.
-
-    Returns
-    -------
-    The place before the last tap; None where nothing can be taken back.
-    """
-    screen = now(plan, session, now_s)
-    undo = next((button for button in screen.buttons if button.kind == "undo"), None)
-    if undo is None:
-        return None
-    return present(plan, add(session, event_of(undo, "before", now_s)), now_s)
-
-
-def way_ahead(plan: Plan, session: Session, now_s: float, most: int = MOST_NODES) -> tuple[Node, ...]:
-    """Return the places that the next taps lead to.
+def way_ahead(standings: Sequence[Standing], now_s: float, most: int = MOST_NODES) -> tuple[Node, ...]:
+    """Return the places behind and the places that the next taps lead to.
 
     Parameters
     ----------
-    plan, session, now_s
-        As in ``present``.
+    standings
+        Where the log stood after each of its latest taps, the present last: so far back does the way reach.
+    now_s
+        The clock, seconds since 1970.
     most
         How many places at most.
 
     Returns
     -------
-    The present first, then the main way to its end as far as it is prepared, and what lies one step beside it.
+    The places behind and the present first, then the main way as far as it is prepared, and what lies one step beside it.
     """
-    start = _Path(session, session, (), (), now_s)
     ticket = count()
-    waiting = [(0, 0, next(ticket), place_key(plan, session, now_s), start)]
+    waiting = [(0, next(ticket), 0, path) for path in _made(standings, now_s)]
+    heapq.heapify(waiting)
     nodes: dict[str, Node] = {}
     while waiting and len(nodes) < most:
-        aside, depth, _, key, path = heapq.heappop(waiting)
-        if key in nodes:
+        depth, _, aside, path = heapq.heappop(waiting)
+        if path.key in nodes:
             continue
-        node = _node(plan, path)
+        node = _node(path)
         leads = []
-        for button, cost in _buttons(node, first=not path.keys):
+        for button, cost in _buttons(node):
             if aside + cost > MOST_ASIDE:
                 continue
-            ahead = _tapped(plan, path, button, node)
-            leads.append((button, ahead.keys[-1]))
-            if ahead.keys[-1] not in nodes:
-                heapq.heappush(waiting, (aside + cost, depth + 1, next(ticket), ahead.keys[-1], ahead))
-        nodes[key] = replace(node, leads=tuple(leads))
+            ahead = _tapped(path, button, node)
+            leads.append((button, ahead.key))
+            if ahead.key not in nodes:
+                heapq.heappush(waiting, (depth + 1 + cost * ASIDE_DEPTH, next(ticket), aside + cost, ahead))
+        nodes[path.key] = replace(node, leads=tuple(leads))
     return tuple(
         replace(node, leads=tuple(lead for lead in node.leads if lead[1] in nodes)) for node in nodes.values()
     )
 
 
-def _buttons(node: Node, *, first: bool) -> Iterator[tuple[Button, int]]:
+def _made(standings: Sequence[Standing], now_s: float) -> Iterator[_Path]:
+    """The way that was gone lately, as if its taps were assumed: what comes after them hangs on them, not on a time."""
+    standings = since_turn(standings)[-MOST_BACK - 1 :]
+    first = standings[0]
+    path = _Path(first, first, (), (), first.state.last_s if first.held else now_s)
+    yield path
+    for standing in standings[1:]:
+        path = path.after(standing.held[-1])
+        yield path
+
+
+def _buttons(node: Node) -> Iterator[tuple[Button, int]]:
     """Every button of a place once, with 0 for the main way and 1 for a step beside it.
 
-    Only the first undo needs a lead: those after it go back along the tablet's own way.
+    Undo needs no lead: it goes back along the way that was gone.
     """
     open_ask = next((ask for ask in node.asks if not ask.answer), None)
     for ask in node.asks:
@@ -174,7 +182,7 @@ def _buttons(node: Node, *, first: bool) -> Iterator[tuple[Button, int]]:
     seen = set()
     for phase in node.phases:
         for button in phase.screen.buttons:
-            if button not in seen and button.kind != "answer" and (first or button.kind != "undo"):
+            if button not in seen and button.kind not in {"answer", "undo"}:
                 seen.add(button)
                 yield button, int(not button.main)
 
@@ -208,28 +216,22 @@ def event_of(button: Button, tap_id: str, at_s: float) -> Event:
     )
 
 
-def _tapped(plan: Plan, path: _Path, button: Button, node: Node) -> _Path:
+def _tapped(path: _Path, button: Button, node: Node) -> _Path:
     """Assume a tap: when the screen counts to its end, or a second after it appeared."""
     counts = node.phases[0].counts_to
     at_end = counts is not None and (button.main or button.kind == "not_yet")
     at_s = max(path.at_s + 1.0, counts.at_s if at_end and counts is not None else 0.0)
-    number = len(path.keys) + 1
-    event = event_of(button, f"ahead:{number}", at_s)
-    session = add(path.session, event)
-    moved = add(path.moved, replace(event, at_s=at_s + number * SHIFT_S))
-    key = place_key(plan, session, at_s)
-    return _Path(session, moved, (*path.keys, key), (*path.times_s, at_s), at_s)
+    return path.after(event_of(button, f"ahead:{len(path.keys) + 1}", at_s))
 
 
-def _node(plan: Plan, path: _Path) -> Node:
+def _node(path: _Path) -> Node:
     """Return the node at the end of a path."""
-    phases = course_of(screens(plan, path.session, path.at_s), path.at_s)
-    moved = now(plan, path.moved, path.at_s + len(path.keys) * SHIFT_S)
+    phases = course_of(screens(path.standing), path.at_s)
     first = phases[0][1]
+    moved = screens(path.moved)(path.at_s + len(path.keys) * SHIFT_S) if path.keys else first
     counts_shift_s = _shift(first.counts_to_s, moved.counts_to_s)
     shifts = {one.name: one.at_s for one in moved.deadlines}
-    since = replay(legs_of(plan), path.session, path.at_s).since_s()
-    since_moved = replay(legs_of(plan), path.moved, path.at_s).since_s()
+    since, since_moved = path.standing.state.since_s(), path.moved.state.since_s()
     made: list[Phase] = []
     for begins_s, screen in phases:
         counts_to = None if screen.counts_to_s is None else _instant(screen.counts_to_s, counts_shift_s, path)
@@ -238,10 +240,7 @@ def _node(plan: Plan, path: _Path) -> Node:
         )
         begins = _instant(begins_s, counts_shift_s if made else len(path.keys) * SHIFT_S, path)
         made.append(Phase(begins, screen, counts_to, deadlines))
-    key = path.keys[-1] if path.keys else place_key(plan, path.session, path.at_s)
-    return Node(
-        key, _instant(since, since_moved - since, path), tuple(made), asks_of(plan, path.session, path.at_s)
-    )
+    return Node(path.key, _instant(since, since_moved - since, path), tuple(made), asks_of(path.standing))
 
 
 def _shift(before_s: float | None, after_s: float | None) -> float:

@@ -2,10 +2,8 @@
 
 from dataclasses import dataclass
 
-from laydown.booth.legs import legs_of
-from laydown.booth.state import replay
-from laydown.schema.plan import Plan
-from laydown.schema.session import Button, Session
+from laydown.booth.standing import Standing
+from laydown.schema.session import Button
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,23 +16,20 @@ class Ask:
     no: Button
 
 
-def asks_of(plan: Plan, session: Session, now_s: float) -> tuple[Ask, ...]:
+def asks_of(standing: Standing) -> tuple[Ask, ...]:
     """Return the questions of the gate at hand with their answers.
 
     Parameters
     ----------
-    plan, session
-        The plan that is followed, and the log.
-    now_s
-        The clock, seconds since 1970.
+    standing
+        Where the log stands.
 
     Returns
     -------
     Questions in order; none outside a gate.
     """
-    legs = legs_of(plan)
-    state = replay(legs, session, now_s)
-    leg = legs[state.leg]
+    state = standing.state
+    leg = standing.legs[state.leg]
     if leg.gate is None:
         return ()
     return tuple(

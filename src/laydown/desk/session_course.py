@@ -1,8 +1,8 @@
 """How a screen of the guide changes by itself as time passes."""
 
 from collections.abc import Callable
-from dataclasses import replace
-from itertools import pairwise
+from dataclasses import fields
+from operator import attrgetter
 
 from laydown.schema.session import Screen
 
@@ -17,6 +17,8 @@ LEAST_COURSE_S = 180.0
 
 AFTER_S = 600.0
 """And how far beyond what it counts to [s]; assumption: a painter who is later than that looks at the card."""
+
+_LOOKS = attrgetter(*(one.name for one in fields(Screen) if one.name != "number_s"))
 
 
 def course_of(show: Callable[[float], Screen], from_s: float) -> list[tuple[float, Screen]]:
@@ -35,37 +37,36 @@ def course_of(show: Callable[[float], Screen], from_s: float) -> list[tuple[floa
     """
     first = show(from_s)
     course = [(from_s, first)]
-    for earlier_s, later_s in pairwise(_grid(first, from_s)):
-        _find(show, (earlier_s, course[-1][1]), (later_s, show(later_s)), course)
+    before = _At(from_s, first)
+    for later_s in _grid(first, from_s)[1:]:
+        later = _At(later_s, show(later_s))
+        _find(show, before, later, course)
+        before = later
     return course
 
 
+class _At:
+    """A screen at one instant, and what it looks like but for the number that changes every second."""
+
+    __slots__ = ("at_s", "looks", "screen")
+
+    def __init__(self, at_s: float, screen: Screen) -> None:
+        self.at_s, self.screen, self.looks = at_s, screen, _LOOKS(screen)
+
+
 def _find(
-    show: Callable[[float], Screen],
-    earlier: tuple[float, Screen],
-    later: tuple[float, Screen],
-    course: list[tuple[float, Screen]],
+    show: Callable[[float], Screen], earlier: _At, later: _At, course: list[tuple[float, Screen]]
 ) -> None:
     """Add every change between two instants to a course."""
-    if _looks(earlier[1]) == _looks(later[1]):
+    if earlier.looks == later.looks:
         return
-    if later[0] - earlier[0] <= FINEST_S:
-        course.append(later)
+    if later.at_s - earlier.at_s <= FINEST_S:
+        course.append((later.at_s, later.screen))
         return
-    middle_s = 0.5 * (earlier[0] + later[0])
-    middle = (middle_s, show(middle_s))
+    middle_s = 0.5 * (earlier.at_s + later.at_s)
+    middle = _At(middle_s, show(middle_s))
     _find(show, earlier, middle, course)
-    _find(
-        show,
-        (middle_s, course[-1][1]) if _looks(course[-1][1]) == _looks(middle[1]) else middle,
-        later,
-        course,
-    )
-
-
-def _looks(screen: Screen) -> Screen:
-    """The screen without the number that changes every second."""
-    return replace(screen, number_s=None)
+    _find(show, middle, later, course)
 
 
 def _grid(first: Screen, from_s: float) -> list[float]:

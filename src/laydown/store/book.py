@@ -141,6 +141,10 @@ class Log(Protocol):
         """
         ...
 
+    def last_numbers(self, session_ids: Sequence[str]) -> dict[str, int]:
+        """Return the number of the last event of each of some sessions; one without events is left out."""
+        ...
+
     def put_record(self, record: KeptRecord) -> None:
         """Keep a record; one with the same id is replaced."""
         ...

@@ -111,6 +111,14 @@ class KeptEvent:
 
 
 @dataclass(frozen=True, slots=True)
+class LastNumber:
+    """How far the events of a session have come."""
+
+    session_id: str
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """A shop with its own pages in the book."""
 

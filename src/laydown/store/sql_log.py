@@ -6,7 +6,7 @@ from dataclasses import asdict
 from sqlalchemy import Connection, and_, func, select
 
 from laydown.schema.problem import InputError, Problem
-from laydown.store.kept import KeptEvent, KeptRecord, KeptSession
+from laydown.store.kept import KeptEvent, KeptRecord, KeptSession, LastNumber
 from laydown.store.pages import Pages
 from laydown.store.sound import check_sound
 from laydown.store.tables import EVENTS, RECORDS, SESSIONS
@@ -61,6 +61,13 @@ class SqlLog(Pages):
         columns = [EVENTS.c[name] for name in ("tap_id", "made_at", "received_at", "text", "number")]
         inside = and_(self._own(EVENTS), EVENTS.c.session_id == session_id, EVENTS.c.number > after)
         return self._rows.read(select(*columns).where(inside).order_by(EVENTS.c.number), KeptEvent)
+
+    def last_numbers(self, session_ids: Sequence[str]) -> dict[str, int]:
+        """Return the number of the last event of each of some sessions; one without events is left out."""
+        last = func.max(EVENTS.c.number).label("number")
+        inside = and_(self._own(EVENTS), EVENTS.c.session_id.in_(session_ids))
+        query = select(EVENTS.c.session_id, last).where(inside).group_by(EVENTS.c.session_id)
+        return {one.session_id: one.number for one in self._rows.read(query, LastNumber)}
 
     def put_record(self, record: KeptRecord) -> None:
         """Keep a record; one with the same id is replaced."""

@@ -41,6 +41,7 @@ from laydown.web.security import Guard, TooLarge
 from laydown.web.settings import Settings
 from laydown.web.tries import Tries
 from laydown.web.visit import visitor_of
+from laydown.web.watchers import Watchers
 
 _LOG = logging.getLogger(__name__)
 
@@ -117,10 +118,10 @@ def make_app(book: Book, settings: Settings, clock: Callable[[], float] = time) 
     app.state.book = book
     app.state.ready = Ready()
     app.state.courses = Ready(MOST_COURSES)
+    app.state.watchers = Watchers(book.last_numbers)
     app.state.clock = clock
     app.state.settings = settings
     app.state.tries = Tries()
-    app.state.clock = clock
     return app
 
 

@@ -95,16 +95,36 @@ class Door:
 
 async def _enter(door: Door, request: Request) -> Response:
     """Check visitor and token, call the page, and see the visitor out with a cookie."""
-    state = request.app.state
-    visitor = await run_in_threadpool(visitor_of, request, state.book, state.settings)
+    if door.method == "GET":
+        return await run_in_threadpool(_look, door, request)
+    visitor = await run_in_threadpool(visitor_of, request, request.app.state.book, request.app.state.settings)
     if not may(visitor.role, door.needs):
         return _refused(request, visitor)
-    call = await _read(door, request, visitor)
-    answer = await run_in_threadpool(door.page, call)
+    form, body = await _read(request, visitor)
+    return await run_in_threadpool(_answer, door, _call(request, visitor, form, body))
+
+
+def _look(door: Door, request: Request) -> Response:
+    """All of a call that changes nothing, in one thread: there is no body to wait for."""
+    visitor = visitor_of(request, request.app.state.book, request.app.state.settings)
+    if not may(visitor.role, door.needs):
+        return _refused(request, visitor)
+    return _answer(door, _call(request, visitor, FormData(), b""))
+
+
+def _answer(door: Door, call: Call) -> Response:
+    """Call the page; a new visitor is given a cookie."""
+    answer = door.page(call)
     # A page where somebody signed in has set the cookie itself.
-    if visitor.fresh and "set-cookie" not in answer.headers:
-        remember(answer, state.settings, visitor.mark, None)
+    if call.visitor.fresh and "set-cookie" not in answer.headers:
+        remember(answer, call.state.settings, call.visitor.mark, None)
     return answer
+
+
+def _call(request: Request, visitor: Visitor, form: FormData, body: bytes) -> Call:
+    """What a page is given."""
+    query = dict(request.query_params)
+    return Call(request, visitor, request.app.state, request.path_params, query, form, body)
 
 
 def _refused(request: Request, visitor: Visitor) -> Response:
@@ -117,18 +137,16 @@ def _refused(request: Request, visitor: Visitor) -> Response:
     return RedirectResponse(f"/login?then={quote(path, safe='')}", 303)
 
 
-async def _read(door: Door, request: Request, visitor: Visitor) -> Call:
-    """Read form or body; a change needs the visitor's own token."""
+async def _read(request: Request, visitor: Visitor) -> tuple[FormData, bytes]:
+    """Read form or body of a change, which needs the visitor's own token."""
     form, body = FormData(), b""
-    if door.method == "POST":
-        kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
-        if kind in {"multipart/form-data", "application/x-www-form-urlencoded"}:
-            form = await request.form(max_fields=MOST_FIELDS, max_files=4)
-        else:
-            body = await request.body()
-        given = request.headers.get(TOKEN_HEADER) or str(form.get(TOKEN_FIELD, ""))
-        if not token_fits(visitor, given):
-            text = "This form is not yours or too old. Go back, load the page again and send it once more."
-            raise HTTPException(403, text)
-    query = dict(request.query_params)
-    return Call(request, visitor, request.app.state, request.path_params, query, form, body)
+    kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+    if kind in {"multipart/form-data", "application/x-www-form-urlencoded"}:
+        form = await request.form(max_fields=MOST_FIELDS, max_files=4)
+    else:
+        body = await request.body()
+    given = request.headers.get(TOKEN_HEADER) or str(form.get(TOKEN_FIELD, ""))
+    if not token_fits(visitor, given):
+        text = "This form is not yours or too old. Go back, load the page again and send it once more."
+        raise HTTPException(403, text)
+    return form, body

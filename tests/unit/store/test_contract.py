@@ -96,6 +96,17 @@ def test_events_come_in_the_order_they_were_kept_with_growing_numbers(log):
     assert ids(log.events("session-1", after=kept[0].number)) == ["a", "b"]
 
 
+def test_the_last_numbers_are_those_of_the_last_events(log):
+    log.put_session(session("session-2"))
+    log.put_session(session("session-3"))
+    log.add_events("session-1", taps("a", "b"))
+    log.add_events("session-2", taps("c"))
+    last = {name: log.events(name)[-1].number for name in ("session-1", "session-2")}
+    assert log.last_numbers(["session-1", "session-2", "session-3", "none"]) == last
+    assert log.last_numbers([]) == {}
+    assert log.of_shop("elsewhere").last_numbers(["session-1"]) == {}
+
+
 def test_a_batch_sent_again_is_kept_once_and_answered_in_full(log):
     first = log.add_events("session-1", taps("a", "b"))
     again = log.add_events("session-1", taps("a", "b", "c"))

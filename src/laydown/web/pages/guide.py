@@ -9,15 +9,12 @@ from starlette.responses import FileResponse, JSONResponse, RedirectResponse, Re
 
 from laydown.desk.book_plans import open_kept_plan
 from laydown.desk.session import Live, open_session, read_live, take_taps
-from laydown.desk.session_ahead import Node, Phase, before, present, way_ahead
-from laydown.desk.session_place import passed
-from laydown.reader.encode import encode
-from laydown.report.told import names_of, told
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
-from laydown.web.forms import system_of
-from laydown.web.pages.guide_words import Shown, shown, tap_text
-from laydown.web.render import HERE, environment, page
+from laydown.web.pages.guide_state import View, ahead_of, html_now, told_of, view_of
+from laydown.web.render import HERE, page
+from laydown.web.security import same_origin
+from laydown.web.watchers import Stream
 
 HAVE = "x-laydown-have"
 """Header in which a tablet names the state it has; in the answer it says that nothing else has changed."""
@@ -43,7 +40,7 @@ def live_of(call: Call) -> Live:
     HTTPException
         404: there is none.
     """
-    live = read_live(call.state.book, call.state.ready, str(call.path["session"]))
+    live = read_live(call.state.book, call.state.courses, str(call.path["session"]))
     if live is None:
         raise HTTPException(404, "There is no such session.")
     return live
@@ -62,114 +59,28 @@ def _open(call: Call) -> Response:
 def _show(call: Call) -> Response:
     """Show the live view."""
     live = live_of(call)
-    node = _present(call, live)
-    first = _phase_now(node, call.state.clock())
-    html = Markup(_html(call, live, node, first))  # noqa: S704 - from a template that escapes every value
+    told = told_of(call, view_of(call, live))
+    html = Markup(html_now(told, call.state.clock()))  # noqa: S704 - from a template that escapes every value
     return page(call, "guide/live.html", live=live, html=html)
 
 
 def _state(call: Call) -> Response:
     """Tell where the work stands, for the tablet's own count-down; only the clock if the tablet has it already."""
-    live = live_of(call)
-    if call.request.headers.get(HAVE) == _have(call, live):
-        clock = {"version": live.version, "now_s": call.state.clock(), "same": True}
+    view = view_of(call, live_of(call))
+    if call.request.headers.get(HAVE) == view.have:
+        clock = {"version": view.live.version, "now_s": call.state.clock(), "same": True}
         return JSONResponse(clock, headers={HAVE: "yes"})
-    return JSONResponse(_state_of(call, live))
+    return JSONResponse(_now(call, view))
 
 
-def _have(call: Call, live: Live) -> str:
-    """Name what a tablet has: plan, taps, and the units it shows."""
-    return f"{live.plan.id} {live.version} {system_of(call)}"
-
-
-def _state_of(call: Call, live: Live) -> dict[str, Any]:
-    """The state as the tablet takes it."""
-    now_s = call.state.clock()
-    node = _present(call, live)
-    return {
-        "version": live.version,
-        "have": _have(call, live),
-        "now_s": now_s,
-        "saved_s": live.saved_at_s,
-        **_wire(call, live, node),
-        "before": _before(call, live),
-        "arrivals": _arrivals(call, live),
-    }
-
-
-def _arrivals(call: Call, live: Live) -> dict[str, float]:
-    """When the latest places were reached; worked out once for each new tap."""
-    key = f"passed {call.state.book.shop_id} {live.id} {live.plan.id} {live.version}"
-    found: dict[str, float] | None = call.state.courses.get(key)
-    if found is None:
-        found = passed(live.plan, live.session, _from_s(call, live))
-        call.state.courses.put(key, found)
-    return found
-
-
-def _before(call: Call, live: Live) -> dict[str, Any] | None:
-    """Where an undo leads, so that it works without the network too; worked out once for each new tap."""
-    key = f"before {call.state.book.shop_id} {live.id} {live.plan.id} {live.version}"
-    node: Node | None = call.state.courses.get(key)
-    if node is None:
-        node = before(live.plan, live.session, _from_s(call, live))
-        if node is None:
-            return None
-        call.state.courses.put(key, node)
-    return _wire(call, live, node)
-
-
-def _present(call: Call, live: Live) -> Node:
-    """Return where the work stands; worked out once for each new tap."""
-    key = f"present {call.state.book.shop_id} {live.id} {live.plan.id} {live.version}"
-    node: Node | None = call.state.courses.get(key)
-    if node is None or not live.session.events:
-        node = present(live.plan, live.session, _from_s(call, live))
-        call.state.courses.put(key, node)
-    return node
-
-
-def _from_s(call: Call, live: Live) -> float:
-    """When the course of the present begins: with the last tap, so that it is the same however late it is asked."""
-    taps = [event.at_s for event in live.session.events]
-    return max(taps) if taps else float(call.state.clock())
+def _now(call: Call, view: View) -> dict[str, Any]:
+    """A session as the tablet takes it, with the clock."""
+    return {**told_of(call, view), "now_s": call.state.clock()}
 
 
 def _ahead(call: Call) -> Response:
-    """Tell the way ahead."""
-    live = live_of(call)
-    nodes = way_ahead(live.plan, live.session, _from_s(call, live))
-    wires = {node.key: _wire(call, live, node) for node in nodes}
-    return JSONResponse({"version": live.version, "nodes": wires})
-
-
-def _wire(call: Call, live: Live, node: Node) -> dict[str, Any]:
-    """One place as the tablet takes it: markup of each phase, and where the buttons lead."""
-    return {
-        "node": node.key,
-        "phases": [
-            {
-                "begins": encode(phase.begins),
-                "html": _html(call, live, node, phase),
-                "sound": phase.screen.sound_count,
-                "assertive": phase.screen.assertive,
-            }
-            for phase in node.phases
-        ],
-        "to": {tap_text(button): key for button, key in node.leads},
-    }
-
-
-def _html(call: Call, live: Live, node: Node, phase: Phase) -> str:
-    """Markup of one screen."""
-    what: Shown = told(shown(live.plan, node, phase), system_of(call), names_of(live.plan))
-    template = environment().get_template("guide/screen.html")
-    return template.render(what=what, live=live, may_paint=call.visitor.role in {"manager", "painter"})
-
-
-def _phase_now(node: Node, now_s: float) -> Phase:
-    """The screen of a course that stands now."""
-    return [phase for phase in node.phases if phase.begins.at_s <= now_s or phase is node.phases[0]][-1]
+    """Tell the places lately passed and the way ahead."""
+    return JSONResponse(ahead_of(call, view_of(call, live_of(call))))
 
 
 def _tap(call: Call) -> Response:
@@ -180,9 +91,19 @@ def _tap(call: Call) -> Response:
     except (ValueError, KeyError, TypeError, RecursionError):
         hint = '{"taps": [{"id": "...", "at_s": 1.0, "event": {"kind": "next"}}]}'
         raise InputError("", (Problem("taps", "is not a list of taps in JSON", hint),)) from None
+    stored = take_taps(call.state.book, live_of(call).id, taps, call.state.clock())
     live = live_of(call)
-    stored = take_taps(call.state.book, live.id, taps, call.state.clock())
-    return JSONResponse({"stored": stored, "state": _state_of(call, live_of(call))})
+    call.state.watchers.told(live.id, live.version)
+    return JSONResponse({"stored": stored, "state": _now(call, view_of(call, live))})
+
+
+def _watch(call: Call) -> Response:
+    """Tell a second screen at once when there is something newer; it asks for the rest."""
+    # Another site could not read the stream, but hold it open.
+    if not same_origin(call.request.headers, call.request.headers.get("host", "")):
+        raise HTTPException(403, "This came from another site and is refused.")
+    live = live_of(call)
+    return Stream(call.state.watchers, live.id, live.version)
 
 
 def _worker(_call: Call) -> Response:
@@ -197,6 +118,7 @@ DOORS = (
     Door("/guide/{session}", _show, "reader"),
     Door("/guide/{session}/state", _state, "reader"),
     Door("/guide/{session}/ahead", _ahead, "reader"),
+    Door("/guide/{session}/stream", _watch, "reader"),
     Door("/guide/{session}/taps", _tap, "painter", "POST"),
 )
 """Doors of this group."""

@@ -1,8 +1,9 @@
 """What stands on the live view: how a screen of the guide is toned, named and counted. Nothing is decided here."""
 
 import json
-from dataclasses import dataclass, fields
-from typing import Literal
+from dataclasses import dataclass, fields, replace
+from functools import lru_cache
+from typing import Any, Literal
 
 from laydown.desk.session import OPENED
 from laydown.desk.session_ahead import Instant, Node, Phase
@@ -35,6 +36,14 @@ WORDS: dict[Sign, str] = {
 
 _AT_REST = {"ready", "gate", "done", "hand"}
 _WAITING = {"flash", "look", "clock", "heat", "cool"}
+_NOT_DRAWN: dict[str, Any] = {
+    "number_s": None,
+    "counts_to_s": None,
+    "sound_count": 0,
+    "assertive": False,
+    "buttons": (),
+    "deadlines": (),
+}
 _LEFT = ("undo", "earlier", "hold", "refill", "not_yet")
 
 
@@ -65,7 +74,7 @@ class Shown:
     Attributes
     ----------
     screen
-        The screen of the guide.
+        The screen of the guide without what is counted, heard or tapped: two that are equal look the same.
     tone, word
         Tone of the whole, and the word under the sign.
     counts_to, since
@@ -119,7 +128,7 @@ def shown(plan: Plan, node: Node, phase: Phase) -> Shown:
     beside = [one for one in touches if not one.main and not one.asks_name]
     beside.sort(key=lambda one: _LEFT.index(one.kind) if one.kind in _LEFT else len(_LEFT))
     return Shown(
-        screen,
+        replace(screen, **_NOT_DRAWN),
         tone_of(screen),
         WORDS[screen.sign],
         _clock(phase.counts_to),
@@ -159,6 +168,7 @@ def tone_of(screen: Screen) -> Tone:
     return "wait" if screen.sign in _WAITING else "hurry"
 
 
+@lru_cache(maxsize=2048)
 def tap_text(button: Button) -> str:
     """Return what a button sends, as the text by which its lead is found.
 

@@ -13,17 +13,18 @@ export async function keepForOffline(page, address, told) {
   }
 }
 
-// What the server answered to a tap is newer than what the worker saw last; the cache is the worker's own.
-export async function keepState(address, state) {
+// What the page was told is kept for a load without the network: the answer to a tap is newer than what the worker saw,
+// and the first answers came before there was a worker. The cache is the worker's own.
+export async function keepAnswer(address, answer) {
   if (!("caches" in window)) return;
   const cache = await caches.open("laydown-guide-1");
-  await cache.put(address, new Response(JSON.stringify(state), { headers: { "content-type": "application/json" } }));
+  await cache.put(address, new Response(JSON.stringify(answer), { headers: { "content-type": "application/json" } }));
 }
 
 function neededBy(address) {
   const files = performance.getEntriesByType("resource").map((entry) => entry.name);
   const own = files.filter((name) => /^\/(static|font)\//.test(new URL(name).pathname));
-  return [...new Set([address, `${address}/state`, `${address}/ahead`, `${address}/fault`, ...own])];
+  return [...new Set([address, `${address}/fault`, ...own])];
 }
 
 // Keeps the screen on while the page is looked at; the lock is lost with every look away and taken again.

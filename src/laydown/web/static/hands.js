@@ -28,6 +28,16 @@ export class Hands {
     (same ?? this.stage.querySelector(".first[data-tap]") ?? this.stage).focus({ preventScroll: true });
   }
 
+  // Undo does nothing while there is no screen to go back to; the button and a line above say so.
+  holdBack(noBack) {
+    const button = this.stage.querySelector('[data-key="u"]');
+    if (button && noBack) {
+      button.setAttribute("aria-disabled", "true");
+      button.querySelector("small").textContent = "needs the network";
+    }
+    this.live.notices.noBack(Boolean(button) && noBack);
+  }
+
   #rest() {
     clearTimeout(this.resting);
     document.body.dataset.armed = "no";

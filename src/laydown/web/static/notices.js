@@ -42,6 +42,10 @@ export class Notices {
     this.#shown("stuck", stuck);
   }
 
+  noBack(end) {
+    this.#shown("no-back", end);
+  }
+
   refused(words) {
     this.#text("refused", words);
     this.#shown("refused", words !== "");

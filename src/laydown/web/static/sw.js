@@ -16,7 +16,9 @@ self.addEventListener("message", (event) => {
 });
 
 self.addEventListener("fetch", (event) => {
-  if (event.request.method !== "GET" || new URL(event.request.url).origin !== location.origin) return;
+  const { method, url, headers } = event.request;
+  if (method !== "GET" || new URL(url).origin !== location.origin) return;
+  if (headers.get("accept") === "text/event-stream") return; // never whole, so never kept
   event.respondWith(fromNetworkElseCache(event.request));
 });
 
