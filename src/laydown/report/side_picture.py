@@ -12,28 +12,37 @@ from laydown.report.metre_picture import METRES_PX, metres
 from laydown.report.plate_places import leader, plate_edge, plate_places, step_places
 from laydown.report.reach_picture import reach, reach_height
 from laydown.report.ruler_picture import ruler, ruler_height
-from laydown.report.scene import Scene, coat_name, coat_numbered, coat_parts, layer_named
+from laydown.report.scene import Scene, coat_numbered, layer_named
 from laydown.report.section_picture import flag, sections
+from laydown.report.side_words import amount_of, describe, title_of
 from laydown.report.signs import plate, sign, sign_symbols
-from laydown.report.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
+from laydown.report.style import HEAD_PX, JOIN_PX, TEXT_PX, tones
 from laydown.report.svg import element, label, picture, track
-from laydown.report.text_words import place_words
 from laydown.report.way_picture import starts, ways
 from laydown.schema.coat import Coat, Layer
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
-from laydown.units import System, show
+from laydown.units import System
 
 INVENTED = "invented data"
 """Stands on every page and picture whose job is invented."""
 
 _WIDTH_PX = 1200.0
+_NARROWEST_PX = 800.0
 _GUTTER_PX = 76.0
 _EDGE_PX = 20.0
 _HEAD_ROOM_PX = 72.0
 
 
-def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False, system: System = "metric") -> str:
+def side_svg(
+    plan: Plan,
+    layer: str,
+    coat: int,
+    *,
+    grey: bool = False,
+    system: System = "metric",
+    width_px: float = _WIDTH_PX,
+) -> str:
     """Draw one coat on the side.
 
     Parameters
@@ -48,26 +57,30 @@ def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False, system: S
         True for print in black and white.
     system
         How figures are shown.
+    width_px
+        How wide it is shown, from 800 px; words keep their size.
 
     Returns
     -------
-    A complete SVG document, 1200 px wide and as high as its content.
+    A complete SVG document, as high as its content.
 
     Raises
     ------
     ValueError
-        When the plan has no such layer or coat.
+        When the plan has no such layer or coat, or the width is under 800 px.
     """
-    scene = replace(make_scene(plan, layer, coat, grey=grey), system=system)
-    legend_room = _WIDTH_PX - 2 * _EDGE_PX
+    if width_px < _NARROWEST_PX:
+        raise ValueError(f"width_px must be {_NARROWEST_PX:g} or more; got {width_px:g}")
+    scene = replace(make_scene(plan, layer, coat, grey=grey, width_px=width_px), system=system)
+    legend_room = width_px - 2 * _EDGE_PX
     foot = scene.frame.bottom_px + METRES_PX
     legend_top = foot + reach_height(scene) + 4
     height = legend_top + legend_height(scene, legend_room) + 10
     return picture(
-        (_WIDTH_PX, round(height)),
+        (width_px, round(height)),
         title_of(scene),
         describe(scene),
-        element("rect", width=_WIDTH_PX, height=round(height), fill=scene.palette.paper),
+        element("rect", width=width_px, height=round(height), fill=scene.palette.paper),
         definitions(scene),
         _head(scene),
         ruler(scene, _HEAD_ROOM_PX),
@@ -78,7 +91,7 @@ def side_svg(plan: Plan, layer: str, coat: int, *, grey: bool = False, system: S
     )
 
 
-def make_scene(plan: Plan, layer: str, coat: int, *, grey: bool) -> Scene:
+def make_scene(plan: Plan, layer: str, coat: int, *, grey: bool, width_px: float = _WIDTH_PX) -> Scene:
     """Put a coat into the frame of the whole picture.
 
     Parameters
@@ -89,13 +102,15 @@ def make_scene(plan: Plan, layer: str, coat: int, *, grey: bool) -> Scene:
         What is shown.
     grey
         True for print.
+    width_px
+        Width of the picture.
 
     Returns
     -------
     The scene.
     """
     bounds = side_bounds(plan.side.outline)
-    scale = (_WIDTH_PX - _GUTTER_PX - _EDGE_PX) / (bounds.right_m - bounds.left_m)
+    scale = (width_px - _GUTTER_PX - _EDGE_PX) / (bounds.right_m - bounds.left_m)
     shown = layer_named(plan, layer)
     frame = Frame(bounds, scale, _GUTTER_PX, 0.0, plan.side.side == "right")
     prefix = f"p{plan.id}-{layer}{coat}{'g' if grey else ''}"
@@ -193,35 +208,17 @@ def _leader(line: tuple[Point, ...], scene: Scene) -> str:
     )
 
 
-def title_of(scene: Scene) -> str:
-    """Head of a picture.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Such as "Effect coat 1 of 3: closed pass and light pass".
-    """
-    name = f"{scene.layer.name.capitalize()} {coat_name(scene.coat)}"
-    if scene.coat.part != "control":
-        name += f" of {sum(coat.part != 'control' for coat in scene.layer.coats)}"
-    return f"{name}: {coat_parts(scene.coat)}"
-
-
 def _head(scene: Scene) -> str:
     """Head, what it is about, and the watermark."""
     plan, palette = scene.plan, scene.palette
-    room = _WIDTH_PX - 2 * _EDGE_PX
-    text = f"{plan.inputs.job} | {plan.side.shape}, {plan.side.side} side | {_amount(scene.coat)} | plan {plan.id}"
+    right_px = scene.frame.right_px
+    text = f"{plan.inputs.job} | {plan.side.shape}, {plan.side.side} side | {amount_of(scene.coat)} | plan {plan.id}"
     parts = [
         label(title_of(scene), (_EDGE_PX, 34), HEAD_PX, palette.ink, font_weight="700"),
-        label(shorten(text, room, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, palette.ink),
+        label(shorten(text, right_px - _EDGE_PX, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, palette.ink),
     ]
     if plan.inputs.invented:
-        parts.append(watermark(scene.palette.ink, _WIDTH_PX - _EDGE_PX))
+        parts.append(watermark(scene.palette.ink, right_px))
     return "".join(parts)
 
 
@@ -247,42 +244,6 @@ def watermark(tone: str, right_px: float) -> str:
         INVENTED, (right_px - wide / 2, 29.5), TEXT_PX, tone, font_weight="700", text_anchor="middle"
     )
     return box + text
-
-
-def _amount(coat: Coat) -> str:
-    """Time and paint of a coat."""
-    return f"{show(round(coat.elapsed_s), 'elapsed_s')}, {show(round(coat.sprayed_g), 'sprayed_g')}"
-
-
-def describe(scene: Scene) -> str:
-    """Say in words what the picture shows.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    One sentence for each section and each join.
-    """
-    plan = scene.plan
-    parts = [f"{plan.side.shape}, {plan.side.side} side, start at {scene.coat.start}."]
-    parts += [
-        f"Section {section.order}: {', '.join(section.panels)}, {show(round(section.spray_s), 'spray_s')}, "
-        f"{show(round(section.sprayed_g), 'sprayed_g')}."
-        for section in scene.coat.sections
-    ]
-    parts += [
-        f"Join {join.id} at {place_words(join.feature)}: {JOIN_WORDS[join.state]}, spare {round(join.spare_s.value)} s "
-        f"({round(join.spare_s.low)} to {round(join.spare_s.high)})."
-        for join in scene.coat.joins
-    ]
-    parts += [
-        f"Fill {show(round(refill.fill_g), 'fill_g')} after section {refill.after_section}."
-        for refill in scene.coat.refills
-    ]
-    return " ".join(parts)
 
 
 def all_coats(plan: Plan) -> tuple[tuple[Layer, Coat], ...]:

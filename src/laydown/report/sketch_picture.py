@@ -5,7 +5,8 @@ from laydown.report.legend_picture import Shown, legend, legend_height, shown_in
 from laydown.report.plate_places import plate_edge, plate_places
 from laydown.report.ruler_picture import plain_ruler, plain_ruler_height
 from laydown.report.scene import Scene, coat_numbered, layer_named
-from laydown.report.side_picture import definitions, describe, side_shapes, title_of
+from laydown.report.side_picture import definitions, side_shapes
+from laydown.report.side_words import describe, title_of
 from laydown.report.style import tones
 from laydown.report.svg import element, picture
 from laydown.schema.coat import Layer

@@ -80,6 +80,16 @@ def test_no_text_is_small_leaves_the_picture_or_covers_another(plan):
             assert words.bottom <= height
 
 
+def test_a_narrow_picture_keeps_the_size_of_its_words_and_covers_none(plan):
+    for layer, coat in all_coats(plan):
+        svg = side_svg(plan, layer.name, coat.number, width_px=800.0)
+        assert size_of(svg)[0] == 800.0
+        assert overlapping(svg) == []
+        assert all(text.size >= 14 for text in texts(svg))
+    with pytest.raises(ValueError, match="width_px"):
+        side_svg(plan, layer.name, coat.number, width_px=700.0)
+
+
 def test_a_right_side_is_mirrored_but_its_text_is_not(van):
     left = replace(van, side=replace(van.side, side="left"))
     right_scene, left_scene = (make_scene(p, "clear", 1, grey=False).frame for p in (van, left))

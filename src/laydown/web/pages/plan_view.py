@@ -26,6 +26,9 @@ STATES = {"go": "wet", "care": "hurry", "stop": "late"}
 VERDICTS = {"go": "Go", "care": "With care", "stop": "No good plan"}
 """Word of each verdict in large type."""
 
+PICTURE_PX = 820.0
+"""Width of the side on the plan page: that of its column on a tablet, so that its words keep their size."""
+
 
 def coat_of(plan: Plan, layer: str, coat: str) -> tuple[Layer, Coat] | None:
     """Return the coat that is shown.
@@ -76,7 +79,8 @@ def shown_plan(plan: Plan, query: dict[str, str], system: System, *, drawn: bool
     chosen = coat_of(plan, query.get("layer", ""), query.get("coat", ""))
     picture = ""
     if chosen is not None and drawn:
-        picture = side_svg(plan, chosen[0].name, chosen[1].number, system=system)
+        name, number = chosen[0].name, chosen[1].number
+        picture = side_svg(plan, name, number, system=system, width_px=PICTURE_PX)
     return {
         "plan": plan,
         "tiles": tiles(plan, system),
