@@ -4,10 +4,20 @@ Every method that writes returns after the commit. What a method cannot keep bec
 trouble with the book itself (disk full, server gone) raises `BookError`, and then nothing of the call is kept.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Literal, Protocol, Self
 
-from laydown.store.kept import Kept, KeptEvent, KeptPlan, KeptRecord, KeptSession, Shop, User
+from laydown.store.kept import (
+    NO_FILES,
+    Kept,
+    KeptEvent,
+    KeptFile,
+    KeptPlan,
+    KeptRecord,
+    KeptSession,
+    Shop,
+    User,
+)
 
 
 class Shops(Protocol):
@@ -61,10 +71,18 @@ class Shops(Protocol):
 
 
 class Papers(Protocol):
-    """Jobs with their plans, products and sides."""
+    """Jobs with their files and plans, products and sides."""
 
-    def put_job(self, job: Kept) -> None:
-        """Keep a job; one with the same id is replaced."""
+    def put_job(self, job: Kept, files: Mapping[str, bytes] = NO_FILES) -> None:
+        """Keep a job and, by name, all files that lie beside it; one with the same id is replaced with its files."""
+        ...
+
+    def job_files(self, job_id: str, shop_id: str = "") -> tuple[KeptFile, ...]:
+        """Return what lies beside a job, by name; the job as in `job`."""
+        ...
+
+    def job_file(self, job_id: str, name: str, shop_id: str = "") -> bytes | None:
+        """Return the content of a file beside a job; the job as in `job`."""
         ...
 
     def job(self, job_id: str, shop_id: str = "") -> Kept | None:

@@ -3,7 +3,9 @@
 Times are texts in ISO 8601 with their zone, such as ``2026-11-25T16:00:00Z``, given by the caller; the book has no clock.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal
 
 Role = Literal["painter", "manager", "reader"]
@@ -39,6 +41,26 @@ class Kept:
     saved_at: str
     text: str
     shop_id: str = ""
+
+
+NO_FILES: Mapping[str, bytes] = MappingProxyType({})
+"""What lies beside most jobs."""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptFile:
+    """A file that lies beside a job, such as instrument readings; its content is asked for by itself.
+
+    Attributes
+    ----------
+    name
+        As the job names it.
+    digest
+        SHA-256 of its content in hexadecimal: the same digest is the same content.
+    """
+
+    name: str
+    digest: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,14 @@ from laydown.schema.problem import Problem
 from laydown.store.fault import BookError
 from laydown.store.tables import BOOK_VERSION
 
-STEPS = ("0001.sql",)
+STEPS = ("0001.sql", "0002.sql")
 """All steps in order; the first has number 1."""
 
-_WORD = {"sqlite": "TEXT", "postgresql": 'TEXT COLLATE "C"'}
-"""Type of text that sorts by code point."""
+_TYPES = {
+    "sqlite": {"WORD": "TEXT", "BYTES": "BLOB"},
+    "postgresql": {"WORD": 'TEXT COLLATE "C"', "BYTES": "BYTEA"},
+}
+"""By kind of database: the types of text that sorts by code point, and of bytes."""
 
 
 def version_of(connection: Connection, place: str) -> int:
@@ -73,4 +76,6 @@ def _statements(step: str, dialect: str) -> list[str]:
     """Statements of a step for one kind of database."""
     text = files("laydown.store").joinpath("steps", step).read_text(encoding="utf-8")
     plain = "\n".join(line for line in text.splitlines() if not line.startswith("--"))
-    return [one for part in plain.split(";") if (one := part.replace("WORD", _WORD[dialect]).strip())]
+    for name, type_of_it in _TYPES[dialect].items():
+        plain = plain.replace(name, type_of_it)
+    return [one for part in plain.split(";") if (one := part.strip())]

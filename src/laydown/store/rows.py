@@ -42,14 +42,17 @@ class Rows:
 
     def put(self, table: Table, values: Mapping[str, Any], missing: str = "") -> None:
         """Insert a row, or replace the one with the same key."""
+        with self.writing(missing) as connection:
+            connection.execute(self.replacing(table, values))
+
+    def replacing(self, table: Table, values: Mapping[str, Any]) -> Any:
+        """Return the statement that inserts a row, or replaces the one with the same key."""
         keys = [column.name for column in table.primary_key]
         rest = {name: value for name, value in values.items() if name not in keys}
         statement = self.insert(table).values(**values)
-        with self.writing(missing) as connection:
-            if rest:
-                connection.execute(statement.on_conflict_do_update(index_elements=keys, set_=rest))
-            else:
-                connection.execute(statement.on_conflict_do_nothing())
+        if not rest:
+            return statement.on_conflict_do_nothing()
+        return statement.on_conflict_do_update(index_elements=keys, set_=rest)
 
     def insert(self, table: Table) -> Any:
         """Begin an insert that may say what happens on a conflict."""

@@ -1,19 +1,61 @@
 """Jobs, plans, products and sides in the tables."""
 
-from sqlalchemy import Table, and_, delete, select
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
 
-from laydown.store.kept import Kept, KeptPlan, Share
+from sqlalchemy import ColumnElement, Table, and_, delete, select
+
+from laydown.store.kept import NO_FILES, Kept, KeptFile, KeptPlan, Share
 from laydown.store.pages import Pages
 from laydown.store.sound import check_sound
-from laydown.store.tables import JOB_SHARES, JOBS, PLANS, PRODUCTS, SIDES
+from laydown.store.tables import FILES, JOB_FILES, JOB_SHARES, JOBS, PLANS, PRODUCTS, SIDES
+
+
+@dataclass(frozen=True, slots=True)
+class _Content:
+    """A row with nothing but a content."""
+
+    content: bytes
 
 
 class SqlPapers(Pages):
-    """Jobs with their plans, products and sides."""
+    """Jobs with their files and plans, products and sides."""
 
-    def put_job(self, job: Kept) -> None:
-        """Keep a job; one with the same id is replaced."""
-        self._put(JOBS, job)
+    def put_job(self, job: Kept, files: Mapping[str, bytes] = NO_FILES) -> None:
+        """Keep a job and, by name, all files that lie beside it; one with the same id is replaced with its files."""
+        named = {name: KeptFile(name, hashlib.sha256(content).hexdigest()) for name, content in files.items()}
+        check_sound(self._rows.place, [job, *named.values()])
+        contents = {named[name].digest: content for name, content in files.items()}
+        of_job = {"shop_id": self._shop_id, "job_id": job.id}
+        with self._rows.writing(self._missing("")) as connection:
+            connection.execute(self._rows.replacing(JOBS, self._row(job)))
+            # In the order of their digests, so that two writers of the same contents never wait for each other.
+            for digest, content in sorted(contents.items()):
+                row = {"shop_id": self._shop_id, "digest": digest, "content": content}
+                connection.execute(self._rows.insert(FILES).values(**row).on_conflict_do_nothing())
+            connection.execute(delete(JOB_FILES).where(and_(self._own(JOB_FILES), JOB_FILES.c.job_id == job.id)))
+            for one in named.values():
+                connection.execute(
+                    self._rows.insert(JOB_FILES).values(**of_job, name=one.name, digest=one.digest)
+                )
+
+    def job_files(self, job_id: str, shop_id: str = "") -> tuple[KeptFile, ...]:
+        """Return what lies beside a job, by name; the job as in `job`."""
+        query = select(JOB_FILES.c.name, JOB_FILES.c.digest).where(self._beside(job_id, shop_id))
+        return self._rows.read(query.order_by(JOB_FILES.c.name), KeptFile)
+
+    def job_file(self, job_id: str, name: str, shop_id: str = "") -> bytes | None:
+        """Return the content of a file beside a job; the job as in `job`."""
+        same = and_(FILES.c.shop_id == JOB_FILES.c.shop_id, FILES.c.digest == JOB_FILES.c.digest)
+        query = select(FILES.c.content).join(JOB_FILES, same).where(self._beside(job_id, shop_id))
+        found = self._rows.one(query.where(JOB_FILES.c.name == name), _Content)
+        return found.content if found is not None else None
+
+    def _beside(self, job_id: str, shop_id: str) -> ColumnElement[bool]:
+        """Files beside a job that this shop may read."""
+        whose = JOB_FILES.c.shop_id == (shop_id or self.shop_id)
+        return and_(JOB_FILES.c.job_id == job_id, whose, self._seen(JOB_FILES, "job_id"))
 
     def job(self, job_id: str, shop_id: str = "") -> Kept | None:
         """Return a job of this shop, or one that another shop shares with it."""

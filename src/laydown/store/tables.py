@@ -10,6 +10,7 @@ from sqlalchemy import (
     ForeignKeyConstraint,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     Table,
     Text,
@@ -73,6 +74,27 @@ PRODUCTS = _papers("products")
 
 SIDES = _papers("sides")
 """Sides that the shop measured or drew."""
+
+FILES = Table(
+    "files",
+    METADATA,
+    _shop(),
+    _word("digest", key=True),
+    Column("content", LargeBinary, nullable=False),
+)
+"""Contents of files beside jobs, each kept once; a row never changes."""
+
+JOB_FILES = Table(
+    "job_files",
+    METADATA,
+    _shop(),
+    _word("job_id", key=True),
+    _word("name", key=True),
+    _word("digest"),
+    _of("job_id", "jobs"),
+    ForeignKeyConstraint(["shop_id", "digest"], ["files.shop_id", "files.digest"]),
+)
+"""Which files lie beside which job, by the name the job gives them."""
 
 JOB_SHARES = Table(
     "job_shares",

@@ -1,12 +1,13 @@
 """What every book promises, whatever it is kept in: the same tests on SQLite and PostgreSQL."""
 
+import hashlib
 from dataclasses import replace
 
 import pytest
 from book_samples import MORNING, NOON, ids, job, plan, record, session, tap, taps
 
 from laydown.schema.problem import InputError
-from laydown.store.kept import Kept, KeptRecord, Shop, User
+from laydown.store.kept import Kept, KeptFile, KeptRecord, Shop, User
 from laydown.store.opening import open_book
 
 
@@ -82,6 +83,80 @@ def test_records_of_one_painter_are_found_and_one_from_paper_has_no_session(log)
     log.put_record(record("record-1", painter="R"))
     log.put_record(record("record-2", session_id=None, painter="S"))
     assert [(one.id, one.session_id) for one in log.records("S")] == [("record-2", None)]
+
+
+# files beside a job
+
+READ = {"panel.csv": b"L,a,b", "map.toml": b"\x00\xff\xfe no text at all \r\n"}
+
+
+def names(files):
+    return [one.name for one in files]
+
+
+def test_files_beside_a_job_come_out_byte_for_byte(book):
+    book.put_job(job(), READ)
+    assert book.job_files("job-1") == tuple(
+        KeptFile(name, hashlib.sha256(READ[name]).hexdigest()) for name in ("map.toml", "panel.csv")
+    )
+    assert {name: book.job_file("job-1", name) for name in READ} == READ
+
+
+def test_a_large_file_and_an_empty_one_are_kept(book):
+    large = bytes(range(256)) * 20_000
+    book.put_job(job(), {"large": large, "empty": b""})
+    assert (book.job_file("job-1", "large"), book.job_file("job-1", "empty")) == (large, b"")
+
+
+def test_what_does_not_lie_beside_a_job_is_none_or_empty(book):
+    assert (book.job_files("job-1"), book.job_file("job-1", "panel.csv")) == ((), None)
+    book.put_job(job(), READ)
+    book.put_job(job("job-2"))
+    assert (book.job_files("job-2"), book.job_file("job-2", "panel.csv")) == ((), None)
+    assert book.job_file("job-1", "Panel.csv") is None
+
+
+def test_a_job_put_in_again_has_the_files_it_comes_with_and_no_others(book):
+    book.put_job(job(), READ)
+    book.put_job(job("job-2"), {"panel.csv": b"L,a,b"})
+    book.put_job(job(), {"panel.csv": b"new"})
+    assert names(book.job_files("job-1")) == ["panel.csv"]
+    assert (book.job_file("job-1", "panel.csv"), book.job_file("job-2", "panel.csv")) == (b"new", b"L,a,b")
+    book.put_job(job())
+    assert book.job_files("job-1") == ()
+    assert book.job_file("job-2", "panel.csv") == b"L,a,b"
+
+
+def test_the_same_content_beside_many_jobs_is_kept_once(book):
+    for number in range(3):
+        book.put_job(job(f"job-{number}"), {f"panel-{number}.csv": b"L,a,b"})
+    with book._rows.engine.connect() as connection:
+        assert connection.exec_driver_sql("SELECT COUNT(*) FROM files").scalar_one() == 1
+
+
+def test_a_job_whose_files_are_refused_stays_as_it_was(book):
+    book.put_job(job(), READ)
+    for bad in ("half a pair \ud800", "zero \0", "n" * 201):
+        with pytest.raises(InputError) as refused:
+            book.put_job(job(text='{"of": "later"}'), {"panel.csv": b"new", bad: b"x"})
+        assert told(refused).startswith("name: ")
+    assert book.job("job-1").text == "{}"
+    assert book.job_file("job-1", "panel.csv") == b"L,a,b"
+
+
+def test_files_of_a_shop_are_seen_by_another_only_with_the_job_that_is_shared(two):
+    ours, theirs = two
+    ours.put_job(job(), READ)
+    ours.put_job(job("job-2"), READ)
+    assert (theirs.job_files("job-1", "own"), theirs.job_file("job-1", "panel.csv", "own")) == ((), None)
+    ours.share_job("job-1", "quay")
+    assert names(theirs.job_files("job-1", "own")) == ["map.toml", "panel.csv"]
+    assert theirs.job_file("job-1", "panel.csv", "own") == b"L,a,b"
+    assert (theirs.job_files("job-2", "own"), theirs.job_file("job-2", "panel.csv", "own")) == ((), None)
+    theirs.put_job(job(), {"panel.csv": b"theirs"})
+    assert ours.job_file("job-1", "panel.csv") == b"L,a,b"
+    ours.unshare_job("job-1", "quay")
+    assert theirs.job_files("job-1", "own") == ()
 
 
 # events
@@ -304,7 +379,7 @@ def test_settings_are_kept_by_key(book):
 def test_a_book_that_is_opened_again_holds_everything(place):
     first = open_book(place)
     first.put_shop(Shop("quay", "Quay, invented"))
-    first.put_job(job())
+    first.put_job(job(), READ)
     first.put_plan(plan())
     first.put_session(session())
     first.add_events("session-1", taps("a", "b"))
@@ -315,6 +390,7 @@ def test_a_book_that_is_opened_again_holds_everything(place):
     first.close()
     again = open_book(place)
     assert (ids_of(again.jobs()), ids_of(again.plans("job-1"))) == (["job-1"], ["plan-1"])
+    assert again.job_file("job-1", "panel.csv") == READ["panel.csv"]
     assert ids(again.events("session-1")) == ["a", "b"]
     assert again.add_events("session-1", taps("a", "c")) == ("a", "c")
     assert ids(again.events("session-1")) == ["a", "b", "c"]

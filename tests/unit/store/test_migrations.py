@@ -101,10 +101,35 @@ def test_an_older_book_goes_forward_and_keeps_its_rows(log, place, later):
     again.close()
 
 
+@pytest.fixture
+def first_step_only(monkeypatch):
+    """The steps of a laydown that knew no files beside jobs."""
+    today = migrations.STEPS
+    monkeypatch.setattr(migrations, "STEPS", today[:1])
+    return lambda: monkeypatch.setattr(migrations, "STEPS", today)
+
+
+def test_a_book_from_before_files_takes_them_and_keeps_its_jobs(first_step_only, place):
+    before = open_book(place)
+    assert version(before) == 1
+    with before._rows.engine.begin() as connection:
+        connection.exec_driver_sql(
+            "INSERT INTO jobs (shop_id, id, name, format, saved_at, text) "
+            "VALUES ('own', 'job-1', 'van', 'laydown-job/1', '2026-11-25T08:00:00Z', '{}')"
+        )
+    before.close()
+    first_step_only()
+    after = open_book(place)
+    assert (after.job("job-1").name, after.job_files("job-1")) == ("van", ())
+    after.put_job(after.job("job-1"), {"panel.csv": b"1"})
+    assert after.job_file("job-1", "panel.csv") == b"1"
+    after.close()
+
+
 def test_a_step_that_fails_leaves_the_book_as_it_was(log, place, later):
     later("CREATE TABLE later (id INTEGER NOT NULL)", "INSERT INTO nowhere VALUES (1)")
     with pytest.raises(BookError):
         open_book(place)
-    assert version(log) == 1
+    assert version(log) == len(migrations.STEPS) - 1
     assert "later" not in inspect(log._rows.engine).get_table_names()
     assert log.add_events("session-1", taps("a")) == ("a",)
