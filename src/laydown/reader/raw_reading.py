@@ -3,6 +3,7 @@
 import math
 import re
 from dataclasses import dataclass, field
+from typing import Literal
 
 from laydown.reader.message import MOST_PROBLEMS
 from laydown.schema.problem import Problem
@@ -13,6 +14,9 @@ LARGEST_READINGS = 5_000_000
 
 Lab = tuple[float, float, float]
 """L*, a*, b*."""
+
+Question = Literal["sample", "light", "angle", "scale"]
+"""What a mapping can answer: what a sample is, illuminant and observer, angles, factors or per cent; definition."""
 
 _NUMBER = re.compile(r"[-+]?(?:\d{1,20}(?:[.,]\d{0,20})?|[.,]\d{1,20})(?:[eE][-+]?\d{1,3})?")
 _ANGLE = re.compile(r"(?:as\s*)?([-+]?\d{1,3}(?:[.,]\d{1,4})?)\s*(?:deg(?:rees?)?|°)?", re.IGNORECASE)
@@ -84,10 +88,13 @@ class Faults:
         Kept faults.
     further
         How many were found besides.
+    asked
+        How often each question was asked that a mapping can answer; each is a fault too.
     """
 
     found: list[Problem] = field(default_factory=list)
     further: int = 0
+    asked: dict[Question, int] = field(default_factory=dict)
 
     def add(self, where: str, what: str, hint: str = "") -> None:
         """Note one fault."""
@@ -95,6 +102,11 @@ class Faults:
             self.found.append(Problem(where, what, hint))
         else:
             self.further += 1
+
+    def ask(self, about: Question, where: str, what: str, hint: str) -> None:
+        """Note a fault that an answer of the user would mend."""
+        self.asked[about] = self.asked.get(about, 0) + 1
+        self.add(where, what, hint)
 
     def count(self) -> int:
         """Return how many faults there are."""

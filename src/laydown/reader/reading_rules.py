@@ -38,7 +38,7 @@ def angle_is_known(angle_deg: float, where: str, mapping: ReadingMap, faults: Fa
         return True
     listed = ", ".join(digits(item) for item in KNOWN_ANGLES_DEG)
     hint = f"known are {listed}; if the instrument has it, add it to other_angles_deg of the mapping"
-    faults.add(where, f"the angle {digits(angle_deg)} deg is not known", hint)
+    faults.ask("angle", where, f"the angle {digits(angle_deg)} deg is not known", hint)
     return False
 
 
@@ -152,5 +152,5 @@ def ask_for_scale(raw: Sequence[RawReading], mapping: ReadingMap, faults: Faults
         largest = max(one.spectrum.factors, default=0.0) if one.spectrum else 0.0
         if largest > _FACTOR_ASKED:
             what = f"its spectrum reaches {digits(largest)}: factors or per cent?"
-            faults.add(one.where, what, 'say spectra = "percent", or spectra = "factor", in the mapping')
+            faults.ask("scale", one.where, what, 'say spectra = "percent", or spectra = "factor", in the mapping')
             return

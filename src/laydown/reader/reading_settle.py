@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from laydown.reader.leaf import short
-from laydown.reader.raw_reading import Faults, RawReading, Spot, digits
+from laydown.reader.raw_reading import Faults, Question, RawReading, Spot, digits
 from laydown.reader.reading_rules import (
     angle_is_known,
     ask_for_scale,
@@ -84,7 +84,7 @@ def _one_condition(state: _State) -> None:
     for other, place in others:
         what = f"is measured for {_worded(other)}, {where} for {_worded(first)}"
         hint = "one file holds one illuminant and observer: export again, or name both in the mapping"
-        state.faults.add(place, what, hint)
+        state.faults.ask("light", place, what, hint)
 
 
 def _worded(condition: tuple[str, int]) -> str:
@@ -119,9 +119,8 @@ def _take_lab(one: RawReading, spot: Spot, angle_deg: float, state: _State) -> N
     lamp, eye = one.illuminant or wanted.illuminant, one.observer or wanted.observer
     if lamp is None or eye is None:
         hint = 'add illuminant = "D65" and observer = 10 (or what the instrument was set to) to the mapping'
-        _once(
-            "conditions", "file", "does not say for which illuminant and observer L*, a*, b* are", hint, state
-        )
+        what = "does not say for which illuminant and observer L*, a*, b* are"
+        _once("light", ("conditions", "file"), what, hint, state)
         return
     if (wanted.illuminant or lamp, wanted.observer or eye) != (lamp, eye):
         state.other_count += 1
@@ -133,11 +132,12 @@ def _take_lab(one: RawReading, spot: Spot, angle_deg: float, state: _State) -> N
         state.readings[place] = Reading(*place, *one.lab, lamp, eye)
 
 
-def _once(about: str, where: str, what: str, hint: str, state: _State) -> None:
-    """Tell a fault that holds for many rows a single time."""
-    if ("told", about) not in state.seen:
-        state.seen["told", about] = where
-        state.faults.add(where, what, hint)
+def _once(about: Question, told: tuple[str, str], what: str, hint: str, state: _State) -> None:
+    """Ask what holds for many rows a single time; told is what is asked about, and where it was met."""
+    of, where = told
+    if ("told", of) not in state.seen:
+        state.seen["told", of] = where
+        state.faults.ask(about, where, what, hint)
 
 
 def _named(one: RawReading, state: _State) -> Spot | None:
@@ -150,7 +150,7 @@ def _named(one: RawReading, state: _State) -> Spot | None:
         hint = (
             "name it 'field 2', 'ground' or 'car front door', or explain it under [[sample]] of the mapping"
         )
-        _once(f"name {one.name}", one.where, what, hint, state)
+        _once("sample", (f"name {one.name}", one.where), what, hint, state)
         return None
     spot, told = found
     from_name = one.angle_deg is None
@@ -176,7 +176,7 @@ def _angle(one: RawReading, state: _State) -> float | None:
     if angle_deg is None:
         what = f"the sample {short(one.name)} has no angle" if one.name else "has no angle"
         hint = "name its column, or angles_deg for each table, in the mapping; or write as45 into the sample name"
-        _once(f"angle {one.name}", one.where, what, hint, state)
+        _once("angle", (f"angle {one.name}", one.where), what, hint, state)
         return None
     return angle_deg if angle_is_known(angle_deg, one.where, state.mapping, state.faults) else None
 

@@ -1,21 +1,44 @@
 """Reads what an instrument has measured on panel and car; the content tells the format, not the name of the file."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from laydown.reader.cgats import is_cgats
 from laydown.reader.cgats_readings import cgats_readings
 from laydown.reader.cxf3 import cxf3_readings, is_xml
-from laydown.reader.decode import decode
-from laydown.reader.files import read_bytes, read_table, refused
-from laydown.reader.leaf import short
-from laydown.reader.raw_reading import LARGEST_READINGS, Faults, RawReading, illuminant, lines_of
+from laydown.reader.files import read_bytes
+from laydown.reader.raw_reading import LARGEST_READINGS, Faults, Question, RawReading, lines_of
+from laydown.reader.reading_asks import SampleAsked, samples_asked
+from laydown.reader.reading_map import USUAL_MAP
 from laydown.reader.reading_settle import settle
 from laydown.reader.readings_csv import HEADER, csv_readings, is_readings_csv
 from laydown.schema.problem import InputError, Problem
-from laydown.schema.reading import OBSERVERS, ReadingMap, Readings, Understood
+from laydown.schema.reading import ReadingMap, Readings, Understood
 
-USUAL_MAP = ReadingMap()
-"""A mapping in which the user has said nothing."""
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """What was found in a file, for a person who may still answer questions about it.
+
+    Attributes
+    ----------
+    readings
+        The readings; none where anything is wrong.
+    problems
+        Everything that is wrong.
+    asked
+        What the problems ask that a mapping can answer.
+    only_asked
+        Whether answers would mend all of it.
+    samples
+        Names of the file and what they are taken for.
+    """
+
+    readings: Readings | None
+    problems: tuple[Problem, ...]
+    asked: frozenset[Question] = frozenset()
+    only_asked: bool = False
+    samples: tuple[SampleAsked, ...] = ()
 
 
 def read_readings(path: Path, mapping: ReadingMap = USUAL_MAP) -> Readings:
@@ -62,17 +85,40 @@ def decode_readings(
     -------
     Readings, or the problems in the order of the file; never both, and never a reading less than the file holds.
     """
+    looked = look_into(data, source, mapping)
+    return looked.problems if looked.readings is None else looked.readings
+
+
+def look_into(data: bytes, source: str, mapping: ReadingMap = USUAL_MAP) -> Looked:
+    """Return what is in the content of a file, and what has to be asked about it.
+
+    Parameters
+    ----------
+    data
+        Content of the file.
+    source
+        Its name, kept with the readings.
+    mapping
+        What the user has said about the file.
+
+    Returns
+    -------
+    Readings, or everything that is wrong, in the order of the file; and the samples the file names.
+    """
     faults = Faults()
     if len(data) > LARGEST_READINGS:
         what = f"is larger than {LARGEST_READINGS // 1_000_000} MB"
-        return (Problem("file", what, "export the readings of one panel and car only"),)
+        return Looked(None, (Problem("file", what, "export the readings of one panel and car only"),))
     raw, understood = _raw(data, mapping, faults)
     if faults.found and not raw:
-        return faults.listed()
+        return Looked(None, faults.listed())
     readings = settle(source, raw, mapping, faults)
+    samples = samples_asked(raw, mapping)
     if faults.found:
-        return faults.listed()
-    return Readings(source, readings.readings, readings.spectra, (*understood, *readings.understood))
+        only = faults.count() == sum(faults.asked.values())
+        return Looked(None, faults.listed(), frozenset(faults.asked), only, samples)
+    whole = Readings(source, readings.readings, readings.spectra, (*understood, *readings.understood))
+    return Looked(whole, (), samples=samples)
 
 
 def _raw(data: bytes, mapping: ReadingMap, faults: Faults) -> tuple[list[RawReading], list[Understood]]:
@@ -89,45 +135,3 @@ def _raw(data: bytes, mapping: ReadingMap, faults: Faults) -> tuple[list[RawRead
     hint = f"a table begins with the line {','.join(HEADER[:9])}; CGATS text and CxF3 are read too"
     faults.add("file", "holds no readings" if any(lines) else "is empty", hint)
     return [], []
-
-
-def read_reading_map(path: Path) -> ReadingMap:
-    """Return how the files of a measuring program are to be understood.
-
-    Parameters
-    ----------
-    path
-        TOML or JSON.
-
-    Returns
-    -------
-    The mapping.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with it.
-    """
-    raw = read_table(path)
-    if raw.get("format", USUAL_MAP.format) != USUAL_MAP.format:
-        hint = f'a mapping begins with format = "{USUAL_MAP.format}"'
-        raise refused(
-            path, f"has the format {short(raw['format'])}, which is not a mapping of readings", hint
-        )
-    decoded = decode(ReadingMap, {"format": USUAL_MAP.format, **raw})
-    if decoded.noun is None:
-        raise InputError(str(path), decoded.problems)
-    found = decoded.noun
-    faults = Faults()
-    if found.illuminant is not None and illuminant(found.illuminant) != found.illuminant:
-        faults.add("illuminant", f"{short(found.illuminant)} is not known", "write D65, D50, A or F11")
-    if found.observer is not None and found.observer not in OBSERVERS:
-        faults.add("observer", f"{found.observer} is not known", "write 2 or 10")
-    for number, sample in enumerate(found.sample, start=1):
-        if sample.role == "field" and sample.coats is None:
-            faults.add(f"sample[{number}]", "is a field without coats", "add coats = 2")
-        elif sample.role != "field" and sample.coats is not None:
-            faults.add(f"sample[{number}].coats", f"a {sample.role} has no counted coats", "take it out")
-    if faults.found:
-        raise InputError(str(path), faults.listed())
-    return found
