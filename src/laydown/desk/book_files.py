@@ -6,6 +6,7 @@ from typing import Any, Literal
 from laydown.desk.book_jobs import keep_new_job, read_job
 from laydown.desk.book_plans import bring_in_plan
 from laydown.desk.book_sheets import decoded_side, save_product, save_side
+from laydown.desk.job_archive import is_archive, unpack_job
 from laydown.reader.encode import to_json
 from laydown.reader.files import LARGEST_PLAN, refused, table_of, text_of
 from laydown.reader.format import KINDS, kind_of
@@ -31,7 +32,7 @@ def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
     content
         Content of the file.
     name
-        Its name; the ending tells SVG, JSON and TOML apart.
+        Its name; the ending tells SVG, JSON and TOML apart. A ZIP file holds a job with its readings.
     at
         Now, as ISO 8601 text.
 
@@ -47,6 +48,9 @@ def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
     path = Path(Path(name.replace("\\", "/")).name or "file")
     if len(content) > LARGEST_PLAN:
         raise refused(path, "is too large", "this is hardly the file that was meant")
+    if is_archive(content):
+        packed, files = unpack_job(content, path)
+        return "plan", keep_new_job(book, read_job(book, packed), at, files)
     if path.suffix.lower() == ".svg":
         return "side", save_side(book, drawn_side(content, path.stem), at)
     raw = table_of(text_of(content, path), path)

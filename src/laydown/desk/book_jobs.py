@@ -2,11 +2,13 @@
 
 import json
 import secrets
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from laydown.desk.book_sheets import named_products, side_for
+from laydown.desk.readings import readings_among
 from laydown.planning.plan import make_plan
 from laydown.planning.request import Products, Request
 from laydown.reader.encode import to_json
@@ -19,12 +21,28 @@ from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Side
 from laydown.store.book import Book
-from laydown.store.kept import Kept, KeptPlan
+from laydown.store.kept import NO_FILES, Kept, KeptPlan
 from laydown.trade.side import find_panel
 from laydown.version import VERSION
 
 OF_PLAN = "."
-"""Stands between job and plan in the id of the job a plan was made from; no other id has it."""
+"""Stands between job and plan in the id of the job a plan was made from; no job in the list has it in its id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A job with what lies beside it.
+
+    Attributes
+    ----------
+    job
+        The job.
+    files
+        Contents by the names the job gives them.
+    """
+
+    job: Job
+    files: Mapping[str, bytes]
 
 
 def read_job(book: Book, raw: dict[str, Any]) -> Job:
@@ -72,8 +90,8 @@ def _panel_problems(works: tuple[PanelWork, ...], side: Side) -> Iterator[Proble
             yield Problem(f"panel[{number}].name", found.what, found.hint)
 
 
-def save_job(book: Book, job: Job, at: str, job_id: str = "") -> str:
-    """Keep a job.
+def save_job(book: Book, job: Job, at: str, job_id: str = "", files: Mapping[str, bytes] = NO_FILES) -> str:
+    """Keep a job with the files that lie beside it.
 
     Parameters
     ----------
@@ -85,14 +103,34 @@ def save_job(book: Book, job: Job, at: str, job_id: str = "") -> str:
         Now, as ISO 8601 text.
     job_id
         Id of the job it replaces; empty for a new one.
+    files
+        Contents by the names the job gives them; what lay there before goes.
 
     Returns
     -------
     Its id.
     """
     name = job_id or secrets.token_hex(4)
-    book.put_job(Kept(name, job.job.name, job.format, at, to_json(job)))
+    book.put_job(Kept(name, job.job.name, job.format, at, to_json(job)), files)
     return name
+
+
+def files_of(book: Book, job_id: str) -> dict[str, bytes]:
+    """Return the files that lie beside a job.
+
+    Parameters
+    ----------
+    book
+        The book.
+    job_id
+        Its id.
+
+    Returns
+    -------
+    Contents by the names the job gives them.
+    """
+    found = ((one.name, book.job_file(job_id, one.name)) for one in book.job_files(job_id))
+    return {name: content for name, content in found if content is not None}
 
 
 def open_kept_job(book: Book, job_id: str) -> Job | None:
@@ -127,7 +165,7 @@ def _given(raw: Any) -> Any:
     return [_given(value) for value in raw] if isinstance(raw, list) else raw
 
 
-def request_for(book: Book, job: Job, at: str | None) -> Request:
+def request_for(book: Book, job: Job, files: Mapping[str, bytes]) -> Request:
     """Return what the planner is asked for a job of the book.
 
     Parameters
@@ -136,26 +174,27 @@ def request_for(book: Book, job: Job, at: str | None) -> Request:
         The book.
     job
         The job.
-    at
-        Time of making, or None.
+    files
+        What lies beside it.
 
     Returns
     -------
-    The request.
+    The request, without a time of making.
 
     Raises
     ------
     InputError
-        Side or products are missing or faulty.
+        Side, products or readings are faulty, or side or products are missing.
     """
     side = side_for(book, job.body)
     products, problems = named_products(book, job.products)
-    if problems:
-        raise InputError("", problems)
-    return Request(job, side, Products(**products), VERSION, at)
+    readings, unread = readings_among(job.sample, files)
+    if problems or unread:
+        raise InputError("", (*problems, *unread))
+    return Request(job, side, Products(**products), VERSION, None, readings)
 
 
-def keep_new_job(book: Book, job: Job, at: str) -> str:
+def keep_new_job(book: Book, job: Job, at: str, files: Mapping[str, bytes] = NO_FILES) -> str:
     """Plan a new job, and keep both.
 
     Parameters
@@ -166,18 +205,25 @@ def keep_new_job(book: Book, job: Job, at: str) -> str:
         The job, checked.
     at
         Now, as ISO 8601 text.
+    files
+        What lies beside the job.
 
     Returns
     -------
     Id of the plan; a job that is sent twice is kept once.
+
+    Raises
+    ------
+    InputError
+        Something that lies beside the job is faulty.
     """
-    plan = make_plan(request_for(book, job, None), drawn=False).plan
+    plan = make_plan(request_for(book, job, files), drawn=False).plan
     if book.plan(plan.id) is None:
-        _keep(book, save_job(book, job, at), job, plan, at)
+        _keep(book, secrets.token_hex(4), Whole(job, files), plan, at)
     return plan.id
 
 
-def plan_kept(book: Book, job_id: str, job: Job, at: str) -> Plan:
+def plan_kept(book: Book, job_id: str, job: Job, at: str, files: Mapping[str, bytes] | None = None) -> Plan:
     """Plan a job of the book as it shall be from now on, and keep job and plan together.
 
     Parameters
@@ -190,6 +236,8 @@ def plan_kept(book: Book, job_id: str, job: Job, at: str) -> Plan:
         The job as it shall be from now on.
     at
         Now, as ISO 8601 text.
+    files
+        What shall lie beside it from now on; left out, what lies there stays.
 
     Returns
     -------
@@ -198,21 +246,22 @@ def plan_kept(book: Book, job_id: str, job: Job, at: str) -> Plan:
     Raises
     ------
     InputError
-        Another job of the book is word for word the same.
+        Another job of the book is word for word the same, or something that lies beside the job is faulty.
     """
-    plan = make_plan(request_for(book, job, None), drawn=False).plan
+    whole = Whole(job, files_of(book, job_id) if files is None else files)
+    plan = make_plan(request_for(book, job, whole.files), drawn=False).plan
     there = book.plan(plan.id)
     if there is not None and there.job_id != job_id:
         what = f"another job is the same word for word: plan {plan.id}"
         raise InputError("", (Problem("job.name", what, "open that one, or give this one another name"),))
-    _keep(book, job_id, job, plan, at)
+    _keep(book, job_id, whole, plan, at)
     return plan
 
 
-def _keep(book: Book, job_id: str, job: Job, plan: Plan, at: str) -> None:
+def _keep(book: Book, job_id: str, whole: Whole, plan: Plan, at: str) -> None:
     """Keep a job, its plan, and the job as it was for this plan."""
-    save_job(book, job, at, job_id)
-    save_job(book, job, at, f"{job_id}{OF_PLAN}{plan.id}")
+    save_job(book, whole.job, at, job_id, whole.files)
+    save_job(book, whole.job, at, f"{job_id}{OF_PLAN}{plan.id}", whole.files)
     if book.plan(plan.id) is None:
         book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, to_json(plan)))
 
@@ -238,4 +287,4 @@ def put_back(book: Book, plan_id: str, at: str) -> None:
     own = book.job(f"{kept.job_id}{OF_PLAN}{plan_id}") if kept is not None else None
     if kept is None or own is None:
         raise InputError("", (Problem("plan", "has no job of its own in the book", "import its job file"),))
-    book.put_job(Kept(kept.job_id, own.name, own.format, at, own.text))
+    book.put_job(Kept(kept.job_id, own.name, own.format, at, own.text), files_of(book, own.id))

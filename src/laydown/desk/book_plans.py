@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from threading import Lock
 from typing import Any
 
-from laydown.desk.book_jobs import OF_PLAN, open_kept_job, request_for
+from laydown.desk.book_jobs import OF_PLAN, files_of, open_kept_job, request_for
 from laydown.planning.change import Changes, changed
 from laydown.planning.plan import Stamp, plan_from
 from laydown.planning.setup import Setup, setup_of, with_job
@@ -137,10 +137,10 @@ def setup_of_plan(book: Book, ready: Ready, plan_id: str) -> Setup | None:
     key = f"setup {book.shop_id} {plan_id}"
     setup: Setup | None = ready.get(key)
     if setup is None:
-        job = job_of_plan(book, plan_id)
-        if job is None:
+        kept, job = book.plan(plan_id), job_of_plan(book, plan_id)
+        if kept is None or job is None:
             return None
-        setup = setup_of(request_for(book, job, None))
+        setup = setup_of(request_for(book, job, files_of(book, f"{kept.job_id}{OF_PLAN}{plan_id}")))
         ready.put(key, setup)
     return setup
 

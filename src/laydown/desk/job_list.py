@@ -72,8 +72,9 @@ def plan_now(book: Book, job: Kept) -> KeptPlan | None:
     The plan made from it, which is an older one after a step back; else the latest; None without plans.
     """
     plans = book.plans(job.id, job.shop_id)
+    files = book.job_files(job.id, job.shop_id)
     for plan in plans:
         own = book.job(f"{job.id}{OF_PLAN}{plan.id}", job.shop_id)
-        if own is not None and own.text == job.text:
+        if own is not None and own.text == job.text and book.job_files(own.id, job.shop_id) == files:
             return plan
     return plans[0] if plans else None

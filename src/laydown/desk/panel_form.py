@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from laydown.desk.book_jobs import plan_kept, request_for
+from laydown.desk.book_jobs import files_of, request_for
 from laydown.desk.strip_words import USUAL_FIELDS
 from laydown.planning.plan import make_plan
 from laydown.reader.decode import decode
@@ -157,13 +157,15 @@ def _number(text: str) -> float | str:
         return text
 
 
-def panel_said(book: Book, job: Job) -> PanelSaid | None:
+def panel_said(book: Book, job_id: str, job: Job) -> PanelSaid | None:
     """Return what the panel of a job says.
 
     Parameters
     ----------
     book
-        The book, for side and products.
+        The book, for side, products and readings.
+    job_id
+        Id of the job.
     job
         The job.
 
@@ -174,38 +176,12 @@ def panel_said(book: Book, job: Job) -> PanelSaid | None:
     Raises
     ------
     InputError
-        Side or products are missing or faulty.
+        Side, products or readings are missing or faulty.
     """
-    if not (job.sample.face or job.sample.flop) and job.sample.ground_check == "not done":
+    files = files_of(book, job_id)
+    entered = job.sample.face or job.sample.flop or job.sample.readings in files
+    if not entered and job.sample.ground_check == "not done":
         return None
     asked = replace(job, choices=replace(job.choices, effect_coats=None))
-    plan = make_plan(request_for(book, asked, None), thorough=False, drawn=False).plan
+    plan = make_plan(request_for(book, asked, files), thorough=False, drawn=False).plan
     return PanelSaid(plan, job.choices.effect_coats)
-
-
-def keep_panel(book: Book, job_id: str, answers: Mapping[str, str], job: Job, at: str) -> Plan:
-    """Keep what was ticked and plan the job anew.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    answers
-        As sent by the page.
-    job
-        The job as it is.
-    at
-        Now, as ISO 8601 text.
-
-    Returns
-    -------
-    The new plan.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the answers; nothing is kept then.
-    """
-    return plan_kept(book, job_id, with_panel(job, answers), at)

@@ -36,9 +36,7 @@ def readings_of(sample: Sample, folder: Path) -> tuple[Readings | None, tuple[Pr
     return _settled(sample, lambda name: read_bytes(folder / name, LARGEST_READINGS))
 
 
-def readings_among(
-    sample: Sample, files: Mapping[str, bytes]
-) -> tuple[Readings | None, tuple[Problem, ...]]:
+def readings_among(sample: Sample, files: Mapping[str, bytes]) -> tuple[Readings | None, tuple[Problem, ...]]:
     """Read the instrument readings of a let-down panel from files that lie beside a job in the book.
 
     Parameters
@@ -56,13 +54,32 @@ def readings_among(
     if sample.readings is not None and sample.readings not in files:
         return None, ()
 
-    def fetch(name: str) -> bytes:
-        if name not in files:
-            hint = "bring the job in together with its files, or enter the readings anew"
-            raise InputError(name, (Problem("file", "does not lie beside the job", hint),))
-        return files[name]
+    return _settled(sample, lambda name: fetched(files, name))
 
-    return _settled(sample, fetch)
+
+def fetched(files: Mapping[str, bytes], name: str) -> bytes:
+    """Return a file that lies beside a job.
+
+    Parameters
+    ----------
+    files
+        Contents by name.
+    name
+        As the job names it.
+
+    Returns
+    -------
+    Its content.
+
+    Raises
+    ------
+    InputError
+        It is not there.
+    """
+    if name not in files:
+        hint = "bring the job in together with its files, or enter the readings anew"
+        raise InputError(name, (Problem("file", "does not lie beside the job", hint),))
+    return files[name]
 
 
 def zone_problem(sample: Sample, readings: Readings) -> tuple[Problem, ...]:

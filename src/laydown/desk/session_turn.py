@@ -7,7 +7,7 @@ from typing import Any
 
 from laydown.booth.day import ChangeKind, DayChange
 from laydown.booth.turns import Turn, replanned
-from laydown.desk.book_jobs import OF_PLAN, save_job
+from laydown.desk.book_jobs import OF_PLAN, files_of, save_job
 from laydown.desk.book_plans import Ready, setup_of_plan
 from laydown.desk.session import Live, iso, text_of
 from laydown.reader.decode import decode
@@ -63,7 +63,8 @@ def turn(book: Book, ready: Ready, live: Live, typed: Mapping[str, str], at_s: f
     if made.changes:
         kept = book.plan(live.plan.id)
         job_id = kept.job_id if kept is not None else ""
-        save_job(book, made.setup.job, iso(at_s), f"{job_id}{OF_PLAN}{made.plan.id}")
+        files = files_of(book, f"{job_id}{OF_PLAN}{live.plan.id}")
+        save_job(book, made.setup.job, iso(at_s), f"{job_id}{OF_PLAN}{made.plan.id}", files)
         if book.plan(made.plan.id) is None:
             book.put_plan(KeptPlan(made.plan.id, job_id, made.plan.format, iso(at_s), to_json(made.plan)))
     return made

@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 from laydown.physics.coat_count import READING_SIGMA, travel
 from laydown.physics.letdown import MOST_COATS, LetdownFit, fit_letdown
 from laydown.physics.readings import SpotMean, reading_sd, spot_mean
-from laydown.schema.reading import Reading, Readings
+from laydown.planning.panel_spots import Spot, common_angles_deg, spots_of, stack_of
+from laydown.schema.reading import Readings
 
 Floats = NDArray[np.float64]
 
@@ -69,9 +70,6 @@ class PanelReadings:
     light: tuple[str, int]
 
 
-_Spot = tuple[str, str, float, str]
-
-
 def panel_readings(readings: Readings) -> PanelReadings | str:
     """Return the panel as curves and the car as zones, or why these readings allow no count.
 
@@ -88,14 +86,12 @@ def panel_readings(readings: Readings) -> PanelReadings | str:
     -------
     ``laydown.physics.readings`` and ``laydown.physics.letdown``.
     """
-    spots = _spots(readings.readings)
-    every = [set(one) for one in spots.values()]
-    common = sorted(set.intersection(*every)) if every else []
-    missing = _missing(spots, common)
+    spots = spots_of(readings.readings)
+    angles = common_angles_deg(spots)
+    missing = _missing(spots, angles)
     if missing is not None:
         return missing
-    angles = tuple(common)
-    stacks = {spot: _stack(found, angles) for spot, found in spots.items()}
+    stacks = {spot: stack_of(found, angles) for spot, found in spots.items()}
     means = {spot: spot_mean(stack) for spot, stack in stacks.items()}
     sigma, is_own = _sigma(list(stacks.values()))
     fields = sorted((spot for spot in means if spot[1] == "field"), key=lambda spot: (spot[2], spot[0]))
@@ -119,23 +115,12 @@ def panel_readings(readings: Readings) -> PanelReadings | str:
         sigma_is_own=is_own,
         readings=min(mean.count for mean in means.values()),
         dropped=sum(len(mean.dropped) for mean in means.values()),
-        left_out_deg=tuple(sorted(set().union(*every) - set(common))),
+        left_out_deg=tuple(sorted(set().union(*spots.values()) - set(angles))),
         light=(first.illuminant, first.observer),
     )
 
 
-def _spots(readings: Sequence[Reading]) -> dict[_Spot, dict[float, dict[int, Reading]]]:
-    """Readings by place, angle and number. The car belongs to no panel, so its zones are not split by one."""
-    found: dict[_Spot, dict[float, dict[int, Reading]]] = {}
-    for one in readings:
-        coats = one.coats if one.role == "field" and one.coats is not None else 0.0
-        panel, zone = (one.panel, "") if one.role == "field" else ("", one.zone)
-        spot = (panel, one.role, coats, zone)
-        found.setdefault(spot, {}).setdefault(one.angle_deg, {})[one.number] = one
-    return found
-
-
-def _missing(spots: Mapping[_Spot, object], common: Sequence[float]) -> str | None:
+def _missing(spots: Mapping[Spot, object], common: Sequence[float]) -> str | None:
     """What keeps the readings from being counted with."""
     coats = {spot[2] for spot in spots if spot[1] == "field"}
     if len(coats) < 2:
@@ -145,19 +130,6 @@ def _missing(spots: Mapping[_Spot, object], common: Sequence[float]) -> str | No
     if not any(spot[1] == "car" for spot in spots):
         return "the panel was read, the car was not"
     return None if common else "no angle was read on every field and on the car"
-
-
-def _stack(found: Mapping[float, Mapping[int, Reading]], angles: Sequence[float]) -> Floats:
-    """Readings of one spot, (reading, angle, 3); only numbers that hold every angle."""
-    numbers = sorted(set.intersection(*(set(found[angle]) for angle in angles)))
-    if numbers:
-        rows = [[found[angle][number] for angle in angles] for number in numbers]
-    else:
-        # Angles numbered apart from one another: as many as the rarest has, in their order.
-        depth = min(len(found[angle]) for angle in angles)
-        lists = [[found[angle][number] for number in sorted(found[angle])] for angle in angles]
-        rows = [[column[place] for column in lists] for place in range(depth)]
-    return np.array([[(one.lab_l, one.lab_a, one.lab_b) for one in row] for row in rows], float)
 
 
 def _sigma(stacks: Sequence[Floats]) -> tuple[float, bool]:

@@ -152,5 +152,7 @@ def ask_for_scale(raw: Sequence[RawReading], mapping: ReadingMap, faults: Faults
         largest = max(one.spectrum.factors, default=0.0) if one.spectrum else 0.0
         if largest > _FACTOR_ASKED:
             what = f"its spectrum reaches {digits(largest)}: factors or per cent?"
-            faults.ask("scale", one.where, what, 'say spectra = "percent", or spectra = "factor", in the mapping')
+            faults.ask(
+                "scale", one.where, what, 'say spectra = "percent", or spectra = "factor", in the mapping'
+            )
             return

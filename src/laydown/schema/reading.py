@@ -1,5 +1,6 @@
 """Colour read with an instrument on the let-down panel and on the car, angle by angle."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
@@ -156,6 +157,34 @@ class Readings:
     readings: tuple[Reading, ...]
     spectra: tuple[SpectralReading, ...] = ()
     understood: tuple[Understood, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SpotRead:
+    """A place that was read.
+
+    Attributes
+    ----------
+    panel, role, coats, zone
+        As in a reading; the car belongs to no panel.
+    lab
+        L*, a*, b* by aspecular angle [degrees], rising.
+    count
+        Readings that count at the angles every place was read at; where there are none, the most at any angle.
+    dropped
+        Numbers of the readings that lie far off and do not count.
+    idle_deg
+        Angles that do not count, because another place was not read at them [degrees].
+    """
+
+    panel: str
+    role: Role
+    coats: float | None
+    zone: str
+    lab: Mapping[float, tuple[float, float, float]]
+    count: int
+    dropped: tuple[int, ...]
+    idle_deg: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)

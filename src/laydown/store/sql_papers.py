@@ -34,7 +34,9 @@ class SqlPapers(Pages):
             for digest, content in sorted(contents.items()):
                 row = {"shop_id": self._shop_id, "digest": digest, "content": content}
                 connection.execute(self._rows.insert(FILES).values(**row).on_conflict_do_nothing())
-            connection.execute(delete(JOB_FILES).where(and_(self._own(JOB_FILES), JOB_FILES.c.job_id == job.id)))
+            connection.execute(
+                delete(JOB_FILES).where(and_(self._own(JOB_FILES), JOB_FILES.c.job_id == job.id))
+            )
             for one in named.values():
                 connection.execute(
                     self._rows.insert(JOB_FILES).values(**of_job, name=one.name, digest=one.digest)

@@ -48,7 +48,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals |= {"version": VERSION, "navigation": NAVIGATION, "problem_at": problem_at}
-    made.filters |= {"drawing": drawing, "field_name": field_name}
+    made.filters |= {"drawing": drawing, "field_name": field_name, "minus": minus}
     return made
 
 
@@ -138,6 +138,11 @@ FIELD_NAMES = {
     "ground_check": "ground check",
     "card_gone_after": "hiding card",
     "coat_g_m2": "a coat of the panel",
+    "file": "file",
+    "text": "readings",
+    "zone": "zone",
+    "angles_deg": "angle of each table",
+    "other_angles_deg": "further angles",
 }
 """What the pages call a place in a file."""
 
@@ -155,6 +160,21 @@ def field_name(place: str) -> str:
     Words of the page; the place itself where the page has none.
     """
     return FIELD_NAMES.get(place, place)
+
+
+def minus(figure: str) -> str:
+    """Write the minus sign of a figure as one.
+
+    Parameters
+    ----------
+    figure
+        A figure with a hyphen, such as "-1.0".
+
+    Returns
+    -------
+    Such as "−1.0".
+    """
+    return figure.replace("-", "\N{MINUS SIGN}")
 
 
 def drawing(svg: str) -> Markup:

@@ -5,7 +5,8 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from laydown.desk.book_files import bring_in, job_file, typed_job
-from laydown.desk.book_jobs import open_kept_job, plan_kept
+from laydown.desk.book_jobs import files_of, open_kept_job, plan_kept
+from laydown.desk.job_archive import pack_job
 from laydown.desk.job_list import list_jobs, plan_now
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
@@ -39,7 +40,19 @@ def _open(call: Call) -> Response:
 def _edit(call: Call) -> Response:
     """Show the whole job as a file that can be changed."""
     job = _job(call)
-    return page(call, "job_edit.html", job_id=call.path["job"], name=job.job.name, text=job_file(job))
+    return _editing(call, job.job.name, job_file(job), ())
+
+
+def _editing(call: Call, name: str, text: str, problems: tuple[Problem, ...]) -> Response:
+    """Show a job file, with what is wrong with it."""
+    job_id, status = call.path["job"], 422 if problems else 200
+    values = {
+        "job_id": job_id,
+        "name": name,
+        "text": text,
+        "with_files": bool(call.state.book.job_files(job_id)),
+    }
+    return page(call, "job_edit.html", status, problems=problems, **values)
 
 
 def _change(call: Call) -> Response:
@@ -51,8 +64,7 @@ def _change(call: Call) -> Response:
     try:
         plan = plan_kept(call.state.book, job_id, typed_job(call.state.book, text), now_text())
     except InputError as error:
-        problems = error.problems
-        return page(call, "job_edit.html", 422, job_id=job_id, name=kept.name, text=text, problems=problems)
+        return _editing(call, kept.name, text, error.problems)
     return RedirectResponse(f"/plans/{plan.id}", 303)
 
 
@@ -60,6 +72,13 @@ def _file(call: Call) -> Response:
     """Give the job as a job file."""
     job = _job(call)
     return attachment(job_file(job), f"{job.job.name}.toml", "application/toml")
+
+
+def _archive(call: Call) -> Response:
+    """Give the job with its readings as one file."""
+    job = _job(call)
+    files = files_of(call.state.book, call.path["job"])
+    return attachment(pack_job(job, files), f"{job.job.name}.zip", "application/zip")
 
 
 def _bring_in(call: Call) -> Response:
@@ -90,5 +109,6 @@ DOORS = (
     Door("/jobs/{job}/edit", _edit, "painter"),
     Door("/jobs/{job}/edit", _change, "painter", "POST"),
     Door("/jobs/{job}/job.toml", _file, "reader"),
+    Door("/jobs/{job}/job.zip", _archive, "reader"),
 )
 """Doors of this group."""

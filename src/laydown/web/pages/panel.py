@@ -2,11 +2,13 @@
 
 from typing import Any
 
-from starlette.exceptions import HTTPException
+from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_jobs import open_kept_job
-from laydown.desk.panel_form import PanelSaid, fields_shown, keep_panel, panel_answers, panel_said
+from laydown.desk.book_jobs import plan_kept
+from laydown.desk.book_readings import Given, take_in, understand
+from laydown.desk.measured import measured_of
+from laydown.desk.panel_form import PanelSaid, fields_shown, panel_answers, panel_said, with_panel
 from laydown.report.panel_picture import panel_svg
 from laydown.report.panel_words import films_differ, next_words, verdict_line, zone_planned
 from laydown.report.strip_text import strip_text
@@ -16,34 +18,30 @@ from laydown.schema.problem import InputError, Problem
 from laydown.units import System
 from laydown.web.door import Call, Door
 from laydown.web.forms import fields_of, now_text, system_of
+from laydown.web.pages.readings import job_in, plan_to_undo
+from laydown.web.pages.readings_view import line_of
 from laydown.web.render import page
 
 GROUNDS = ("match", "slightly off", "off", "not accessible", "not done")
 """Results of the ground check, in the words of the job file."""
 
 
-def _job(call: Call) -> Job:
-    """Open the job of the address."""
-    job = open_kept_job(call.state.book, call.path["job"])
-    if job is None:
-        raise HTTPException(404)
-    return job
-
-
 def _show(call: Call) -> Response:
     """Show what was ticked and what it says."""
-    job = _job(call)
+    job = job_in(call)
     return _page(call, job, panel_answers(job.sample), ())
 
 
 def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
     """Show the form, and the verdict of what is kept unless something is wrong."""
-    said = None if problems else panel_said(call.state.book, job)
+    job_id = call.path["job"]
+    said = None if problems else panel_said(call.state.book, job_id, job)
+    measured = measured_of(call.state.book, job_id, job)
     return page(
         call,
         "panel.html",
         422 if problems else 200,
-        job_id=call.path["job"],
+        job_id=job_id,
         name=job.job.name,
         grounds=GROUNDS,
         fields=fields_shown(job.sample),
@@ -51,6 +49,11 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         problems=problems,
         said=said,
         system=system_of(call),
+        measured=measured,
+        read_line=line_of(measured) if measured is not None else "",
+        named=job.sample.readings,
+        kept_from=plan_to_undo(call, "kept_from"),
+        away_from=plan_to_undo(call, "away_from"),
         **({} if said is None else _verdict(said, system_of(call))),
     )
 
@@ -75,13 +78,45 @@ def _verdict(said: PanelSaid, system: System) -> dict[str, Any]:
 
 
 def _enter(call: Call) -> Response:
-    """Keep what was ticked, and plan the job anew."""
-    job, answers = _job(call), fields_of(call)
+    """Keep what was ticked and plan the job anew; a file that came with it waits to be looked at."""
+    job, answers = job_in(call), fields_of(call)
+    book, job_id, given = call.state.book, call.path["job"], _given(call)
+    wish = answers.get("do", "keep")
+    problems: list[Problem] = []
+    ticked = job
     try:
-        keep_panel(call.state.book, call.path["job"], answers, job, now_text())
+        ticked = with_panel(job, answers)
     except InputError as error:
-        return _page(call, job, answers, error.problems)
-    return RedirectResponse(f"/jobs/{call.path['job']}/panel", 303)
+        problems += error.problems
+    try:
+        if given is not None:
+            understand(book, job_id, job, given)
+        elif wish == "read":
+            problems.append(Problem("file", "is missing", "choose the file of the measuring program"))
+    except InputError as error:
+        problems += error.problems
+    if problems:
+        return _page(call, job, answers, tuple(problems))
+    if ticked != job or (given is None and wish == "keep"):
+        try:
+            plan_kept(book, job_id, ticked, now_text())
+        except InputError as error:
+            return _page(call, job, answers, error.problems)
+    if given is not None:
+        take_in(book, job_id, ticked, given, now_text())
+        return RedirectResponse(f"/jobs/{job_id}/readings", 303)
+    return RedirectResponse(f"/jobs/{job_id}/{'readings/type' if wish == 'type' else 'panel'}", 303)
+
+
+def _given(call: Call) -> Given | None:
+    """Return the file that was chosen, with its mapping."""
+    file, mapping = (call.form.get(name) for name in ("file", "mapping"))
+    if not isinstance(file, UploadFile) or not file.filename:
+        return None
+    told = None
+    if isinstance(mapping, UploadFile) and mapping.filename:
+        told = (mapping.filename, mapping.file.read())
+    return Given(file.filename, file.file.read(), told)
 
 
 DOORS = (

@@ -136,6 +136,7 @@ def _show(call: Call) -> Response:
         status,
         job_id=job_id,
         others=others[:MOST_COMPARED],
+        with_files=bool(call.state.book.job_files(job_id)),
         before=before if any(one.id == before for one in others) else "",
         **values | rest_of_plan(plan, system_of(call)),
     )
