@@ -214,7 +214,9 @@ def _meaning(
         number = decimal(coats)
         raw["coats"] = coats if number is None else number
     decoded = decode(SampleMeaning, raw, "answers")
-    problems += [replace(one, where=f"{place}.{one.where}") for one in decoded.problems]
+    problems += [
+        Problem(f"{place}.{one.where}", f"'{name[:40]}': {one.what}", one.hint) for one in decoded.problems
+    ]
     return decoded.noun
 
 

@@ -6,10 +6,11 @@ from time import time
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, PlainTextResponse, RedirectResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import BaseRoute, Mount
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
@@ -37,8 +38,8 @@ from laydown.web.pages import (
     shelf,
     sides,
 )
-from laydown.web.render import HERE, page
-from laydown.web.security import Guard, TooLarge
+from laydown.web.render import HERE, environment, page
+from laydown.web.security import LARGEST_BODY, Guard, TooLarge
 from laydown.web.settings import Settings
 from laydown.web.tries import Tries
 from laydown.web.visit import visitor_of
@@ -109,7 +110,7 @@ def make_app(book: Book, settings: Settings, clock: Callable[[], float] = time) 
     """
     app = Starlette(
         routes=_routes(door for doors in PAGES for door in doors),
-        middleware=[Middleware(Guard, names=settings.names)],
+        middleware=[Middleware(Guard, names=settings.names, too_large=_too_large_said)],
         exception_handlers={
             HTTPException: _http_fault,
             InputError: _input_fault,
@@ -176,9 +177,19 @@ async def _input_fault(request: Request, error: Exception) -> Response:
     return await _said(request, 422, "This cannot be read", text, given)
 
 
-async def _too_large(_request: Request, _error: Exception) -> Response:
+def _too_large_said(headers: Headers) -> Response:
+    """Say that a body is too large, as a page or, to a script, as plain words."""
+    if "text/html" not in headers.get("accept", ""):
+        return PlainTextResponse("Too large.", 413)
+    text = environment().get_template("too_large.html").render(largest=LARGEST_BODY, version=VERSION)
+    return HTMLResponse(text, 413)
+
+
+async def _too_large(request: Request, _error: Exception) -> Response:
     """Refuse the rest of a body."""
-    return PlainTextResponse("Too large.", 413, {"connection": "close"})
+    answer = _too_large_said(request.headers)
+    answer.headers["connection"] = "close"
+    return answer
 
 
 async def _own_fault(request: Request, error: Exception) -> Response:

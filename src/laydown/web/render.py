@@ -47,7 +47,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.globals |= {"version": VERSION, "navigation": NAVIGATION, "problem_at": problem_at}
+    made.globals |= {"version": VERSION, "navigation": NAVIGATION, "problem_at": problem_at, "folded": folded}
     made.filters |= {"drawing": drawing, "field_name": field_name, "minus": minus}
     return made
 
@@ -121,6 +121,31 @@ def problem_at(problems: tuple[Problem, ...], *places: str) -> tuple[Problem, ..
     )
 
 
+MOST_TOLD_TWICE = 3
+"""Problems of one field that the head of a page repeats; assumption."""
+
+
+def folded(problems: tuple[Problem, ...], place: str) -> tuple[Problem, ...]:
+    """Return the problems of a form for the head of its page, those of one field as a single one where they are many.
+
+    Parameters
+    ----------
+    problems
+        All problems of the form.
+    place
+        Name of the field.
+
+    Returns
+    -------
+    The problems in order.
+    """
+    own = problem_at(problems, place)
+    if len(own) <= MOST_TOLD_TWICE:
+        return problems
+    one = Problem(place, f"has {len(own)} faults", "all of them are listed at the field")
+    return tuple(one if problem is own[0] else problem for problem in problems if problem not in own[1:])
+
+
 FIELD_NAMES = {
     "job.name": "name of the job",
     "job.side": "side",
@@ -147,6 +172,10 @@ FIELD_NAMES = {
 """What the pages call a place in a file."""
 
 
+SAMPLE_NAMES = {"role": "sample", "coats": "effect coats", "zone": "zone"}
+"""What the pages call what is asked about a sample of a file of readings."""
+
+
 def field_name(place: str) -> str:
     """Return what a page calls a place in a file.
 
@@ -159,6 +188,8 @@ def field_name(place: str) -> str:
     -------
     Words of the page; the place itself where the page has none.
     """
+    if place.startswith("sample."):
+        return SAMPLE_NAMES.get(place.rpartition(".")[2], "sample")
     return FIELD_NAMES.get(place, place)
 
 

@@ -2,11 +2,11 @@
 
 import ipaddress
 import socket
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse
+from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 LARGEST_BODY = 8_500_000
@@ -35,10 +35,17 @@ HEADERS = {
 class Guard:
     """Refuses what must not reach a page, and puts the headers on every answer."""
 
-    def __init__(self, app: ASGIApp, names: Iterable[str] = (), largest: int = LARGEST_BODY) -> None:
+    def __init__(
+        self,
+        app: ASGIApp,
+        names: Iterable[str] = (),
+        largest: int = LARGEST_BODY,
+        too_large: Callable[[Headers], Response] | None = None,
+    ) -> None:
         self._app = app
         self._names = {name.casefold() for name in names} | own_names()
         self._largest = largest
+        self._too_large = too_large or _plainly
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one call."""
@@ -52,14 +59,14 @@ class Guard:
             return
         await self._app(scope, _counted(receive, self._largest), _with_headers(send))
 
-    def _refusal(self, scope: Scope, headers: Headers) -> PlainTextResponse | None:
+    def _refusal(self, scope: Scope, headers: Headers) -> Response | None:
         """Return why a call is refused."""
         host = headers.get("host", "")
         if not known_host(host, self._names):
             return PlainTextResponse(f"laydown does not answer to the name '{host[:80]}'.", 400)
         length = headers.get("content-length", "0")
         if not length.isdigit() or int(length) > self._largest:
-            return PlainTextResponse(f"Too large: at most {self._largest} bytes.", 413)
+            return self._too_large(headers)
         if scope["method"] not in {"GET", "HEAD"} and not same_origin(headers, host):
             return PlainTextResponse("This came from another site and is refused.", 403)
         return None
@@ -140,6 +147,11 @@ def _counted(receive: Receive, largest: int) -> Receive:
         return message
 
     return counted
+
+
+def _plainly(_headers: Headers) -> Response:
+    """Refuse a body that is too large."""
+    return PlainTextResponse("Too large.", 413)
 
 
 def _with_headers(send: Send) -> Send:

@@ -9,6 +9,7 @@ from laydown.desk.book_jobs import plan_kept
 from laydown.desk.book_readings import Given, take_in, understand
 from laydown.desk.measured import measured_of
 from laydown.desk.panel_form import PanelSaid, fields_shown, panel_answers, panel_said, with_panel
+from laydown.reader.raw_reading import LARGEST_READINGS
 from laydown.report.panel_picture import panel_svg
 from laydown.report.panel_words import films_differ, next_words, verdict_line, zone_planned
 from laydown.report.strip_text import strip_text
@@ -52,6 +53,7 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         measured=measured,
         read_line=line_of(measured) if measured is not None else "",
         named=job.sample.readings,
+        largest=LARGEST_READINGS,
         kept_from=plan_to_undo(call, "kept_from"),
         away_from=plan_to_undo(call, "away_from"),
         **({} if said is None else _verdict(said, system_of(call))),

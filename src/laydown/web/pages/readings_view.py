@@ -7,10 +7,16 @@ from laydown.desk.readings_form import LEAVE, mapping_answers, sample_rows
 from laydown.planning.panel_spots import spots_read
 from laydown.report.reading_words import ROLE_WORDS, angle_text, count_words, read_line
 from laydown.schema.choices import Sample
+from laydown.schema.problem import Problem
 from laydown.schema.reading import ILLUMINANTS
 
 MOST_SPOTS = 80
 """Places shown in the table; assumption, a panel and a car have twenty."""
+
+MOST_OPEN = 8
+"""Different questions listed at most; assumption, nobody answers more in one go."""
+
+_UNNAMED = "does not say what was read"
 
 EXAMPLE = """panel,role,coats,zone,reading,angle_deg,L,a,b
 p1,ground_ref,,,1,15,92.4,-0.8,1.1
@@ -89,6 +95,28 @@ def _concluded(measured: Measured) -> dict[str, Any]:
     return {"left_out": left_out, "concluded": [one for one in understood if one not in left_out]}
 
 
+def _open(measured: Measured) -> tuple[str, ...]:
+    """What has to be settled before the readings can be used; what is asked about each sample stands at the sample."""
+    looked, problems = measured.looked, measured.problems
+    if not looked.only_asked:
+        return tuple(f"{_placed(one)}{'; ' if one.hint else ''}{one.hint}" for one in problems)
+    unnamed = sum(one.spot is None for one in looked.samples)
+    said = [f"{unnamed} name{'s do' if unnamed > 1 else ' does'} not say what was read"] if unnamed else []
+    # The same question about many lines is one question.
+    others = list({one.what: _placed(one) for one in reversed(problems) if _UNNAMED not in one.what}.values())
+    more = len(others) - MOST_OPEN
+    return (
+        *said,
+        *others[::-1][:MOST_OPEN],
+        *([f"{more} further questions of the kind"] if more > 0 else ()),
+    )
+
+
+def _placed(problem: Problem) -> str:
+    """A problem in one sentence."""
+    return f"the file {problem.what}" if problem.where == "file" else f"{problem.where}: {problem.what}"
+
+
 def _asked(measured: Measured, sample: Sample) -> dict[str, Any]:
     """What has to be asked, or can be answered otherwise."""
     looked, rows = measured.looked, sample_rows(measured)
@@ -99,7 +127,7 @@ def _asked(measured: Measured, sample: Sample) -> dict[str, Any]:
         "samples": rows,
         "further_samples": len(looked.samples) + len(measured.mapping.ignore) - len(rows),
         "roles": [*ROLE_WORDS.items(), (LEAVE, "leave out")],
-        "asked": looked.asked,
+        "open": _open(measured),
         "asks": bool(rows or looked.asked or measured.mapping_name),
         "lights": [("", "as the file says"), *((name, name) for name in ILLUMINANTS)],
         "zones": zones if len(zones) > 1 or is_unknown else (),
