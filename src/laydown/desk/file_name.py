@@ -20,7 +20,8 @@ def plain_name(name: str) -> str:
     -------
     Its last part without signs that some system refuses; "panel.csv" where no letter is left.
     """
-    last = name.replace("\\", "/").rpartition("/")[2]
+    # A browser sends a quotation mark as %22.
+    last = name.replace("%22", "-").replace("\\", "/").rpartition("/")[2]
     plain = "".join("-" if sign in _NO_SIGN else sign for sign in last if sign.isprintable()).strip(" .")
     stem, dot, ending = plain.rpartition(".")
     if not dot:

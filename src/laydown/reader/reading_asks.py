@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from laydown.reader.raw_reading import RawReading, Spot
-from laydown.reader.sample_name import LONGEST_NAME, parts_of, spot_of
+from laydown.reader.sample_name import LONGEST_NAME, is_ignored, parts_of, spot_of
 from laydown.schema.reading import ReadingMap
 
 
@@ -45,11 +45,13 @@ def samples_asked(raw: Iterable[RawReading], mapping: ReadingMap) -> tuple[Sampl
 
     Returns
     -------
-    Each sample once, in the order of the file; none where the file itself says what was read.
+    Each sample that is not left out, once, in the order of the file; none where the file itself says what was read.
     """
     found: dict[str, SampleAsked] = {}
     for one in raw:
         if one.spot is not None or not one.name or len(one.name) > LONGEST_NAME:
+            continue
+        if is_ignored(one.name, mapping):
             continue
         name = parts_of(one.name).rest or " ".join(one.name.casefold().split())
         before = found.get(name)
