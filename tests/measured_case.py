@@ -84,7 +84,7 @@ def ten_faults():
     """An own table with a fault of another kind in each of ten lines."""
     rows = own_table().splitlines()
     faulty = {
-        2: "p1,feld,1,,1,15,90,0,0",
+        2: "p1,strip,1,,1,15,90,0,0",
         3: "p1,field,two,,1,15,90,0,0",
         4: ",field,1,,1,15,90,0,0",
         5: "p1,field,1,,one,15,90,0,0",

@@ -557,3 +557,36 @@ def test_without_the_visitors_token_nothing_is_taken_in(desk, job):
 def test_a_job_that_is_not_there_has_no_readings(desk):
     for path in ("readings", "readings/type", "readings/file", "job.zip"):
         assert desk.get(f"/jobs/none/{path}").status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("content", "part"),
+    [
+        (b"PK\x03\x04" + bytes(400), "is a damaged ZIP file"),
+        ({"panel.csv": own_table()}, "holds no job file"),
+        (
+            {"job.toml": PLAIN.replace("[sample]", '[sample]\nreadings = "panel.csv"')},
+            "'panel.csv' is not in the archive",
+        ),
+        (
+            {
+                "job.toml": PLAIN.replace("[sample]", '[sample]\nreadings = "panel.csv"'),
+                "panel.csv": ten_faults(),
+            },
+            "panel.csv: line 11",
+        ),
+        ({"job.toml": PLAIN, "panel.csv": b"0" * 300_000_000}, "would unpack to 300 MB"),
+    ],
+)
+def test_a_wrong_archive_is_refused_with_all_that_is_wrong(desk, content, part):
+    before = [one.id for one in desk.book.jobs()]
+    if isinstance(content, dict):
+        made = io.BytesIO()
+        with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
+            for name, inside in content.items():
+                archive.writestr(name, inside)
+        content = made.getvalue()
+    answer = desk.send("/jobs/in", "file", "job.zip", content)
+    assert answer.status_code == 422
+    assert part in said(answer)
+    assert [one.id for one in desk.book.jobs()] == before

@@ -4,7 +4,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 import book_writer
 import pytest
-from book_samples import begin_session, ids, taps
+from book_samples import begin_session, ids, job, taps
 
 from laydown.store.kept import Shop
 from laydown.store.opening import open_book
@@ -105,3 +105,19 @@ def test_four_processes_may_make_the_same_new_book(place, processes):
     begin_session(made)
     assert len(made.jobs()) == 1
     made.close()
+
+
+def test_writers_of_the_same_files_beside_many_jobs_do_not_wait_for_each_other_for_ever(book):
+    """Two writers that take the same contents in another order would each hold what the other wants."""
+    contents = {f"{n}.csv": bytes([n]) * 1000 for n in range(6)}
+
+    def write(writer):
+        names = sorted(contents, reverse=writer % 2 == 1)
+        for number in range(EACH):
+            own = f"{writer if number % 2 else 'shared'}-{number}"
+            book.put_job(job(own), {name: contents[name] for name in names})
+
+    with ThreadPoolExecutor(WRITERS) as pool:
+        list(pool.map(write, range(WRITERS)))
+    for kept in book.jobs():
+        assert {one.name: book.job_file(kept.id, one.name) for one in book.job_files(kept.id)} == contents
