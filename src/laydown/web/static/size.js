@@ -6,6 +6,8 @@ export function tooLarge(form) {
 }
 
 function tell(field, largest) {
+  // What was wrong with the file before is no longer of interest.
+  field.closest(".field").querySelectorAll(".problem").forEach((one) => one.remove());
   field.setAttribute("aria-invalid", "true");
   field.setAttribute("aria-describedby", `${field.getAttribute("aria-describedby") || ""} ${field.id}-size`.trim());
   const said = document.createElement("p");
