@@ -13,8 +13,11 @@ import pytest
 
 from desk_cases import ORIGIN, Desk
 from laydown.desk.book_jobs import OF_PLAN
+from laydown.desk.book_plans import Ready, open_kept_plan, setup_of_plan
 from laydown.desk.compare import try_changes
 from laydown.desk.plan import plan_job
+from laydown.desk.session import open_session, read_live
+from laydown.desk.session_turn import turn
 from laydown.desk.strip import Entry, read_panel
 from laydown.reader.encode import to_json
 from laydown.web.passwords import set_user
@@ -522,11 +525,19 @@ def test_a_job_that_came_without_its_readings_says_so_and_takes_them(desk, reque
     assert colour_of(desk, job)["read_by"] == "instrument"
 
 
-def test_a_session_plans_the_rest_with_the_readings_too(desk, job):
+def test_the_rest_of_a_session_is_planned_again_with_the_readings(desk, job):
     keep(desk, job, content=own_table(3.4))
-    plan = plan_of(desk, job).rsplit("/", 1)[1]
-    name = job.split("/")[2]
-    assert desk.book.job_files(f"{name}{OF_PLAN}{plan}") == desk.book.job_files(name)
+    book, ready = desk.book, Ready()
+    plan, job_id = open_kept_plan(book, ready, plan_of(desk, job).rsplit("/", 1)[1])
+    session = open_session(book, plan, 0.0, fresh=True)
+    made = turn(book, ready, read_live(book, ready, session), {"kind": "air changed", "rh": "25 %"}, 60.0)
+    assert made.changes
+    assert made.plan.id != plan.id
+    assert made.setup.readings is not None
+    assert made.plan.colour.read_by == "instrument"
+    # A plan of the turned session can be turned again: its own job has the readings beside it.
+    assert book.job_files(f"{job_id}{OF_PLAN}{made.plan.id}") == book.job_files(job_id)
+    assert setup_of_plan(book, Ready(), made.plan.id).readings == made.setup.readings
 
 
 # who may
