@@ -9,7 +9,8 @@ from laydown.desk.book_jobs import plan_kept, save_job
 from laydown.desk.file_name import name_of_mapping, plain_name
 from laydown.desk.measured import WAITING, Measured, measured_of
 from laydown.desk.readings import map_in
-from laydown.reader.reading_map import USUAL_MAP, reading_map_text
+from laydown.reader.reading_map import USUAL_MAP
+from laydown.reader.reading_map_text import reading_map_text
 from laydown.reader.readings import Looked, look_into
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan

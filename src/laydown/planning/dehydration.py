@@ -123,7 +123,7 @@ def _standing_g_m2(effect: LayerResult, conditions: Conditions, arrived: Wet) ->
     standing = 0.0
     volatile = 1.0 - float(np.asarray(arrived.solids_share))
     for number, coat in enumerate(effect.coats):
-        mass = min(200.0, standing + THICK_SHARE * coat.planned.filmed.mean_g_m2)
+        mass = min(200.0, standing + THICK_SHARE * coat.planned.work.film_g_m2())
         if number + 1 == len(effect.coats):
             return mass
         # What is sprayed first waits for the rest of its coat, a minute, and the flash; then it is coated again.

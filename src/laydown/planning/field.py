@@ -80,11 +80,14 @@ class Rows:
         True where the trigger is pulled, shape (n, columns).
     stretch
         Stretch of seconds and grams at each cell of the row, shape (n, columns).
+    pitch_m
+        Distance of neighbouring rows [m].
     """
 
     centre_m: Floats
     on: Bools
     stretch: Floats
+    pitch_m: float
 
     def lower(self) -> Bools:
         """Return which rows the lower of two painters takes, shape (n,): those up to half the way of the whole side.
@@ -186,4 +189,4 @@ def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = Tru
     on |= field.weight[row] > ((np.arange(1, count + 1) * GOLDEN) % 1.0)[:, None]
     used = on.any(axis=1)
     on = _bridged(on[used], round(BRIDGE_M / sheet.cell_m))
-    return Rows(centre[used], on, field.stretch[row[used]])
+    return Rows(centre[used], on, field.stretch[row[used]], pitch)

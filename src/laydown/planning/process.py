@@ -182,13 +182,9 @@ def process_of(setup: Setup) -> Process:
 
 
 def _standing_um(layer: LayerResult) -> float:
-    """Dry film of a layer to half a µm, so that plans of all but the same film share the times of the next layer.
-
-    Half a step moves open times by half of one per cent; how much of the liquid the film takes up is a guess.
-    """
+    """Dry film of a layer [µm]."""
     paint = layer.task.paint
-    dry = sum(paint.dry_um_of(coat.planned.filmed.mean_g_m2) for coat in layer.coats)
-    return round(2.0 * dry) / 2.0
+    return sum(paint.dry_um_of(coat.planned.work.film_g_m2()) for coat in layer.coats)
 
 
 def _hiding(

@@ -1,13 +1,9 @@
-"""How the files of a measuring program are to be understood: a mapping in TOML or JSON, read and written."""
+"""How the files of a measuring program are to be understood: a mapping in TOML or JSON."""
 
-from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
-import tomlkit
-
 from laydown.reader.decode import decode
-from laydown.reader.encode import encode
 from laydown.reader.files import read_table, refused
 from laydown.reader.leaf import short
 from laydown.reader.raw_reading import Faults, illuminant
@@ -79,37 +75,3 @@ def decode_reading_map(raw: dict[str, Any], path: Path) -> ReadingMap:
     if faults.found:
         raise InputError(str(path), faults.listed())
     return found
-
-
-def reading_map_text(mapping: ReadingMap) -> str:
-    """Return a mapping as TOML.
-
-    Parameters
-    ----------
-    mapping
-        The mapping.
-
-    Returns
-    -------
-    Text that reads back as the same mapping; what was not said is left out.
-    """
-    document = tomlkit.document()
-    document.add("format", tomlkit.item(mapping.format))
-    for item in fields(mapping):
-        value = getattr(mapping, item.name)
-        if item.name not in {"format", "sample", "columns"} and value != getattr(USUAL_MAP, item.name):
-            document.add(item.name, tomlkit.item(encode(value)))
-    columns = _given(encode(mapping.columns))
-    if columns:
-        document.add("columns", tomlkit.item(columns))
-    if mapping.sample:
-        blocks = tomlkit.aot()
-        for one in mapping.sample:
-            blocks.append(tomlkit.item({k: v for k, v in _given(encode(one)).items() if v != ""}))
-        document.add("sample", blocks)
-    return tomlkit.dumps(document)
-
-
-def _given(raw: dict[str, Any]) -> dict[str, Any]:
-    """Drop what was not said."""
-    return {key: value for key, value in raw.items() if value is not None}

@@ -33,7 +33,7 @@ def test_what_stands_below_the_effect_coat_is_the_solids_of_every_ground_coat():
     # wet film over density times the share of solids by volume: 0.20 of 1.15 g/mL
     layers = process_for(MILD).layers
     wet = sum(coat.planned.filmed.mean_g_m2 for coat in layers["ground"].coats)
-    assert layers["effect"].task.base_um == pytest.approx(wet / 1.15 * 0.20, abs=0.25)
+    assert layers["effect"].task.base_um == pytest.approx(wet / 1.15 * 0.20, rel=0.03)
 
 
 def test_a_ground_coat_waits_for_matt_and_never_goes_on_wet():

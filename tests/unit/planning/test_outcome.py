@@ -8,6 +8,7 @@ from laydown.physics.hand import film_cv
 from laydown.physics.spray import PROFILE_EXPONENT
 from laydown.planning.outcome import outcome_of
 from laydown.planning.programme import programme
+from planning_cases import Case, process_for
 
 
 def outcome(coat, open_s=120.0):
@@ -103,3 +104,11 @@ def test_ages_are_marked_where_the_sections_meet_and_nowhere_else():
     x = WIDE.sheet.x0_m + columns * WIDE.sheet.cell_m
     assert columns.size
     assert (np.abs(x - 1.5) < 0.25).all()
+
+
+@pytest.mark.parametrize("shape", ["medium hatch", "large saloon", "large van"])
+def test_the_film_of_the_passes_is_within_3_percent_of_the_simulated_mean(shape):
+    for layer in process_for(Case(shape=shape)).layers.values():
+        for coat in layer.coats:
+            film = coat.planned.work.film_g_m2()
+            assert film == pytest.approx(coat.planned.filmed.mean_g_m2, rel=0.03)
