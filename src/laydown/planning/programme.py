@@ -58,7 +58,7 @@ class Work:
     def film_g_m2(self) -> float:
         """Return the wet film inside a full field [g/m²]: every pass at the pitch its rows have, whatever the sections.
 
-        Within 3 % of the mean of the simulated film, which has the laps too (``tests/unit/planning/test_outcome.py``); mass balance.
+        Within 4 % of the mean of the simulated film, which has the laps too (``tests/unit/planning/test_outcome.py``); mass balance.
         """
         return math.fsum(
             setting.flow_g_s * setting.transfer / (rows.pitch_m * setting.speed_m_s)

@@ -107,8 +107,8 @@ def test_ages_are_marked_where_the_sections_meet_and_nowhere_else():
 
 
 @pytest.mark.parametrize("shape", ["medium hatch", "large saloon", "large van"])
-def test_the_film_of_the_passes_is_within_3_percent_of_the_simulated_mean(shape):
+def test_the_film_of_the_passes_is_within_4_percent_of_the_simulated_mean(shape):
     for layer in process_for(Case(shape=shape)).layers.values():
         for coat in layer.coats:
             film = coat.planned.work.film_g_m2()
-            assert film == pytest.approx(coat.planned.filmed.mean_g_m2, rel=0.03)
+            assert film == pytest.approx(coat.planned.filmed.mean_g_m2, rel=0.04)
