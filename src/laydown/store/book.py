@@ -4,11 +4,13 @@ Every method that writes returns after the commit. What a method cannot keep bec
 trouble with the book itself (disk full, server gone) raises `BookError`, and then nothing of the call is kept.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Literal, Protocol, Self
 
 from laydown.store.kept import (
     NO_FILES,
+    Away,
+    Hanging,
     Kept,
     KeptEvent,
     KeptFile,
@@ -71,9 +73,14 @@ class Shops(Protocol):
 
 
 class Papers(Protocol):
-    """Jobs with their files and plans, products and sides."""
+    """Jobs with their files and plans, products and sides.
 
-    def put_job(self, job: Kept, files: Mapping[str, bytes] = NO_FILES) -> None:
+    Who saves what was read before gives the version that was read: then it is kept only if that is still the one in
+    the book, and `ChangedError` says that it is not. Version 0 stands for "there was none". Looking and keeping are one
+    statement, so of two who save at the same time one is told.
+    """
+
+    def put_job(self, job: Kept, files: Mapping[str, bytes] = NO_FILES, seen: int | None = None) -> None:
         """Keep a job and, by name, all files that lie beside it; one with the same id is replaced with its files."""
         ...
 
@@ -90,7 +97,7 @@ class Papers(Protocol):
         ...
 
     def jobs(self) -> tuple[Kept, ...]:
-        """Return the jobs of this shop and those shared with it, latest first."""
+        """Return the jobs of this shop and those shared with it that are not put away, latest first."""
         ...
 
     def share_job(self, job_id: str, with_shop_id: str) -> None:
@@ -113,7 +120,7 @@ class Papers(Protocol):
         """Return the plans of a job, latest first; the job as in `job`."""
         ...
 
-    def put_product(self, product: Kept) -> None:
+    def put_product(self, product: Kept, seen: int | None = None) -> None:
         """Keep a product; one with the same id is replaced."""
         ...
 
@@ -121,12 +128,48 @@ class Papers(Protocol):
         """Return the products of this shop by id."""
         ...
 
-    def put_side(self, side: Kept) -> None:
+    def put_side(self, side: Kept, seen: int | None = None) -> None:
         """Keep a side; one with the same id is replaced."""
         ...
 
     def sides(self) -> tuple[Kept, ...]:
         """Return the sides of this shop by id."""
+        ...
+
+
+class Removal(Protocol):
+    """Putting jobs away, and deleting for good. Who deletes says what was seen; `ChangedError` says that it is not so any more."""
+
+    def put_away(self, job_id: str, put_at: str, put_by: str = "") -> None:
+        """Take a job of this shop out of the lists; one that is away already stays as it is."""
+        ...
+
+    def fetch_back(self, job_id: str) -> None:
+        """Put a job into the lists again; harmless if it is there."""
+        ...
+
+    def away(self) -> tuple[Away, ...]:
+        """Return the jobs of this shop that are put away, latest first."""
+        ...
+
+    def hanging(self, job_id: str) -> Hanging:
+        """Return how much hangs on a job of this shop."""
+        ...
+
+    def delete_job(self, job_id: str, seen: Hanging, prefix: str, settings: Sequence[str] = ()) -> None:
+        """Delete a job that is put away, with everything that hangs on it, or nothing at all.
+
+        Plans, sessions, events, records, shares and files go; so do the jobs whose ids begin with the prefix, and the
+        settings that are named. A file that lies beside another job too stays there.
+        """
+        ...
+
+    def delete_product(self, product_id: str, seen: int, used_by: Callable[[Kept], bool]) -> tuple[Kept, ...]:
+        """Delete a product of a version; if jobs of this shop use it, return them and delete nothing."""
+        ...
+
+    def delete_side(self, side_id: str, seen: int, used_by: Callable[[Kept], bool]) -> tuple[Kept, ...]:
+        """Delete a side of a version; if jobs of this shop use it, return them and delete nothing."""
         ...
 
 
@@ -172,5 +215,5 @@ class Log(Protocol):
         ...
 
 
-class Book(Shops, Papers, Log, Protocol):
+class Book(Shops, Papers, Removal, Log, Protocol):
     """The pages of one shop in the book."""

@@ -13,6 +13,10 @@ class BookError(InputError):
     """The book itself cannot be opened, read or written; nothing of the call was kept."""
 
 
+class ChangedError(InputError):
+    """Somebody else saved or deleted it since it was read; nothing of the call was kept."""
+
+
 _BUSY = ("is busy: another program writes to it", "try again")
 _READ_ONLY = ("may only be read", "give the user who runs laydown the right to write it and its folder")
 _FULL = ("cannot grow: the disk is full", "make room; nothing that was kept before is lost")

@@ -33,6 +33,8 @@ class Kept:
         The noun as JSON.
     shop_id
         The shop it belongs to; filled in by the book.
+    version
+        Grows with every time it is put in; filled in by the book.
     """
 
     id: str
@@ -41,6 +43,7 @@ class Kept:
     saved_at: str
     text: str
     shop_id: str = ""
+    version: int = 0
 
 
 NO_FILES: Mapping[str, bytes] = MappingProxyType({})
@@ -61,6 +64,34 @@ class KeptFile:
 
     name: str
     digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Away:
+    """A job that was put away: it stands in no list, and nothing of it is lost.
+
+    Attributes
+    ----------
+    job_id, name
+        Which job.
+    put_at, put_by
+        When, as ISO 8601 text, and the name of the user; empty where nobody signs in.
+    """
+
+    job_id: str
+    name: str
+    put_at: str
+    put_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hanging:
+    """How much hangs on a job and is deleted with it."""
+
+    plan_count: int = 0
+    session_count: int = 0
+    event_count: int = 0
+    record_count: int = 0
 
 
 @dataclass(frozen=True, slots=True)

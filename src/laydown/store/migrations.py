@@ -8,7 +8,7 @@ from laydown.schema.problem import Problem
 from laydown.store.fault import BookError
 from laydown.store.tables import BOOK_VERSION
 
-STEPS = ("0001.sql", "0002.sql")
+STEPS = ("0001.sql", "0002.sql", "0003.sql")
 """All steps in order; the first has number 1."""
 
 _TYPES = {

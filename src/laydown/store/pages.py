@@ -3,9 +3,11 @@
 from dataclasses import asdict
 from typing import Any, Self
 
-from sqlalchemy import ColumnElement, Table, and_, exists, or_, select
+from sqlalchemy import ColumnElement, Connection, Table, and_, exists, or_, select, update
 
 from laydown.schema.problem import InputError, Problem
+from laydown.store.fault import ChangedError
+from laydown.store.kept import Kept
 from laydown.store.rows import Rows
 from laydown.store.sound import check_sound
 from laydown.store.tables import JOB_SHARES
@@ -50,6 +52,22 @@ class Pages:
         """Keep a noun; one with the same key is replaced."""
         check_sound(self._rows.place, [noun])
         self._rows.put(table, self._row(noun), self._missing(points_to))
+
+    def _save(self, connection: Connection, table: Table, paper: Kept, seen: int | None) -> None:
+        """Keep a paper in one statement; with a version, only if that is the one in the book (0: only if there is none)."""
+        row = {name: value for name, value in self._row(paper).items() if name != "version"}
+        key = and_(self._own(table), table.c.id == paper.id)
+        later = {"version": table.c.version + 1}
+        statement: Any
+        if seen is None:
+            statement = self._rows.replacing(table, row, later)
+        elif seen == 0:
+            statement = self._rows.insert(table).values(**row).on_conflict_do_nothing()
+        else:
+            statement = update(table).where(and_(key, table.c.version == seen)).values(**row, **later)
+        if connection.execute(statement.returning(table.c.version)).first() is None:
+            what = f"{paper.id!r} was saved or deleted by somebody else meanwhile"
+            raise ChangedError(self._rows.place, (Problem("id", what, "look at what stands there now"),))
 
     def _put_once(self, table: Table, noun: Any, points_to: str) -> None:
         """Keep a noun that never changes: the same again is harmless, other content is refused."""

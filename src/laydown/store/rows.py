@@ -45,14 +45,16 @@ class Rows:
         with self.writing(missing) as connection:
             connection.execute(self.replacing(table, values))
 
-    def replacing(self, table: Table, values: Mapping[str, Any]) -> Any:
-        """Return the statement that inserts a row, or replaces the one with the same key."""
+    def replacing(
+        self, table: Table, values: Mapping[str, Any], later: Mapping[str, Any] | None = None
+    ) -> Any:
+        """Return the statement that inserts a row, or replaces the one with the same key and sets what comes later."""
         keys = [column.name for column in table.primary_key]
         rest = {name: value for name, value in values.items() if name not in keys}
         statement = self.insert(table).values(**values)
         if not rest:
             return statement.on_conflict_do_nothing()
-        return statement.on_conflict_do_update(index_elements=keys, set_=rest)
+        return statement.on_conflict_do_update(index_elements=keys, set_={**rest, **(later or {})})
 
     def insert(self, table: Table) -> Any:
         """Begin an insert that may say what happens on a conflict."""

@@ -4,12 +4,12 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import ColumnElement, Table, and_, delete, select
+from sqlalchemy import ColumnElement, Table, and_, delete, exists, select
 
 from laydown.store.kept import NO_FILES, Kept, KeptFile, KeptPlan, Share
 from laydown.store.pages import Pages
 from laydown.store.sound import check_sound
-from laydown.store.tables import FILES, JOB_FILES, JOB_SHARES, JOBS, PLANS, PRODUCTS, SIDES
+from laydown.store.tables import FILES, JOB_FILES, JOB_SHARES, JOBS, JOBS_AWAY, PLANS, PRODUCTS, SIDES
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,18 +22,23 @@ class _Content:
 class SqlPapers(Pages):
     """Jobs with their files and plans, products and sides."""
 
-    def put_job(self, job: Kept, files: Mapping[str, bytes] = NO_FILES) -> None:
+    def put_job(self, job: Kept, files: Mapping[str, bytes] = NO_FILES, seen: int | None = None) -> None:
         """Keep a job and, by name, all files that lie beside it; one with the same id is replaced with its files."""
         named = {name: KeptFile(name, hashlib.sha256(content).hexdigest()) for name, content in files.items()}
         check_sound(self._rows.place, [job, *named.values()])
         contents = {named[name].digest: content for name, content in files.items()}
         of_job = {"shop_id": self._shop_id, "job_id": job.id}
         with self._rows.writing(self._missing("")) as connection:
-            connection.execute(self._rows.replacing(JOBS, self._row(job)))
+            self._save(connection, JOBS, job, seen)
             # In the order of their digests, so that two writers of the same contents never wait for each other.
             for digest, content in sorted(contents.items()):
                 row = {"shop_id": self._shop_id, "digest": digest, "content": content}
-                connection.execute(self._rows.insert(FILES).values(**row).on_conflict_do_nothing())
+                # One that is there is touched, so that nobody deletes it as unused meanwhile.
+                touched = {"digest": digest}
+                statement = self._rows.insert(FILES).values(**row)
+                connection.execute(
+                    statement.on_conflict_do_update(index_elements=["shop_id", "digest"], set_=touched)
+                )
             connection.execute(
                 delete(JOB_FILES).where(and_(self._own(JOB_FILES), JOB_FILES.c.job_id == job.id))
             )
@@ -66,8 +71,9 @@ class SqlPapers(Pages):
         return self._rows.one(query, Kept)
 
     def jobs(self) -> tuple[Kept, ...]:
-        """Return the jobs of this shop and those shared with it, latest first."""
-        query = select(JOBS).where(self._seen(JOBS, "id"))
+        """Return the jobs of this shop and those shared with it that are not put away, latest first."""
+        same = and_(JOBS_AWAY.c.shop_id == JOBS.c.shop_id, JOBS_AWAY.c.job_id == JOBS.c.id)
+        query = select(JOBS).where(and_(self._seen(JOBS, "id"), ~exists().where(same)))
         return self._rows.read(query.order_by(JOBS.c.saved_at.desc(), JOBS.c.shop_id, JOBS.c.id), Kept)
 
     def share_job(self, job_id: str, with_shop_id: str) -> None:
@@ -99,21 +105,27 @@ class SqlPapers(Pages):
         query = select(PLANS).where(and_(PLANS.c.job_id == job_id, whose, self._seen(PLANS, "job_id")))
         return self._rows.read(query.order_by(PLANS.c.saved_at.desc(), PLANS.c.id), KeptPlan)
 
-    def put_product(self, product: Kept) -> None:
+    def put_product(self, product: Kept, seen: int | None = None) -> None:
         """Keep a product; one with the same id is replaced."""
-        self._put(PRODUCTS, product)
+        self._put_paper(PRODUCTS, product, seen)
 
     def products(self) -> tuple[Kept, ...]:
         """Return the products of this shop by id."""
         return self._by_id(PRODUCTS)
 
-    def put_side(self, side: Kept) -> None:
+    def put_side(self, side: Kept, seen: int | None = None) -> None:
         """Keep a side; one with the same id is replaced."""
-        self._put(SIDES, side)
+        self._put_paper(SIDES, side, seen)
 
     def sides(self) -> tuple[Kept, ...]:
         """Return the sides of this shop by id."""
         return self._by_id(SIDES)
+
+    def _put_paper(self, table: Table, paper: Kept, seen: int | None) -> None:
+        """Keep a product or side."""
+        check_sound(self._rows.place, [paper])
+        with self._rows.writing(self._missing("")) as connection:
+            self._save(connection, table, paper, seen)
 
     def _by_id(self, table: Table) -> tuple[Kept, ...]:
         """All of one kind in this shop."""

@@ -63,7 +63,8 @@ SETTINGS = Table("settings", METADATA, _shop(), _word("key", key=True), _word("t
 def _papers(name: str) -> Table:
     """Table of nouns that stand on their own."""
     words = [_word(column) for column in ("name", "format", "saved_at", "text")]
-    return Table(name, METADATA, _shop(), _word("id", key=True), *words)
+    version = Column("version", Integer, nullable=False, server_default="1")
+    return Table(name, METADATA, _shop(), _word("id", key=True), *words, version)
 
 
 JOBS = _papers("jobs")
@@ -95,6 +96,17 @@ JOB_FILES = Table(
     ForeignKeyConstraint(["shop_id", "digest"], ["files.shop_id", "files.digest"]),
 )
 """Which files lie beside which job, by the name the job gives them."""
+
+JOBS_AWAY = Table(
+    "jobs_away",
+    METADATA,
+    _shop(),
+    _word("job_id", key=True),
+    _word("put_at"),
+    _word("put_by"),
+    _of("job_id", "jobs"),
+)
+"""Which jobs are put away."""
 
 JOB_SHARES = Table(
     "job_shares",

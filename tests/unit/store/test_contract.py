@@ -19,7 +19,7 @@ def test_what_is_put_in_comes_out_unchanged(log):
     log.put_record(record())
     log.put_product(job("ground-a"))
     log.put_side(job("hatch"))
-    assert log.job("job-1") == replace(job(), shop_id="own")
+    assert log.job("job-1") == replace(job(), shop_id="own", version=1)
     assert log.plan("plan-1") == replace(plan(), shop_id="own")
     assert log.session("session-1") == replace(session(), shop_id="own")
     assert log.records() == (replace(record(), shop_id="own"),)

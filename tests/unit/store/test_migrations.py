@@ -126,6 +126,28 @@ def test_a_book_from_before_files_takes_them_and_keeps_its_jobs(first_step_only,
     after.close()
 
 
+def test_a_book_from_before_versions_counts_from_one_and_has_nothing_put_away(monkeypatch, place):
+    today = migrations.STEPS
+    monkeypatch.setattr(migrations, "STEPS", today[:2])
+    before = open_book(place)
+    assert version(before) == 2
+    columns = "(shop_id, id, name, format, saved_at, text)"
+    with before._rows.engine.begin() as connection:
+        for table in ("jobs", "products", "sides"):
+            connection.exec_driver_sql(
+                f"INSERT INTO {table} {columns} VALUES ('own', 'one', 'van', 'x/1', '2026-11-25T08:00:00Z', '{{}}')"
+            )
+    before.close()
+    monkeypatch.setattr(migrations, "STEPS", today)
+    after = open_book(place)
+    assert [one.version for one in (*after.jobs(), *after.products(), *after.sides())] == [1, 1, 1]
+    assert after.away() == ()
+    after.put_job(after.job("one"), seen=1)
+    after.put_away("one", "2026-11-26T08:00:00Z")
+    assert [one.job_id for one in after.away()] == ["one"]
+    after.close()
+
+
 def test_a_step_that_fails_leaves_the_book_as_it_was(log, place, later):
     later("CREATE TABLE later (id INTEGER NOT NULL)", "INSERT INTO nowhere VALUES (1)")
     with pytest.raises(BookError):
