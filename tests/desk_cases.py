@@ -89,6 +89,14 @@ class Desk:
     def job_of(self, plan):
         return self.book.plan(plan.rsplit("/", 1)[1]).job_id
 
+    def made_from(self, path, client=None):
+        """Return what the forms of a page were made from, as they send it back."""
+        text = (client or self.client).get(path).text
+        found = {
+            name: re.search(rf'name="{name}" value="([^"]*)"', text) for name in ("version", "made_from")
+        }
+        return {name: html.unescape(one[1]) for name, one in found.items()}
+
     def fields(self, path):
         """Return the filled-in fields of a page's form."""
         text = self.client.get(path).text

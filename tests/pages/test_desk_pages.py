@@ -133,12 +133,12 @@ def test_a_change_is_tried_kept_and_taken_back(desk):
     assert "Tried, not kept" in tried
     assert "What it moves" in tried
     assert len(desk.book.plans(desk.job_of(plan))) == 1, "trying keeps nothing"
-    kept = desk.post(f"{plan}/keep", {"rh": "60"}).headers["location"]
+    kept = desk.post(f"{plan}/keep", {"rh": "60"} | desk.made_from(plan)).headers["location"]
     assert kept.split("?")[0] != plan
     assert desk.get(kept).text.count("Undo: back to plan") == 1
     job = desk.job_of(plan)
     assert desk.get(f"/jobs/{job}").headers["location"] == kept.split("?")[0]
-    assert desk.post(f"{plan}/undo", {}).headers["location"] == plan
+    assert desk.post(f"{plan}/undo", desk.made_from(kept)).headers["location"] == plan
     assert desk.get(f"/jobs/{job}").headers["location"] == plan
     assert kept.split("?")[0].rsplit("/", 1)[1] in desk.get(f"{plan}/compare").text
 
@@ -203,10 +203,12 @@ def test_a_changed_job_file_is_planned_and_its_faults_are_listed(desk):
         re.search(r"<textarea[^>]*>(.*?)</textarea>", desk.get(f"/jobs/{job}/edit").text, re.DOTALL)[1]
     )
     assert tomllib.loads(text)["job"]["name"] == "0417"
-    wrong = desk.post(f"/jobs/{job}/edit", {"text": text.replace('side = "left"', 'side = "top"')})
+    made = desk.made_from(f"/jobs/{job}/edit")
+    wrong = desk.post(f"/jobs/{job}/edit", made | {"text": text.replace('side = "left"', 'side = "top"')})
     assert wrong.status_code == 422
     assert "job.side" in wrong.text
-    right = desk.post(f"/jobs/{job}/edit", {"text": text.replace('name = "0417"', 'name = "0418"')})
+    assert desk.made_from(f"/jobs/{job}/edit") == made, "a refused text changes nothing"
+    right = desk.post(f"/jobs/{job}/edit", made | {"text": text.replace('name = "0417"', 'name = "0418"')})
     assert desk.get(f"{right.headers['location']}/plan.json").json()["inputs"]["job"] == "0418"
 
 

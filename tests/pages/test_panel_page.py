@@ -34,7 +34,7 @@ def place(desk):
 
 
 def test_what_was_ticked_is_kept_and_the_count_is_said(desk, place):
-    answer = desk.post(place, TICKED | {"coat_g_m2": ""})
+    answer = desk.post(place, TICKED | desk.made_from(place) | {"coat_g_m2": ""})
     assert answer.status_code == 303, answer.text
     text = html.unescape(desk.get(place).text)
     for said in ("Effect coats: 2 (", "Panel judged by eye", "NEXT", "Chance that this half coat", "<svg"):
@@ -78,8 +78,8 @@ def test_a_fixed_count_is_set_aside_and_said(desk, place):
     job = place.removesuffix("/panel")
     text = re.sub(r"(?m)^(?:# )?effect_coats =.*$", "effect_coats = 4", desk.get(f"{job}/job.toml").text)
     text = re.sub(r"(?m)^# \[choices\]$", "[choices]", text)
-    assert desk.post(f"{job}/edit", {"text": text}).status_code == 303
-    assert desk.post(place, TICKED | {"coat_g_m2": ""}).status_code == 303
+    assert desk.post(f"{job}/edit", desk.made_from(f"{job}/edit") | {"text": text}).status_code == 303
+    assert desk.post(place, TICKED | desk.made_from(place) | {"coat_g_m2": ""}).status_code == 303
     said = html.unescape(desk.get(place).text)
     assert "Effect coats: 2 (" in said
     assert "The job fixes 4 coats" in said
@@ -95,9 +95,10 @@ def test_a_reader_sees_the_panel_and_cannot_change_it(tmp_path):
         text = desk.get(place).text
         assert "<fieldset disabled>" in text
         assert "Keep and plan anew" not in text
-        assert desk.post(place, TICKED).status_code == 403
+        made = desk.made_from(place)
+        assert desk.post(place, TICKED | made).status_code == 403
 
 
 def test_a_thinner_coat_on_the_panel_is_said(desk, place):
-    assert desk.post(place, TICKED).status_code == 303
+    assert desk.post(place, TICKED | desk.made_from(place)).status_code == 303
     assert "Counts in the table and under Next are coats of the panel" in desk.get(place).text

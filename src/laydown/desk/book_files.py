@@ -5,7 +5,7 @@ from typing import Any, Literal
 
 from laydown.desk.book_jobs import keep_new_job, read_job
 from laydown.desk.book_plans import bring_in_plan
-from laydown.desk.book_sheets import decoded_side, save_product, save_side
+from laydown.desk.book_sheets import decoded_side, read_product, save_product, save_side, side_id_of
 from laydown.desk.job_archive import is_archive, unpack_job
 from laydown.reader.encode import to_json
 from laydown.reader.files import LARGEST_PLAN, refused, table_of, text_of
@@ -14,12 +14,31 @@ from laydown.reader.job_text import job_text
 from laydown.reader.side_svg import read_side_svg
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
-from laydown.schema.problem import InputError
+from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Side
 from laydown.store.book import Book
+from laydown.store.fault import ChangedError
 
 Kind = Literal["job", "product", "side", "plan"]
 """What a file held."""
+
+
+class TakenError(ChangedError):
+    """Another product or side of the same name stands in the book already.
+
+    Attributes
+    ----------
+    kind, id, text
+        What the file held, its id, and itself as JSON text.
+    """
+
+    def __init__(self, kind: Literal["product", "side"], name: str, text: str) -> None:
+        super().__init__(
+            "", (Problem(kind, f"'{name}' is in the book already, with other content", "rename it"),)
+        )
+        self.kind = kind
+        self.id = name
+        self.text = text
 
 
 def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
@@ -44,6 +63,8 @@ def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
     ------
     InputError
         Everything that is wrong with it.
+    TakenError
+        Another product or side of the same name is in the book already.
     """
     path = Path(Path(name.replace("\\", "/")).name or "file")
     if len(content) > LARGEST_PLAN:
@@ -52,19 +73,53 @@ def bring_in(book: Book, content: bytes, name: str, at: str) -> tuple[str, str]:
         packed, files = unpack_job(content, path)
         return "plan", keep_new_job(book, read_job(book, packed), at, files)
     if path.suffix.lower() == ".svg":
-        return "side", save_side(book, drawn_side(content, path.stem), at)
+        return "side", save_new_side(book, drawn_side(content, path.stem), at)
     raw = table_of(text_of(content, path), path)
     kind = kind_of(raw)
     if kind == "job":
         return "plan", keep_new_job(book, read_job(book, raw), at)
     if kind == "product":
-        return "product", save_product(book, raw, at).key
+        product = read_product(raw)
+        try:
+            save_product(book, product, at, 0)
+        except ChangedError:
+            raise TakenError("product", product.key, to_json(product)) from None
+        return "product", product.key
     if kind == "side":
-        return "side", save_side(book, decoded_side(raw), at)
+        return "side", save_new_side(book, decoded_side(raw), at)
     if kind == "plan":
         return "plan", bring_in_plan(book, raw, at).id
     known = ", ".join(f'format = "{one}/1"' for one in KINDS)
     raise refused(path, "does not say what it is", f"begin it with one of {known}")
+
+
+def save_new_side(book: Book, side: Side, at: str) -> str:
+    """Keep a side that was not in the book before.
+
+    Parameters
+    ----------
+    book
+        The book.
+    side
+        The side.
+    at
+        Now, as ISO 8601 text.
+
+    Returns
+    -------
+    Its id.
+
+    Raises
+    ------
+    InputError
+        It cannot be painted, or its name gives no file name.
+    TakenError
+        Another side of the same name is in the book already.
+    """
+    try:
+        return save_side(book, side, at, 0)
+    except ChangedError:
+        raise TakenError("side", side_id_of(side), to_json(side)) from None
 
 
 def drawn_side(content: bytes, name: str) -> Side:

@@ -1,4 +1,4 @@
-"""Jobs of the book: save, open, plan, put a plan's own job back."""
+"""Jobs of the book: save, open, plan."""
 
 import json
 import secrets
@@ -13,6 +13,7 @@ from laydown.planning.plan import make_plan
 from laydown.planning.request import Products, Request
 from laydown.reader.encode import to_json
 from laydown.reader.format import decode_file
+from laydown.reader.given import given
 from laydown.reader.job_file import SOURCE
 from laydown.reader.job_rules import job_rules
 from laydown.schema.job import Body, Job, ProductNames
@@ -39,10 +40,13 @@ class Whole:
         The job.
     files
         Contents by the names the job gives them.
+    seen
+        Version of the job it replaces, as somebody read it; None: whatever stands there.
     """
 
     job: Job
     files: Mapping[str, bytes]
+    seen: int | None = None
 
 
 def read_job(book: Book, raw: dict[str, Any]) -> Job:
@@ -155,14 +159,7 @@ def open_kept_job(book: Book, job_id: str) -> Job | None:
     kept = book.job(job_id)
     if kept is None or not kept.format.startswith("laydown-job/"):
         return None
-    return read_job(book, _given(json.loads(kept.text)))
-
-
-def _given(raw: Any) -> Any:
-    """Drop what is not given: a file leaves it out, where the book's JSON says null."""
-    if isinstance(raw, dict):
-        return {key: _given(value) for key, value in raw.items() if value is not None}
-    return [_given(value) for value in raw] if isinstance(raw, list) else raw
+    return read_job(book, given(json.loads(kept.text)))
 
 
 def request_for(book: Book, job: Job, files: Mapping[str, bytes]) -> Request:
@@ -210,7 +207,7 @@ def keep_new_job(book: Book, job: Job, at: str, files: Mapping[str, bytes] = NO_
 
     Returns
     -------
-    Id of the plan; a job that is sent twice is kept once.
+    Id of the plan; a job that is sent twice is kept once, and fetched back if it was put away.
 
     Raises
     ------
@@ -218,12 +215,22 @@ def keep_new_job(book: Book, job: Job, at: str, files: Mapping[str, bytes] = NO_
         Something that lies beside the job is faulty.
     """
     plan = make_plan(request_for(book, job, files), drawn=False).plan
-    if book.plan(plan.id) is None:
-        _keep(book, secrets.token_hex(4), Whole(job, files), plan, at)
+    there = book.plan(plan.id)
+    if there is None:
+        _keep(book, secrets.token_hex(4), Whole(job, files, 0), plan, at)
+    else:
+        book.fetch_back(there.job_id)
     return plan.id
 
 
-def plan_kept(book: Book, job_id: str, job: Job, at: str, files: Mapping[str, bytes] | None = None) -> Plan:
+def plan_kept(
+    book: Book,
+    job_id: str,
+    job: Job,
+    at: str,
+    files: Mapping[str, bytes] | None = None,
+    seen: int | None = None,
+) -> Plan:
     """Plan a job of the book as it shall be from now on, and keep job and plan together.
 
     Parameters
@@ -238,6 +245,8 @@ def plan_kept(book: Book, job_id: str, job: Job, at: str, files: Mapping[str, by
         Now, as ISO 8601 text.
     files
         What shall lie beside it from now on; left out, what lies there stays.
+    seen
+        Version of the job that was read before; left out, whatever stands there is replaced.
 
     Returns
     -------
@@ -247,8 +256,10 @@ def plan_kept(book: Book, job_id: str, job: Job, at: str, files: Mapping[str, by
     ------
     InputError
         Another job of the book is word for word the same, or something that lies beside the job is faulty.
+    ChangedError
+        Somebody else saved or deleted the job since; nothing is kept then.
     """
-    whole = Whole(job, files_of(book, job_id) if files is None else files)
+    whole = Whole(job, files_of(book, job_id) if files is None else files, seen)
     plan = make_plan(request_for(book, job, whole.files), drawn=False).plan
     there = book.plan(plan.id)
     if there is not None and there.job_id != job_id:
@@ -259,32 +270,9 @@ def plan_kept(book: Book, job_id: str, job: Job, at: str, files: Mapping[str, by
 
 
 def _keep(book: Book, job_id: str, whole: Whole, plan: Plan, at: str) -> None:
-    """Keep a job, its plan, and the job as it was for this plan."""
-    save_job(book, whole.job, at, job_id, whole.files)
+    """Keep a job, its plan, and the job as it was for this plan; nothing if somebody else changed the job."""
+    kept = Kept(job_id, whole.job.job.name, whole.job.format, at, to_json(whole.job))
+    book.put_job(kept, whole.files, whole.seen)
     save_job(book, whole.job, at, f"{job_id}{OF_PLAN}{plan.id}", whole.files)
     if book.plan(plan.id) is None:
         book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, to_json(plan)))
-
-
-def put_back(book: Book, plan_id: str, at: str) -> None:
-    """Make the job again what it was for one of its plans.
-
-    Parameters
-    ----------
-    book
-        The book.
-    plan_id
-        The plan.
-    at
-        Now, as ISO 8601 text.
-
-    Raises
-    ------
-    InputError
-        There is no such plan, or the job it was made from did not come with it.
-    """
-    kept = book.plan(plan_id)
-    own = book.job(f"{kept.job_id}{OF_PLAN}{plan_id}") if kept is not None else None
-    if kept is None or own is None:
-        raise InputError("", (Problem("plan", "has no job of its own in the book", "import its job file"),))
-    book.put_job(Kept(kept.job_id, own.name, own.format, at, own.text), files_of(book, own.id))

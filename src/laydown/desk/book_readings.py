@@ -175,7 +175,9 @@ def let_go(book: Book, job_id: str, job: Job, at: str) -> None:
         save_job(book, job, at, job_id + WAITING)
 
 
-def keep_readings(book: Book, job_id: str, job: Job, file: tuple[Measured, str | None], at: str) -> Plan:
+def keep_readings(
+    book: Book, job_id: str, job: Job, file: tuple[Measured, str | None], at: str, seen: int | None = None
+) -> Plan:
     """Keep readings with their job, as somebody has looked at them, and plan the job anew.
 
     Parameters
@@ -190,6 +192,8 @@ def keep_readings(book: Book, job_id: str, job: Job, file: tuple[Measured, str |
         The readings, and the zone whose count is planned.
     at
         Now, as ISO 8601 text.
+    seen
+        Version of the job that was read before; left out, whatever stands there is replaced.
 
     Returns
     -------
@@ -199,6 +203,8 @@ def keep_readings(book: Book, job_id: str, job: Job, file: tuple[Measured, str |
     ------
     InputError
         Everything that is wrong with them; nothing is kept then.
+    ChangedError
+        Somebody else saved or deleted the job since.
     """
     measured, zone = file
     if measured.readings is None:
@@ -207,7 +213,7 @@ def keep_readings(book: Book, job_id: str, job: Job, file: tuple[Measured, str |
     files = {measured.name: measured.content} | (dict([mapping]) if mapping is not None else {})
     mapping_name = mapping[0] if mapping is not None else None
     sample = replace(job.sample, readings=measured.name, readings_map=mapping_name, zone=zone)
-    plan = plan_kept(book, job_id, replace(job, sample=sample), at, files)
+    plan = plan_kept(book, job_id, replace(job, sample=sample), at, files, seen)
     let_go(book, job_id, job, at)
     return plan
 
@@ -222,28 +228,16 @@ def _mapping_kept(measured: Measured) -> tuple[str, bytes] | None:
     return name_of_mapping(measured.name), reading_map_text(replace(mapping, confirmed=True)).encode()
 
 
-def take_away(book: Book, job_id: str, job: Job, at: str) -> Plan:
-    """Take the readings away from their job, and plan it anew; each plan keeps those it was made with.
+def without_readings(job: Job) -> Job:
+    """Return a job without its readings; each plan keeps those it was made with.
 
     Parameters
     ----------
-    book
-        The book.
-    job_id
-        Id of the job.
     job
         The job.
-    at
-        Now, as ISO 8601 text.
 
     Returns
     -------
-    The new plan.
-
-    Raises
-    ------
-    InputError
-        Another job of the book is word for word the same.
+    The same job otherwise.
     """
-    sample = replace(job.sample, readings=None, readings_map=None)
-    return plan_kept(book, job_id, replace(job, sample=sample), at, {})
+    return replace(job, sample=replace(job.sample, readings=None, readings_map=None))

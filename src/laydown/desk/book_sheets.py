@@ -81,17 +81,13 @@ def named_products(book: Book, names: ProductNames) -> tuple[dict[str, Product],
     return found, tuple(problems)
 
 
-def save_product(book: Book, raw: dict[str, Any], at: str) -> Product:
-    """Keep a product of the shop's own.
+def read_product(raw: dict[str, Any]) -> Product:
+    """Read a product and check that its recipe can be poured.
 
     Parameters
     ----------
-    book
-        The book.
     raw
         As read from a form or a file.
-    at
-        Now, as ISO 8601 text.
 
     Returns
     -------
@@ -108,9 +104,36 @@ def save_product(book: Book, raw: dict[str, Any], at: str) -> Product:
         problems += recipe_problems(decoded.noun)
     if decoded.noun is None or problems:
         raise InputError("", tuple(dict.fromkeys(problems)))
-    product = decoded.noun
-    book.put_product(Kept(product.key, product.key, product.format, at, to_json(product)))
-    return product
+    return decoded.noun
+
+
+def save_product(book: Book, product: Product, at: str, seen: int) -> None:
+    """Keep a product of the shop's own; the same again changes nothing.
+
+    Parameters
+    ----------
+    book
+        The book.
+    product
+        The product.
+    at
+        Now, as ISO 8601 text.
+    seen
+        Version that was read before; 0: there was none with this key.
+
+    Raises
+    ------
+    ChangedError
+        Another version stands in the book, or one where none was seen.
+    """
+    kept = Kept(product.key, product.key, product.format, at, to_json(product))
+    if _text_of(book.products(), kept.id) != kept.text:
+        book.put_product(kept, seen)
+
+
+def _text_of(papers: tuple[Kept, ...], name: str) -> str:
+    """Return what stands under a name; empty if nothing does."""
+    return next((one.text for one in papers if one.id == name), "")
 
 
 def side_for(book: Book, body: Body) -> Side:
@@ -193,8 +216,24 @@ def decoded_side(raw: dict[str, Any]) -> Side:
     return decoded.noun
 
 
-def save_side(book: Book, side: Side, at: str) -> str:
-    """Keep a side of the shop's own.
+def side_id_of(side: Side) -> str:
+    """Return the id of a side of the shop's own.
+
+    Parameters
+    ----------
+    side
+        The side.
+
+    Returns
+    -------
+    The name of its file; without a stem if its name has neither letter nor digit.
+    """
+    stem = "-".join("".join(sign if sign.isalnum() else " " for sign in side.name.casefold()).split())
+    return f"{stem}.json"
+
+
+def save_side(book: Book, side: Side, at: str, seen: int) -> str:
+    """Keep a side of the shop's own; the same again changes nothing.
 
     Parameters
     ----------
@@ -204,6 +243,8 @@ def save_side(book: Book, side: Side, at: str) -> str:
         The side.
     at
         Now, as ISO 8601 text.
+    seen
+        Version that was read before; 0: there was none with this name.
 
     Returns
     -------
@@ -213,12 +254,16 @@ def save_side(book: Book, side: Side, at: str) -> str:
     ------
     InputError
         It cannot be painted, or its name gives no file name.
+    ChangedError
+        Another version stands in the book, or one where none was seen.
     """
     problems = check_side(side)
-    stem = "-".join("".join(sign if sign.isalnum() else " " for sign in side.name.casefold()).split())
-    if not stem:
+    name = side_id_of(side)
+    if name == ".json":
         problems = (*problems, Problem("name", "has no letter in it", "name the vehicle and the side"))
     if problems:
         raise InputError("", problems)
-    book.put_side(Kept(f"{stem}.json", side.name, side.format, at, to_json(side)))
-    return f"{stem}.json"
+    kept = Kept(name, side.name, side.format, at, to_json(side))
+    if _text_of(book.sides(), name) != kept.text:
+        book.put_side(kept, seen)
+    return name

@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 
 from laydown.desk.pour import Poured, pour
+from laydown.reader.shelf import LAYERS
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.supplies import Mix
@@ -193,6 +194,21 @@ def keep_taps(book: Book, plan_id: str, layer: str, taps: Sequence[Tap]) -> None
         Pours in their order.
     """
     book.put_setting(_key(plan_id, layer), json.dumps([asdict(tap) for tap in taps]))
+
+
+def pour_keys(plan_id: str) -> tuple[str, ...]:
+    """Return the settings that hold what was poured for a plan.
+
+    Parameters
+    ----------
+    plan_id
+        The plan.
+
+    Returns
+    -------
+    One for each layer, whether anything was poured or not.
+    """
+    return tuple(_key(plan_id, layer) for layer in LAYERS)
 
 
 def _key(plan_id: str, layer: str) -> str:

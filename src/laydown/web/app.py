@@ -23,6 +23,7 @@ from laydown.store.fault import BookError
 from laydown.version import VERSION
 from laydown.web.door import Call, Door
 from laydown.web.pages import (
+    away,
     day,
     fault,
     gates,
@@ -37,6 +38,7 @@ from laydown.web.pages import (
     settings,
     shelf,
     sides,
+    two_saves,
 )
 from laydown.web.render import HERE, environment, page
 from laydown.web.security import LARGEST_BODY, Guard, TooLarge
@@ -65,6 +67,8 @@ PAGES: tuple[tuple[Door, ...], ...] = (
     fault.DOORS,
     day.DOORS,
     gates.DOORS,
+    away.DOORS,
+    two_saves.DOORS,
     jobs.DOORS,
     new_job.DOORS,
     panel.DOORS,

@@ -148,6 +148,7 @@ def folded(problems: tuple[Problem, ...], place: str) -> tuple[Problem, ...]:
 
 FIELD_NAMES = {
     "job.name": "name of the job",
+    "typed": "name of the job",
     "job.side": "side",
     "air.temperature_c": "temperature",
     "air.rh": "humidity",

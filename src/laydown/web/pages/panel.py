@@ -9,6 +9,8 @@ from laydown.desk.book_jobs import plan_kept
 from laydown.desk.book_readings import Given, take_in, understand
 from laydown.desk.measured import measured_of
 from laydown.desk.panel_form import PanelSaid, fields_shown, panel_answers, panel_said, with_panel
+from laydown.desk.settling import Draft
+from laydown.reader.encode import to_json
 from laydown.reader.raw_reading import LARGEST_READINGS
 from laydown.report.panel_picture import panel_svg
 from laydown.report.panel_words import films_differ, next_words, verdict_line, zone_planned
@@ -19,8 +21,10 @@ from laydown.schema.problem import InputError, Problem
 from laydown.units import System
 from laydown.web.door import Call, Door
 from laydown.web.forms import fields_of, now_text, system_of
+from laydown.web.made_from import job_before, made_from, said_made_from
 from laydown.web.pages.readings import job_in, plan_to_undo
 from laydown.web.pages.readings_view import line_of
+from laydown.web.pages.two_saves import save_or_ask
 from laydown.web.render import page
 
 GROUNDS = ("match", "slightly off", "off", "not accessible", "not done")
@@ -43,6 +47,7 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         "panel.html",
         422 if problems else 200,
         job_id=job_id,
+        made=said_made_from(call) if problems else made_from(call.state.book.job(job_id)),
         name=job.job.name,
         grounds=GROUNDS,
         fields=fields_shown(job.sample),
@@ -85,9 +90,10 @@ def _enter(call: Call) -> Response:
     book, job_id, given = call.state.book, call.path["job"], _given(call)
     wish = answers.get("do", "keep")
     problems: list[Problem] = []
-    ticked = job
+    # Ticks are meant for the job that was on the screen.
+    ticked = begun = job_before(said_made_from(call)) or job
     try:
-        ticked = with_panel(job, answers)
+        ticked = with_panel(begun, answers)
     except InputError as error:
         problems += error.problems
     try:
@@ -99,15 +105,22 @@ def _enter(call: Call) -> Response:
         problems += error.problems
     if problems:
         return _page(call, job, answers, tuple(problems))
-    if ticked != job or (given is None and wish == "keep"):
+    follows = "readings" if given is not None else "readings/type" if wish == "type" else "panel"
+    answer: Response = RedirectResponse(f"/jobs/{job_id}/{follows}", 303)
+
+    def keep(seen: int) -> str:
+        plan_kept(book, job_id, ticked, now_text(), seen=seen)
+        return f"/jobs/{job_id}/{follows}"
+
+    if ticked != begun or (given is None and wish == "keep"):
         try:
-            plan_kept(book, job_id, ticked, now_text())
+            answer = save_or_ask(call, Draft("job", job_id, to_json(ticked)), keep)
         except InputError as error:
             return _page(call, job, answers, error.problems)
     if given is not None:
+        # It waits beside the job, whoever changed that meanwhile.
         take_in(book, job_id, ticked, given, now_text())
-        return RedirectResponse(f"/jobs/{job_id}/readings", 303)
-    return RedirectResponse(f"/jobs/{job_id}/{'readings/type' if wish == 'type' else 'panel'}", 303)
+    return answer
 
 
 def _given(call: Call) -> Given | None:

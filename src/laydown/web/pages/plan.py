@@ -7,18 +7,21 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from laydown.desk.book_files import plan_file
-from laydown.desk.book_jobs import plan_kept, put_back
+from laydown.desk.book_jobs import OF_PLAN, plan_kept
 from laydown.desk.book_plans import job_of_plan, maps_of_plan, open_kept_plan, try_change
-from laydown.desk.book_sheets import products_of
+from laydown.desk.book_sheets import named_products
 from laydown.desk.glance import tiles
+from laydown.desk.settling import Draft
+from laydown.reader.encode import to_json
 from laydown.report.card import card_pdf
 from laydown.report.side_picture import all_coats
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
-from laydown.web.forms import attachment, fields_of, now_text, system_of
+from laydown.web.forms import age_words, attachment, fields_of, now_text, system_of
 from laydown.web.levers import Lever, changes_of, levers_of, typed_levers
+from laydown.web.made_from import made_from
 from laydown.web.pages.plan_view import (
     STATES,
     VERDICTS,
@@ -29,6 +32,7 @@ from laydown.web.pages.plan_view import (
     shown_plan,
     words_in,
 )
+from laydown.web.pages.two_saves import save_or_ask, step_back
 from laydown.web.render import page
 
 MOST_COMPARED = 4
@@ -66,8 +70,10 @@ def _levers(call: Call, plan: Plan) -> tuple[Lever, ...]:
         job: Job | None = job_of_plan(call.state.book, plan.id)
         if job is None:
             return ()
-        sheets = {product.key: product for product in products_of(call.state.book)}
-        levers = levers_of(job, plan, sheets[job.products.effect].water_max or 0.0, system_of(call))
+        products, problems = named_products(call.state.book, job.products)
+        if problems:
+            raise InputError("", problems)
+        levers = levers_of(job, plan, products["effect"].water_max or 0.0, system_of(call))
         call.state.ready.put(key, levers)
     return levers
 
@@ -130,11 +136,15 @@ def _show(call: Call) -> Response:
     values, status = _result(call, plan)
     others = [one for one in call.state.book.plans(job_id) if one.id != plan.id]
     before = call.query.get("kept_from", "")
+    away = next((one for one in call.state.book.away() if one.job_id == job_id), None)
     return page(
         call,
         "plan.html",
         status,
         job_id=job_id,
+        away=away,
+        away_age=age_words(away.put_at) if away is not None else "",
+        made=made_from(call.state.book.job(job_id)),
         others=others[:MOST_COMPARED],
         with_files=bool(call.state.book.job_files(job_id)),
         before=before if any(one.id == before for one in others) else "",
@@ -163,18 +173,23 @@ def _keep(call: Call) -> Response:
     changes = changes_of(levers, typed_levers(levers, fields_of(call)))
     if not changes:
         return RedirectResponse(f"/plans/{plan.id}", 303)
-    job = try_change(call.state.book, call.state.ready, plan.id, changes).job
-    made = plan_kept(call.state.book, job_id, job, now_text())
-    return RedirectResponse(f"/plans/{made.id}?kept_from={plan.id}", 303)
+    book = call.state.book
+    job = try_change(book, call.state.ready, plan.id, changes).job
+
+    def keep(seen: int) -> str:
+        return f"/plans/{plan_kept(book, job_id, job, now_text(), seen=seen).id}?kept_from={plan.id}"
+
+    draft = Draft("job", job_id, to_json(job), files_of=f"{job_id}{OF_PLAN}{plan.id}")
+    return save_or_ask(call, draft, keep)
 
 
 def _undo(call: Call) -> Response:
     """Make an earlier plan the job's plan again."""
-    plan, _ = plan_in(call)
-    if job_of_plan(call.state.book, plan.id) is None:
+    plan, job_id = plan_in(call)
+    job = job_of_plan(call.state.book, plan.id)
+    if job is None:
         raise HTTPException(404, "This plan came in without its job.")
-    put_back(call.state.book, plan.id, now_text())
-    return RedirectResponse(f"/plans/{plan.id}", 303)
+    return step_back(call, (job_id, plan.id), job, f"/plans/{plan.id}")
 
 
 def _maps(call: Call) -> Response:

@@ -6,18 +6,24 @@ from typing import Any
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_jobs import open_kept_job, put_back
-from laydown.desk.book_readings import Given, answer, keep_readings, let_go, take_away, take_in
+from laydown.desk.book_jobs import open_kept_job, plan_kept
+from laydown.desk.book_plans import job_of_plan
+from laydown.desk.book_readings import Given, answer, keep_readings, let_go, take_in, without_readings
 from laydown.desk.file_name import name_of_typed
 from laydown.desk.job_list import plan_now
 from laydown.desk.measured import Measured, measured_of
 from laydown.desk.readings_form import mapping_said, typed_text
+from laydown.desk.settling import Draft, version_seen
+from laydown.reader.encode import to_json
 from laydown.reader.readings_csv import HEADER
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
+from laydown.store.fault import ChangedError
 from laydown.web.door import Call, Door
 from laydown.web.forms import LONGEST_FIELD, attachment, fields_of, now_text
+from laydown.web.made_from import job_before, made_from, said_made_from
 from laydown.web.pages.readings_view import EXAMPLE, shown_readings
+from laydown.web.pages.two_saves import save_or_ask, step_back
 from laydown.web.render import page
 
 
@@ -93,9 +99,11 @@ def _page(
     problems: tuple[Problem, ...],
 ) -> Response:
     """Show what was read, and what has to be asked about it."""
-    values: dict[str, Any] = {}
+    # Answers that are shown again belong to the job that was on the screen before.
+    made = said_made_from(call) if answers else made_from(call.state.book.job(call.path["job"]))
+    values: dict[str, Any] = {"made": made}
     if measured is not None:
-        values = shown_readings(measured, job.sample, answers)
+        values |= shown_readings(measured, job.sample, answers)
     return page(
         call,
         "readings.html",
@@ -124,18 +132,30 @@ def _enter(call: Call) -> Response:
     if answers.get("do") == "leave":
         let_go(book, job_id, job, now_text())
         return RedirectResponse(f"/jobs/{job_id}/panel", 303)
-    before = plan_before(call)
     try:
         measured = _answered(call, job, measured, answers)
         if answers.get("do") != "keep":
             return RedirectResponse(f"/jobs/{job_id}/readings", 303)
-        # Where the page did not ask for a zone, the one of the job stays.
-        zone = answers["zone"].strip() or None if "zone" in answers else job.sample.zone
-        plan = keep_readings(book, job_id, job, (measured, zone), now_text())
+        return _keep(call, job, measured, answers)
     except InputError as error:
         at_field = {"sample.zone": "zone"}
         problems = tuple(replace(one, where=at_field.get(one.where, one.where)) for one in error.problems)
         return _page(call, job, measured, answers, problems)
+
+
+def _keep(call: Call, job: Job, measured: Measured, answers: dict[str, str]) -> Response:
+    """Keep readings with their job, unless somebody else saved that while they were looked at: they wait on."""
+    book, job_id, before = call.state.book, call.path["job"], plan_before(call)
+    try:
+        # Where the page did not ask for a zone, the one of the job stays.
+        zone = answers["zone"].strip() or None if "zone" in answers else job.sample.zone
+        made = said_made_from(call)
+        seen = version_seen(book.job(job_id), made.version, made.before)
+        plan = keep_readings(book, job_id, job, (measured, zone), now_text(), seen)
+    except ChangedError:
+        what = "were not kept: somebody else saved this job while you looked"
+        again = (Problem("readings", what, "look at the plan, then keep them here"),)
+        return _page(call, job_in(call), measured, None, again)
     undo = f"?kept_from={before}" if before and before != plan.id else ""
     return RedirectResponse(f"/jobs/{job_id}/panel{undo}", 303)
 
@@ -151,20 +171,24 @@ def _answered(call: Call, job: Job, measured: Measured, answers: dict[str, str])
 
 def _away(call: Call) -> Response:
     """Take the readings away from the job."""
-    job, before = job_in(call), plan_before(call)
-    plan = take_away(call.state.book, call.path["job"], job, now_text())
-    undo = f"?away_from={before}" if before and before != plan.id else ""
-    return RedirectResponse(f"/jobs/{call.path['job']}/panel{undo}", 303)
+    book, job_id, before = call.state.book, call.path["job"], plan_before(call)
+    job = without_readings(job_before(said_made_from(call)) or job_in(call))
+
+    def take(seen: int) -> str:
+        plan = plan_kept(book, job_id, job, now_text(), {}, seen)
+        undo = f"?away_from={before}" if before and before != plan.id else ""
+        return f"/jobs/{job_id}/panel{undo}"
+
+    return save_or_ask(call, Draft("job", job_id, to_json(job)), take)
 
 
 def _back(call: Call) -> Response:
     """Make the job what it was before its readings were kept or taken away."""
-    job_in(call)
-    wanted = fields_of(call).get("plan", "")
-    if all(one.id != wanted for one in call.state.book.plans(call.path["job"])):
+    wanted, job_id = fields_of(call).get("plan", ""), call.path["job"]
+    job = job_of_plan(call.state.book, wanted)
+    if job is None or all(one.id != wanted for one in call.state.book.plans(job_id)):
         raise HTTPException(404)
-    put_back(call.state.book, wanted, now_text())
-    return RedirectResponse(f"/jobs/{call.path['job']}/panel", 303)
+    return step_back(call, (job_id, wanted), job, f"/jobs/{job_id}/panel")
 
 
 def _type(call: Call) -> Response:

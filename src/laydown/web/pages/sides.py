@@ -1,19 +1,26 @@
 """Sides: the shipped shapes, own measures on them, and own drawings."""
 
+from urllib.parse import quote
+
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_files import drawn_side
-from laydown.desk.book_sheets import own_side, save_side
+from laydown.desk.book_files import TakenError, drawn_side, save_new_side
+from laydown.desk.book_sheets import own_side
+from laydown.desk.deleting import delete_side
+from laydown.desk.settling import Draft, kept_paper
 from laydown.desk.side import built_side, default_measures, named_side, panel_rows
 from laydown.reader.encode import to_json
 from laydown.report.outline_picture import outline_svg
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
+from laydown.web.field_words import MEASURES
 from laydown.web.forms import attachment, fields_of, now_text, system_of
+from laydown.web.made_from import made_from, said_made_from
 from laydown.web.pages.new_job import shape_pictures
 from laydown.web.pages.plan_view import words_in
+from laydown.web.pages.two_saves import clash_page
 from laydown.web.render import page
 
 FIRST = ("wheelbase_m", "waist_front_m", "sill_low_m", "arch_radius_m", "roof_m")
@@ -29,7 +36,9 @@ def _shown(call: Call, problems: tuple[Problem, ...]) -> Response:
     """Show all sides, with what was wrong with a drawing."""
     own = call.state.book.sides()
     status = 422 if problems else 200
-    return page(call, "sides.html", status, shapes=shape_pictures(), own=own, problems=problems)
+    gone = call.query.get("gone", "")[:120]
+    gone = "" if any(one.name == gone for one in own) else gone
+    return page(call, "sides.html", status, shapes=shape_pictures(), own=own, gone=gone, problems=problems)
 
 
 def _measure(call: Call) -> Response:
@@ -52,6 +61,7 @@ def _form(call: Call, shape: str, answers: dict[str, str], problems: tuple[Probl
         shape=shape,
         known=known,
         names=names,
+        heads=MEASURES,
         first=FIRST,
         answers=answers,
         problems=problems,
@@ -69,7 +79,9 @@ def _keep(call: Call) -> Response:
     }
     try:
         side = named_side(built_side(shape, typed), answers.get("name", ""))
-        kept = save_side(call.state.book, side, now_text())
+        kept = save_new_side(call.state.book, side, now_text())
+    except TakenError as taken:
+        return clash_page(call, Draft("side", taken.id, taken.text))
     except InputError as error:
         return _form(call, shape, answers, error.problems)
     return RedirectResponse(f"/sides/{kept}", 303)
@@ -83,7 +95,9 @@ def _draw(call: Call) -> Response:
         return _shown(call, (Problem("drawing", "is missing", "choose an SVG file"),))
     try:
         side = drawn_side(given.file.read(), name or given.filename.rpartition(".")[0])
-        kept = save_side(call.state.book, side, now_text())
+        kept = save_new_side(call.state.book, side, now_text())
+    except TakenError as taken:
+        return clash_page(call, Draft("side", taken.id, taken.text))
     except InputError as error:
         return _shown(call, error.problems)
     return RedirectResponse(f"/sides/{kept}", 303)
@@ -106,6 +120,41 @@ def _show(call: Call) -> Response:
     )
 
 
+def _ask(call: Call) -> Response:
+    """Ask once more before a side is deleted."""
+    return _asking(call, ())
+
+
+def _asking(call: Call, problems: tuple[Problem, ...]) -> Response:
+    """Say that a side goes, and what keeps it from going."""
+    side_id = call.path["side"]
+    kept = kept_paper(call.state.book, "side", side_id)
+    if kept is None:
+        raise HTTPException(404)
+    return page(
+        call,
+        "paper_delete.html",
+        422 if problems else 200,
+        what="side",
+        name=kept.name,
+        place=f"/sides/{quote(side_id)}",
+        file=f"/sides/{quote(side_id)}/side.json",
+        hides=False,
+        made=made_from(kept),
+        problems=problems,
+    )
+
+
+def _delete(call: Call) -> Response:
+    """Delete a side that no job uses."""
+    kept = kept_paper(call.state.book, "side", call.path["side"])
+    try:
+        delete_side(call.state.book, call.path["side"], said_made_from(call).version)
+    except InputError as error:
+        return _asking(call, error.problems)
+    return RedirectResponse(f"/sides?gone={quote(kept.name if kept is not None else '')}", 303)
+
+
 def _file(call: Call) -> Response:
     """Give a side as a side file."""
     try:
@@ -121,6 +170,8 @@ DOORS = (
     Door("/sides/measure", _keep, "painter", "POST"),
     Door("/sides/draw", _draw, "painter", "POST"),
     Door("/sides/{side}", _show, "reader"),
+    Door("/sides/{side}/delete", _ask, "manager"),
+    Door("/sides/{side}/delete", _delete, "manager", "POST"),
     Door("/sides/{side}/side.json", _file, "reader"),
 )
 """Doors of this group."""
