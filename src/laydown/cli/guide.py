@@ -41,6 +41,7 @@ def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
     from laydown.desk.session import iso, open_session
     from laydown.store.opening import open_book
     from laydown.web.keys import open_secret
+    from laydown.web.server import Secured
     from laydown.web.settings import Settings
 
     where = book or (plan if plan.is_dir() else plan.parent) / "guide.book"
@@ -51,7 +52,7 @@ def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
             raise click.ClickException("the plan is not in the book any more; choose another --book")
         session = open_session(opened, kept[0], time(), fresh=fresh)
         settings = Settings(open_secret(where.with_name(f"{where.name}.secret")))
-        return answer(opened, settings, ("127.0.0.1", port), {}, f"guide/{session}")
+        return answer(opened, settings, ("127.0.0.1", port), Secured(), f"guide/{session}")
     finally:
         opened.close()
 

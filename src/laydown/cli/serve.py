@@ -15,6 +15,7 @@ from laydown.schema.problem import InputError, Problem
 
 if TYPE_CHECKING:
     from laydown.store.book import Book
+    from laydown.web.server import Secured
 
 PORT = 8470
 """Port of the pages; assumption, taken by no well-known service."""
@@ -30,8 +31,13 @@ SWITCH_S = 0.0005
 )
 @click.option("--book", envvar="LAYDOWN_BOOK", help="File, or postgresql://... Also: LAYDOWN_BOOK.")
 @click.option("--name", "names", multiple=True, help="A name this machine is called by; may be repeated.")
-@click.option("--tls", is_flag=True, help="Serve with TLS: --certificate and --key are needed.")
-@click.option("--certificate", type=click.Path(path_type=Path), help="Certificate chain, PEM.")
+@click.option(
+    "--tls", is_flag=True, help="Serve with TLS: by the shop's own authority, or by files of yours."
+)
+@click.option(
+    "--tls-folder", type=click.Path(path_type=Path), help="Where the shop's authority lies; beside the book."
+)
+@click.option("--certificate", type=click.Path(path_type=Path), help="Certificate chain of yours, PEM.")
 @click.option("--key", type=click.Path(path_type=Path), help="Its private key, PEM.")
 @click.option("--secret", type=click.Path(path_type=Path), help="File of the secret that signs cookies.")
 @click.option("--set-password", "user", metavar="NAME", help="Ask for a user's password, keep it and end.")
@@ -54,8 +60,9 @@ def serve(host: str, port: int, **given: Any) -> int:
     Examples:
       laydown serve
       laydown serve --set-password Kim
-      laydown serve --host 0.0.0.0 --name booth-desk
+      laydown serve --host 0.0.0.0 --name booth-desk --tls
     """
+    from laydown.cli.serve_tls import TlsWish, secured
     from laydown.store.opening import open_book
     from laydown.web.keys import open_secret
     from laydown.web.settings import Settings
@@ -69,17 +76,16 @@ def serve(host: str, port: int, **given: Any) -> int:
             return _set_password(book, given["user"], given["role"])
         if not _loopback(host):
             _need_password(book)
-        files = _tls_files(tls=given["tls"], certificate=given["certificate"], key=given["key"])
+        wish = TlsWish(given["tls"], given["certificate"], given["key"], given["tls_folder"])
+        served, authority = secured(wish, where, host, given["names"])
         secret = open_secret(given["secret"] or _default_secret(where))
-        settings = Settings(secret, frozenset(given["names"]), secure=bool(files))
-        return answer(book, settings, (host, port), files)
+        settings = Settings(secret, frozenset(given["names"]), given["tls"], authority)
+        return answer(book, settings, (host, port), served)
     finally:
         book.close()
 
 
-def answer(
-    book: "Book", settings: Any, address: tuple[str, int], files: dict[str, str], path: str = ""
-) -> int:
+def answer(book: "Book", settings: Any, address: tuple[str, int], served: "Secured", path: str = "") -> int:
     """Answer until somebody stops it.
 
     Parameters
@@ -88,8 +94,8 @@ def answer(
         What the pages show, and how.
     address
         Host and port.
-    files
-        Certificate and key, or nothing.
+    served
+        With which certificate.
     path
         Page that is named when it answers.
 
@@ -97,31 +103,19 @@ def answer(
     -------
     Exit code.
     """
-    import uvicorn
-
     from laydown.web.app import make_app
     from laydown.web.server import Server
 
-    app = make_app(book, settings)
     # A tap goes from thread to thread many times; behind a page that calculates it would wait the usual 5 ms each time.
     sys.setswitchinterval(SWITCH_S)
     listening = _listen(*address)
     shown = f"[{address[0]}]" if ":" in address[0] else address[0]
-    where = f"{'https' if files else 'http'}://{shown}:{listening.getsockname()[1]}/{path}"
-    config = uvicorn.Config(
-        app,
-        log_level="warning",
-        access_log=False,
-        server_header=False,
-        # Nobody stands between browser and program, so nobody may say who the caller is.
-        proxy_headers=False,
-        timeout_graceful_shutdown=3,
-        **files,  # type: ignore[arg-type]
-    )
+    kind = "https" if served.certificate else "http"
+    where = f"{kind}://{shown}:{listening.getsockname()[1]}/{path}"
     # The server passes the signal on once it has ended; a stop that was asked for is no failure.
     signal.signal(signal.SIGTERM, lambda _number, _frame: None)
     with listening:
-        Server(config, app.state.watchers, lambda: click.echo(f"ready {where}")).run(sockets=[listening])
+        Server(make_app(book, settings), served, lambda: click.echo(f"ready {where}")).run([listening])
     return 0
 
 
@@ -164,21 +158,6 @@ def _set_password(book: "Book", name: str, role: str) -> int:
     set_user(book, name, role, password)  # type: ignore[arg-type]
     click.echo(f"{name}: {role}, password kept", err=True)
     return 0
-
-
-def _tls_files(*, tls: bool, certificate: Path | None, key: Path | None) -> dict[str, str]:
-    """Return certificate and key for the server."""
-    if not tls:
-        return {}
-    given = {"--certificate": certificate, "--key": key}
-    problems = tuple(
-        Problem(option, "is missing" if file is None else "is no file", "see docs/howto/use-the-desk.md")
-        for option, file in given.items()
-        if file is None or not file.is_file()
-    )
-    if problems:
-        raise InputError("", problems)
-    return {"ssl_certfile": str(certificate), "ssl_keyfile": str(key)}
 
 
 def _default_book() -> Path:

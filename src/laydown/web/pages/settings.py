@@ -1,10 +1,11 @@
 """Settings of the shop: units, and who may sign in."""
 
+from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from laydown.schema.problem import InputError, Problem
 from laydown.web.door import Call, Door
-from laydown.web.forms import fields_of, system_of
+from laydown.web.forms import attachment, fields_of, system_of
 from laydown.web.passwords import set_user
 from laydown.web.render import page
 from laydown.web.roles import ROLES
@@ -29,6 +30,7 @@ def _page(call: Call, answers: dict[str, str], problems: tuple[Problem, ...]) ->
         system=system_of(call),
         answers=answers,
         problems=problems,
+        authority=bool(call.state.settings.authority),
         ruler=call.query.get("ruler", ""),
     )
 
@@ -60,7 +62,16 @@ def _user(call: Call) -> Response:
     return answer
 
 
+def _authority(call: Call) -> Response:
+    """Give the certificate of the shop's authority, for a tablet to install."""
+    authority = call.state.settings.authority
+    if not authority:
+        raise HTTPException(404, "This desk has no authority of its own.")
+    return attachment(authority, "laydown-shop-ca.crt", "application/x-x509-ca-cert")
+
+
 DOORS = (
+    Door("/shop-ca.crt", _authority, "anybody"),
     Door("/settings", _show, "manager"),
     Door("/settings/units", _units, "manager", "POST"),
     Door("/settings/user", _user, "manager", "POST"),
