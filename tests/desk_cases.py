@@ -49,6 +49,7 @@ class Desk:
 
     def __init__(self, folder, **settings):
         folder.mkdir(parents=True, exist_ok=True)
+        self.folder = folder
         self.book = open_book(folder / "shop.book")
         self.app = make_app(self.book, Settings("s" * 64, **settings))
 
@@ -96,6 +97,10 @@ class Desk:
             name: re.search(rf'name="{name}" value="([^"]*)"', text) for name in ("version", "made_from")
         }
         return {name: html.unescape(one[1]) for name, one in found.items()}
+
+    def fill_in(self, page, fields, path=""):
+        """Send a form of a page as it stands now, to the page itself or to another path."""
+        return self.post(path or page, self.made_from(page) | fields)
 
     def fields(self, path):
         """Return the filled-in fields of a page's form."""

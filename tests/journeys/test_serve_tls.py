@@ -12,6 +12,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+import uvicorn
 from cryptography import x509
 from test_serve import call, serving
 
@@ -146,7 +147,9 @@ def test_a_certificate_is_renewed_while_the_server_answers_and_an_open_visit_goe
     book = open_book(tmp_path / "shop.book")
     file, ready = str(shop.served_file), threading.Event()
     secured = Secured(file, file, shop.renew, lambda: clock[0], 0.02)
-    server = Server(make_app(book, Settings("s" * 64, secure=True)), secured, ready.set)
+    app = make_app(book, Settings("s" * 64, secure=True))
+    config = uvicorn.Config(app, log_level="warning", **secured.files())
+    server = Server(config, app.state.watchers, ready.set, secured)
     with socket.create_server(("127.0.0.1", 0)) as listening:
         port = listening.getsockname()[1]
         thread = threading.Thread(target=server.run, args=([listening],), daemon=True)

@@ -142,6 +142,7 @@ def test_work_that_was_done_goes_only_with_the_name_of_the_job(desk, kinds):
     assert ("finished" if "close" in kinds else "open") in plain(text)
     assert f"1 session at the booth, with {len(kinds)} tap" in plain(text)
     assert f'href="/guide/{session}/log"' in text
+    assert desk.get(f"/guide/{session}").status_code == 200
     form = delete_form(desk)
     for typed, said in (("", "is missing"), ("0418", "is not the name of this job"), ("417", "is not")):
         answer = desk.post(f"/jobs/{desk.job}/delete", form | {"typed": typed})
@@ -150,6 +151,7 @@ def test_work_that_was_done_goes_only_with_the_name_of_the_job(desk, kinds):
         assert desk.book.session(session) is not None
     assert desk.post(f"/jobs/{desk.job}/delete", form | {"typed": " 0417 "}).status_code == 303
     assert (desk.book.session(session), desk.book.events(session)) == (None, ())
+    assert desk.get(f"/guide/{session}").status_code == 404, "nothing of it stands ready"
 
 
 def test_a_session_that_was_only_opened_needs_no_name_and_a_record_does(desk):
@@ -234,6 +236,16 @@ def test_only_a_manager_deletes_a_product_or_a_side(desk, used, people, kind):
         assert desk.get(f"{place}/delete", people[role]).status_code == 403
         assert desk.post(f"{place}/delete", {"version": "1"}, people[role]).status_code == 403
     assert f"{place}/delete" in desk.get(place, people["manager"]).text
+
+
+def test_a_job_that_another_program_deleted_and_made_anew_is_found_again(desk):
+    assert desk.get(desk.plan).status_code == 200, "from now on it stands ready in this program"
+    put_away(desk)
+    with Desk(desk.folder) as other:
+        other.post(f"/jobs/{desk.job}/delete", delete_form(other, job=desk.job))
+        assert desk.get(desk.plan).status_code == 404
+        assert other.post("/new", NEW).headers["location"] == desk.plan
+    assert desk.get(desk.plan).status_code == 200
 
 
 def test_what_was_changed_since_the_question_is_not_deleted(desk):

@@ -58,7 +58,8 @@ def said(answer):
 def send(desk, job, name, content, **fields):
     content = content if isinstance(content, bytes) else content.encode()
     usual = {"ground_check": "not done", "same_settings": "yes", "do": "read"}
-    return desk.send(f"{job}/panel", "file", name, content, **usual | fields)
+    made = desk.made_from(f"{job}/panel")
+    return desk.send(f"{job}/panel", "file", name, content, **usual | made | fields)
 
 
 def enter(desk, job, do, **answers):
@@ -142,7 +143,7 @@ def test_ticks_that_were_made_before_the_file_was_chosen_are_kept_too(desk, job)
 
 def test_ticks_made_while_a_file_waits_stay_when_it_is_kept(desk, job):
     send(desk, job, "panel.csv", own_table())
-    assert desk.post(f"{job}/panel", {"ground_check": "match", "same_settings": "yes"}).status_code == 303
+    assert desk.fill_in(f"{job}/panel", {"ground_check": "match", "same_settings": "yes"}).status_code == 303
     assert enter(desk, job, "keep").status_code == 303
     assert (sample_of(desk, job)["ground_check"], sample_of(desk, job)["readings"]) == ("match", "panel.csv")
 
@@ -351,7 +352,7 @@ def test_a_mapping_can_come_with_the_file(desk, job):
         b'format = "laydown-readings/1"\nilluminant = "D65"\nobserver = 10\n[columns]\nsample = "NAME"\n'
     )
     files = {"file": ("raw.csv", text.encode()), "mapping": ("program.toml", mapping)}
-    data = {"token": desk.token(), "do": "read"}
+    data = desk.made_from(f"{job}/panel") | {"token": desk.token(), "do": "read"}
     answer = desk.client.post(f"{job}/panel", data=data, files=files, headers={"origin": ORIGIN})
     assert answer.status_code == 303, said(answer)
     assert enter(desk, job, "keep").status_code == 303
@@ -405,14 +406,15 @@ def test_pasted_text_of_a_program_is_read_too(desk, job):
 def test_readings_are_taken_away_and_put_back(desk, job):
     keep(desk, job)
     before, sample = plan_of(desk, job), sample_of(desk, job)
-    away = desk.post(f"{job}/readings/away", {})
+    away = desk.fill_in(f"{job}/readings", {}, f"{job}/readings/away")
     assert away.status_code == 303
     assert sample_of(desk, job)["readings"] is None
     assert colour_of(desk, job)["read_by"] == "nobody"
     page = desk.get(away.headers["location"]).text
     plan = before.rsplit("/", 1)[1]
     assert f"Undo: back to plan {plan}" in page
-    assert desk.post(f"{job}/readings/back", {"plan": plan}).status_code == 303
+    back = desk.fill_in(away.headers["location"], {"plan": plan}, f"{job}/readings/back")
+    assert back.status_code == 303
     assert (sample_of(desk, job), plan_of(desk, job)) == (sample, before)
     assert desk.get(f"{job}/readings/file").content == own_table().encode()
 
@@ -423,7 +425,8 @@ def test_another_file_of_the_same_name_replaces_the_first_and_undo_brings_that_b
     keep(desk, job, content=own_table(4.0))
     assert plan_of(desk, job) != first
     assert colour_of(desk, job)["effect_coats"] == 4.0
-    assert desk.post(f"{job}/readings/back", {"plan": first.rsplit("/", 1)[1]}).status_code == 303
+    wish = {"plan": first.rsplit("/", 1)[1]}
+    assert desk.fill_in(f"{job}/panel", wish, f"{job}/readings/back").status_code == 303
     assert plan_of(desk, job) == first, "the list of jobs names the plan that goes with these readings"
     assert desk.get(f"{job}/readings/file").content == own_table().encode()
 
@@ -436,18 +439,18 @@ def test_only_a_plan_of_the_job_can_be_gone_back_to(desk, job):
 
 def test_a_change_that_is_kept_and_a_changed_job_file_keep_the_readings(desk, job):
     keep(desk, job)
-    kept = desk.post(f"{plan_of(desk, job)}/keep", {"speed_m_s": "0.45"})
+    kept = desk.fill_in(plan_of(desk, job), {"speed_m_s": "0.45"}, f"{plan_of(desk, job)}/keep")
     assert kept.status_code == 303, said(kept)
     assert colour_of(desk, job)["read_by"] == "instrument"
     text = desk.get(f"{job}/job.toml").text
-    assert desk.post(f"{job}/edit", {"text": text + "\n# looked at\n"}).status_code == 303
+    assert desk.fill_in(f"{job}/edit", {"text": text + "\n# looked at\n"}).status_code == 303
     assert colour_of(desk, job)["read_by"] == "instrument"
     without = re.sub(r"(?m)^readings = .*\n", "", text)
-    assert desk.post(f"{job}/edit", {"text": without}).status_code == 303
+    assert desk.fill_in(f"{job}/edit", {"text": without}).status_code == 303
     assert colour_of(desk, job)["read_by"] == "nobody"
-    assert desk.post(f"{job}/edit", {"text": text}).status_code == 303
+    assert desk.fill_in(f"{job}/edit", {"text": text}).status_code == 303
     assert colour_of(desk, job)["read_by"] == "instrument", "the file still lies beside the job"
-    wrong = desk.post(f"{job}/edit", {"text": text.replace("[sample]", '[sample]\nzone = "roof"')})
+    wrong = desk.fill_in(f"{job}/edit", {"text": text.replace("[sample]", '[sample]\nzone = "roof"')})
     assert wrong.status_code == 422
     assert "&#39;roof&#39; was not read" in wrong.text
 

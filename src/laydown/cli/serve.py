@@ -103,19 +103,32 @@ def answer(book: "Book", settings: Any, address: tuple[str, int], served: "Secur
     -------
     Exit code.
     """
+    import uvicorn
+
     from laydown.web.app import make_app
     from laydown.web.server import Server
 
+    app = make_app(book, settings)
     # A tap goes from thread to thread many times; behind a page that calculates it would wait the usual 5 ms each time.
     sys.setswitchinterval(SWITCH_S)
     listening = _listen(*address)
     shown = f"[{address[0]}]" if ":" in address[0] else address[0]
     kind = "https" if served.certificate else "http"
     where = f"{kind}://{shown}:{listening.getsockname()[1]}/{path}"
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        # Nobody stands between browser and program, so nobody may say who the caller is.
+        proxy_headers=False,
+        timeout_graceful_shutdown=3,
+        **served.files(),  # type: ignore[arg-type]
+    )
     # The server passes the signal on once it has ended; a stop that was asked for is no failure.
     signal.signal(signal.SIGTERM, lambda _number, _frame: None)
     with listening:
-        Server(make_app(book, settings), served, lambda: click.echo(f"ready {where}")).run([listening])
+        Server(config, app.state.watchers, lambda: click.echo(f"ready {where}"), served).run([listening])
     return 0
 
 

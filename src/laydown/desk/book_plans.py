@@ -3,7 +3,7 @@
 import json
 import secrets
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from threading import Lock
 from typing import Any
@@ -64,6 +64,12 @@ class Ready:
             self._kept[key] = value
             while len(self._kept) > self.most:
                 self._kept.popitem(last=False)
+
+    def forget(self, names: Collection[str]) -> None:
+        """Let go of everything that belongs to plans or sessions, because they were deleted."""
+        with self._lock:
+            for key in [one for one in self._kept if not set(one.split()).isdisjoint(names)]:
+                del self._kept[key]
 
 
 def open_kept_plan(book: Book, ready: Ready, plan_id: str) -> tuple[Plan, str] | None:

@@ -123,7 +123,7 @@ def _work(book: Book, session_id: str, painter: str, begun_at: str) -> Work:
     return Work(session_id, painter, begun_at, last_at, taps, any(one.kind == "close" for one in held))
 
 
-def delete_job(book: Book, goes: Goes, typed: str) -> None:
+def delete_job(book: Book, goes: Goes, typed: str) -> frozenset[str]:
     """Delete a job that is put away, with all that hangs on it.
 
     Parameters
@@ -135,6 +135,10 @@ def delete_job(book: Book, goes: Goes, typed: str) -> None:
     typed
         Name of the job as it was typed.
 
+    Returns
+    -------
+    Ids of the plans and sessions that went: nothing of them may stand ready any more.
+
     Raises
     ------
     InputError
@@ -145,8 +149,10 @@ def delete_job(book: Book, goes: Goes, typed: str) -> None:
     if goes.needs_name and typed.strip() != goes.name:
         what = "is not the name of this job" if typed.strip() else "is missing"
         raise InputError("", (Problem("typed", what, f"type it as it stands here: {goes.name}"),))
-    keys = [key for plan in book.plans(goes.job_id) for key in pour_keys(plan.id)]
+    plans = [plan.id for plan in book.plans(goes.job_id)]
+    keys = [key for plan_id in plans for key in pour_keys(plan_id)]
     book.delete_job(goes.job_id, goes.hanging, f"{goes.job_id}{OF_PLAN}", keys)
+    return frozenset((*plans, *(work.id for work in goes.works)))
 
 
 def delete_product(book: Book, key: str, seen: int) -> None:

@@ -7,7 +7,6 @@ from typing import Any, Literal
 
 from laydown.desk.book_jobs import OF_PLAN, files_of, plan_kept, read_job
 from laydown.desk.book_sheets import decoded_side, read_product, save_product, save_side, side_id_of
-from laydown.desk.job_archive import named_files
 from laydown.desk.side import panel_rows
 from laydown.desk.two_saves import Compared, Path, compare, fields_of_paper
 from laydown.reader.decode import decode
@@ -108,7 +107,12 @@ def version_seen(kept: Kept | None, seen: int, before: str) -> int:
     -------
     The version in the book where its content is what the form was made from, whoever saved it again; else the one seen.
     """
-    return kept.version if kept is not None and before and _table(before) == _table(kept.text) else seen
+    if kept is None or not before:
+        return seen
+    now = _table(kept.text)
+    # Readings of the same name may have been replaced by others; the text does not tell.
+    is_same = now is not None and now == _table(before) and "readings" not in now.get("sample", {})
+    return kept.version if is_same else seen
 
 
 def clash_of(book: Book, draft: Draft) -> Clash:
@@ -176,7 +180,7 @@ def settle(book: Book, clash: Clash, take: Take, seen: int, at: str) -> str:
         raise ChangedError("", (Problem(draft.kind, what, "look at what stands there now"),))
     if draft.kind == "job":
         job = read_job(book, raw)
-        files = _files(book, draft, job, take)
+        files = _files(book, draft, take)
         return plan_kept(book, draft.id, job, at, files, seen).id
     if draft.kind == "product":
         product = read_product(raw)
@@ -234,11 +238,11 @@ def copy_of_base(book: Book, job_id: str, before: str) -> str:
     return next((name for name, row in rows if row is not None and _table(row.text) == wanted), "")
 
 
-def _files(book: Book, draft: Draft, job: Job, take: Take) -> dict[str, bytes]:
-    """Find the files that a settled job names, in the one whose word counts first."""
+def _files(book: Book, draft: Draft, take: Take) -> dict[str, bytes]:
+    """Find the files of a settled job; of two with the same name that of the one whose word counts first."""
     theirs = files_of(book, draft.id)
-    mine = files_of(book, draft.files_of) if draft.files_of else theirs
-    return named_files(job.sample, theirs | mine if take == "mine" else mine | theirs)
+    mine = files_of(book, draft.files_of) if draft.files_of else {}
+    return theirs | mine if take == "mine" else mine | theirs
 
 
 def _table(text: str) -> dict[str, Any] | None:

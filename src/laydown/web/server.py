@@ -1,4 +1,4 @@
-"""The server of the pages: one process, with TLS or without; it renews its certificate and waits for no watcher."""
+"""The server around the application: says when it answers, keeps its certificate fresh, and stops at once though streams are open."""
 
 import asyncio
 import logging
@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
 import uvicorn
-from starlette.applications import Starlette
 
 from laydown.web.watchers import Watchers
 
@@ -44,27 +43,39 @@ class Secured:
     clock: Callable[[], datetime] = field(default=_now)
     looked_every_s: float = LOOKED_EVERY_S
 
+    def files(self) -> dict[str, str]:
+        """Return certificate and key as the server's configuration takes them."""
+        return {"ssl_certfile": self.certificate, "ssl_keyfile": self.key} if self.certificate else {}
+
+
+WITHOUT_TLS = Secured()
+"""Plain HTTP."""
+
 
 class Server(uvicorn.Server):
-    """Says when it answers, keeps its certificate fresh, and stops at once though streams are open."""
+    """A server that waits for nobody who only watches.
 
-    def __init__(self, app: Starlette, secured: Secured, ready: Callable[[], None]) -> None:
-        super().__init__(
-            uvicorn.Config(
-                app,
-                log_level="warning",
-                access_log=False,
-                server_header=False,
-                # Nobody stands between browser and program, so nobody may say who the caller is.
-                proxy_headers=False,
-                timeout_graceful_shutdown=3,
-                ssl_certfile=secured.certificate or None,
-                ssl_keyfile=secured.key or None,
-            )
-        )
-        self._watchers: Watchers = app.state.watchers
-        self._secured = secured
-        self._ready = ready
+    Attributes
+    ----------
+    watchers
+        Streams to be ended before the server stops.
+    ready
+        Called once it answers.
+    secured
+        With which certificate it answers, and how that is renewed.
+    """
+
+    def __init__(
+        self,
+        config: uvicorn.Config,
+        watchers: Watchers,
+        ready: Callable[[], None],
+        secured: Secured = WITHOUT_TLS,
+    ) -> None:
+        super().__init__(config)
+        self.watchers = watchers
+        self.ready = ready
+        self.secured = secured
         self._renewing: asyncio.Task[None] | None = None
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
@@ -72,13 +83,13 @@ class Server(uvicorn.Server):
         await super().startup(sockets)
         if not self.started:
             return
-        if self._secured.renew is not None:
+        if self.secured.renew is not None:
             self._renewing = asyncio.get_running_loop().create_task(self._keep_fresh())
-        self._ready()
+        self.ready()
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
-        """Stop; calls that are being answered are finished, streams are ended."""
-        self._watchers.close()
+        """Stop; calls that are being answered are finished."""
+        self.watchers.close()
         if self._renewing is not None:
             self._renewing.cancel()
         await super().shutdown(sockets)
@@ -86,7 +97,7 @@ class Server(uvicorn.Server):
     async def _keep_fresh(self) -> None:
         """Renew the certificate when it is due; visits that are open go on with the old one."""
         while True:
-            await asyncio.sleep(self._secured.looked_every_s)
+            await asyncio.sleep(self.secured.looked_every_s)
             try:
                 self._renew()
             except OSError:
@@ -94,6 +105,6 @@ class Server(uvicorn.Server):
 
     def _renew(self) -> None:
         """Renew the certificate if it is due."""
-        renew, context = self._secured.renew, self.config.ssl
-        if renew is not None and context is not None and renew(self._secured.clock()):
-            context.load_cert_chain(self._secured.certificate, self._secured.key)
+        renew, context = self.secured.renew, self.config.ssl
+        if renew is not None and context is not None and renew(self.secured.clock()):
+            context.load_cert_chain(self.secured.certificate, self.secured.key)

@@ -74,11 +74,13 @@ def _delete(call: Call) -> Response:
         what = "more is there than you were shown"
         return _asking(call, goes, (Problem("job", what, "look at it again, then delete it"),))
     try:
-        delete_job(call.state.book, goes, answers.get("typed", ""))
+        went = delete_job(call.state.book, goes, answers.get("typed", ""))
     except ChangedError as error:
         return _asking(call, _goes(call), error.problems)
     except InputError as error:
         return _asking(call, goes, error.problems)
+    for ready in (call.state.ready, call.state.courses):
+        ready.forget(went)
     return RedirectResponse(f"/jobs/away?{urlencode({'gone': goes.name})}", 303)
 
 

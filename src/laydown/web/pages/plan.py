@@ -56,7 +56,12 @@ def plan_in(call: Call) -> tuple[Plan, str]:
     HTTPException
         404 if there is none.
     """
-    found = open_kept_plan(call.state.book, call.state.ready, call.path["plan"])
+    book, ready, plan_id = call.state.book, call.state.ready, call.path["plan"]
+    found = open_kept_plan(book, ready, plan_id)
+    if found is not None and book.job(found[1]) is None:
+        # Another program deleted the job, and perhaps made it anew since.
+        ready.forget({plan_id})
+        found = open_kept_plan(book, ready, plan_id)
     if found is None:
         raise HTTPException(404)
     return found
