@@ -17,18 +17,16 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import load_pem_private_key
 
 from laydown.schema.problem import InputError, Problem
-from laydown.web.shop_ca import (
+from laydown.web.certificate import (
     RENEWED_BEFORE,
-    Authority,
     fingerprint,
-    make_authority,
-    make_served,
     may_vouch,
     needs_renewal,
     pem_of,
     pem_of_key,
     served_names,
 )
+from laydown.web.shop_ca import Authority, make_authority, make_served
 
 CA_FILE, CA_KEY, SERVED = "laydown-shop-ca.crt", "laydown-shop-ca.key", "served.pem"
 """Names of the authority's certificate and key, and of the file with the server's key and certificates."""
