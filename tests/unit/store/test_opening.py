@@ -252,8 +252,13 @@ def test_what_the_page_about_the_book_shows_works(tmp_path, monkeypatch, capsys)
     names = {}
     for block in re.findall(r"```python\n(.*?)```", page, re.DOTALL):
         exec(block, names)
+    assert names["book"].job("4711") is None
     names["book"].close()
-    assert capsys.readouterr().out.splitlines() == ["['white van']", "[('own', '4711')]"]
+    assert capsys.readouterr().out.splitlines() == [
+        "['white van']",
+        "[('own', '4711')]",
+        "[('white van', 'Kim')]",
+    ]
 
 
 def test_planning_never_loads_the_library_behind_the_book():
