@@ -168,4 +168,4 @@ class Tablet:
         self.turn_on(seconds_s, away=True)
         with self.page.expect_response("**/state"):
             self.context.set_offline(False)
-        expect(self.page.locator("body")).to_have_attribute("data-network", "there")
+        expect(self.page.locator("body")).to_have_attribute("data-network", "there", timeout=20_000)
