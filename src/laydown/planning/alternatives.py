@@ -146,13 +146,6 @@ def _priced(prices: Prices) -> bool:
     return prices != Prices(currency=prices.currency)
 
 
-def _possible(layered: Layered) -> bool:
-    """Whether every coat has possible sections."""
-    return all(
-        math.isfinite(coat.planned.cut.cost) for layer in layered.layers.values() for coat in layer.coats
-    )
-
-
 def _signed(value: float) -> str:
     """A difference with its sign; nothing where it rounds to nothing."""
     whole = round(value)
@@ -216,5 +209,5 @@ def alternatives_of(setup: Setup, process: Process, bake: BakeTimes) -> tuple[Al
         other = with_job(setup, change.job)
         layered = layered_of(other, counted_of(other))
         baked = bake if change.job.air == setup.job.air else bake_of(other)[1]
-        found.append(_noun(change, _worth(other, layered, baked), before, possible=_possible(layered)))
+        found.append(_noun(change, _worth(other, layered, baked), before, possible=layered.is_possible()))
     return tuple(sorted(found, key=lambda one: (-(one.wet_chance or 0.0), one.minutes, one.change)))

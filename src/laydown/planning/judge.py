@@ -1,6 +1,5 @@
 """Findings of the coats, and the verdict of the whole plan."""
 
-import math
 from collections.abc import Sequence
 
 from laydown.planning.process import Process
@@ -152,13 +151,6 @@ def coat_findings(layers: Sequence[Layer], alternatives: Sequence[Alternative]) 
     return found
 
 
-def _possible(process: Process) -> bool:
-    """Whether every coat has possible sections."""
-    return all(
-        math.isfinite(coat.planned.cut.cost) for layer in process.layers.values() for coat in layer.coats
-    )
-
-
 def no_good_plan(
     process: Process, layers: Sequence[Layer], alternatives: Sequence[Alternative]
 ) -> Finding | None:
@@ -188,7 +180,7 @@ def no_good_plan(
         for join in coat.joins
         if join.state == "late"
     ]
-    if _possible(process) and not late:
+    if process.is_possible() and not late:
         return None
     why = (
         f"too late: {'; '.join(late)}"

@@ -1,5 +1,6 @@
 """The whole process: ground coat, drying and cooling, effect coat, dehydration, clear."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -58,6 +59,12 @@ class Layered:
     layers: Mapping[Kind, LayerResult]
     cooling: Cooling | None
     dehydrate_s: float
+
+    def is_possible(self) -> bool:
+        """Return whether every coat has possible sections; definition."""
+        return all(
+            math.isfinite(coat.planned.cut.cost) for layer in self.layers.values() for coat in layer.coats
+        )
 
 
 @dataclass(frozen=True, slots=True)
