@@ -12,13 +12,13 @@ import numpy as np
 from benchmarks import colour
 from benchmarks.coats import Coat, coats_of, differences
 from benchmarks.measure import best_s, child, copy_bytes_per_s, median_s
-from laydown.desk.job import open_job
-from laydown.physics.film import Surroundings, dry
+from laydown.desk.papers.files import open_job
+from laydown.physics.film.wet_film import Surroundings, dry
 from laydown.physics.film_table import bare, deposit, film_table
 from laydown.planning.plan import Stamp, make_plan, plan_from
-from laydown.planning.request import Request
-from laydown.planning.setup import setup_of, with_job
-from laydown.trade.paint_class import ready_mix
+from laydown.planning.setup.request import Request
+from laydown.planning.setup.setup import setup_of, with_job
+from laydown.trade.mixing.paint_classes import ready_mix
 
 JOBS = sorted((Path(__file__).parents[1] / "src" / "laydown" / "data" / "jobs").glob("*.toml"))
 CELLS = 40_000

@@ -6,14 +6,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchmarks.plain import Plain, plain_outcome
-from laydown.physics.hand import Hand
-from laydown.planning.edges import joined_of, laid_of
-from laydown.planning.field import FULL_WEIGHT
-from laydown.planning.outcome import Outcome, balance_of, filmed_of, fogged_of, outcome_of
-from laydown.planning.process import process_of
-from laydown.planning.programme import Programme, Work
-from laydown.planning.request import Request
-from laydown.planning.setup import setup_of
+from laydown.physics.spray.hand import Hand
+from laydown.planning.process.process import process_of
+from laydown.planning.sections.outcome import Outcome, balance_of, filmed_of, fogged_of, outcome_of
+from laydown.planning.sections.strokes import Programme, Work, joined_of, laid_of
+from laydown.planning.setup.field import FULL_WEIGHT
+from laydown.planning.setup.request import Request
+from laydown.planning.setup.setup import setup_of
 
 Floats = NDArray[np.float64]
 

@@ -7,13 +7,13 @@ import warnings
 import numpy as np
 
 from benchmarks.measure import best_s
-from laydown.physics.appearance import appearance_map, difference_table, summary
-from laydown.physics.coat_count import estimate_coats
-from laydown.physics.colour_difference import de2000
-from laydown.physics.half_coats import half_coats
-from laydown.physics.letdown import built_up, fit_letdown
-from laydown.physics.preview import preview
-from laydown.physics.ranking import Judgement, rank_coats
+from laydown.physics.colour.coat_count import estimate_coats
+from laydown.physics.colour.count_chances import half_coats
+from laydown.physics.colour.difference import de2000
+from laydown.physics.colour.eye_ranking import Judgement, rank_coats
+from laydown.physics.colour.letdown import built_up, fit_letdown
+from laydown.physics.colour.screen import preview
+from laydown.physics.colour.unevenness import appearance_map, difference_table, summary
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
@@ -63,7 +63,7 @@ def differences() -> None:
     times = [(best_s(ours, 1), best_s(theirs, 1)) for _ in range(9)]
     own, other = (min(column) for column in zip(*times, strict=True))
     line(f"CIEDE2000, {PAIRS:,} pairs", f"{1e3 * own:.0f} ms", f"{1e3 * other:.0f} ms", f"{apart:.0e} apart")
-    own, other = import_s("laydown.physics.colour_difference"), import_s("colour")
+    own, other = import_s("laydown.physics.colour.difference"), import_s("colour")
     line("import", f"{1e3 * own:.0f} ms", f"{1e3 * other:.0f} ms", f"{other / own:.1f} times")
 
 

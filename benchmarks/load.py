@@ -27,9 +27,9 @@ from pathlib import Path
 from statistics import mean, median, quantiles
 from urllib.parse import urlencode
 
-from laydown.desk.plan import plan_job
+from laydown.desk.plans.plan import plan_job
 from laydown.reader.encode import to_json
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 
 POLL_S, TAP_S, LOAD_S = 3.0, 2.0, 20.0
 """How often a user looks, taps and loads the page [s]; the first as in the page without a stream, the others assumptions."""

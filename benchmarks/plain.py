@@ -1,6 +1,6 @@
 """The simulation of a coat as one would first write it: one stroke after the other on the whole grid, float64.
 
-The physics is that of ``laydown.planning.outcome``: the same film, touches, ages, fog and balance. Only the profile of a
+The physics is that of ``laydown.planning.sections.outcome``: the same film, touches, ages, fog and balance. Only the profile of a
 pass comes straight from the incomplete beta function here, and nothing is cut to where a stroke is.
 """
 
@@ -11,14 +11,14 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import special
 
-from laydown.physics.hand import Hand, film_cv
-from laydown.physics.overspray import DRIFT_M, REACH_M, SHARE_LANDED
-from laydown.physics.passage import Sheet, Strokes
-from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT
-from laydown.physics.touch import WET_G_M2
-from laydown.planning.edges import AGE_QUANTILE
-from laydown.planning.outcome import FOG_CELLS, INSIDE_CELLS
-from laydown.planning.paint import CLOSED_G_M2
+from laydown.physics.spray.edge_age import WET_G_M2
+from laydown.physics.spray.fan import ALONG_EXPONENT, PROFILE_EXPONENT
+from laydown.physics.spray.hand import Hand, film_cv
+from laydown.physics.spray.overspray import DRIFT_M, REACH_M, SHARE_LANDED
+from laydown.physics.spray.strokes import Sheet, Strokes
+from laydown.planning.sections.outcome import FOG_CELLS, INSIDE_CELLS
+from laydown.planning.sections.strokes import AGE_QUANTILE
+from laydown.planning.setup.paint import CLOSED_G_M2
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]

@@ -8,8 +8,8 @@ import tempfile
 from pathlib import Path
 
 from laydown.desk.demo import demonstrate
-from laydown.report.raster import png
-from laydown.report.text import plan_text
+from laydown.report.kit.typeset import png
+from laydown.report.text.plan import plan_text
 
 ROOT = Path(__file__).parents[1]
 README = ROOT / "README.md"

@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
 import laydown
-from laydown.planning.weights import WEIGHTS
+from laydown.planning.setup.weights import WEIGHTS
 from laydown.reader.structure import field_types, unwrap
-from laydown.schema.bounds import Within, Words
+from laydown.schema.figure import Within, Words
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
 from laydown.schema.product import Product

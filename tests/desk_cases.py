@@ -9,7 +9,7 @@ import httpx
 
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.settings import Settings
+from laydown.web.request.visitor import Settings
 
 ORIGIN = "http://localhost"
 

@@ -9,16 +9,16 @@ from functools import cache
 
 import httpx
 
-from laydown.booth.standing import standing_of
-from laydown.desk.book_files import bring_in
-from laydown.desk.book_plans import Ready, open_kept_plan
-from laydown.desk.session import open_session, read_live, text_of
-from laydown.desk.session_ahead import event_of, present
-from laydown.reader.shelf import shipped_folder
+from laydown.booth.progress import standing_of
+from laydown.desk.exchange import bring_in
+from laydown.desk.plans.kept import Ready, open_kept_plan
+from laydown.desk.sessions.ahead import event_of, present
+from laydown.desk.sessions.session import open_session, read_live, text_of
+from laydown.reader.papers.shelf import shipped_folder
 from laydown.store.kept import KeptEvent
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.settings import Settings
+from laydown.web.request.visitor import Settings
 
 AT = "2026-11-25T09:00:00Z"
 SECRET = "a secret for tests only, nobody keeps anything with it"

@@ -7,17 +7,16 @@ There is no let-down panel: counts are fixed or left to the sheet.
 from dataclasses import dataclass, replace
 from functools import cache
 
-from laydown.desk.job import open_job
-from laydown.physics.spray import raster_mean_g_m2
+from laydown.desk.papers.files import open_job
+from laydown.physics.spray.fan import raster_mean_g_m2
 from laydown.planning.plan import Stamp, plan_from
-from laydown.planning.process import Process, process_of
-from laydown.planning.request import Planned, Request
-from laydown.planning.setup import Setup, setup_of
-from laydown.reader.shelf import shipped_folder
-from laydown.schema.choices import Choices, Sample
+from laydown.planning.process.process import Process, process_of
+from laydown.planning.setup.request import Planned, Request
+from laydown.planning.setup.setup import Setup, setup_of
+from laydown.reader.papers.shelf import shipped_folder
+from laydown.schema.choices import Choices, Extent, PanelWork, Sample
 from laydown.schema.figure import Figure
-from laydown.schema.panel import Extent, PanelWork
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
 
 CARS = ("small hatch", "medium hatch", "large saloon")
 VANS = ("medium van", "large van")

@@ -1,6 +1,6 @@
 """Figures of an invented job for tests of the ways out; round numbers so that they are worked by hand."""
 
-from laydown.reader.rescue import STAGES, read_rescue
+from laydown.reader.papers.tables import STAGES, read_rescue
 from laydown.schema.figure import Spread
 from laydown.schema.rescue import LayerFigures, RescueContext
 from laydown.trade.rescue import ways_out

@@ -10,8 +10,8 @@ from functools import cache
 
 import numpy as np
 
-from laydown.physics.spectrum import lab_of_spectra
-from laydown.reader.spectral_weights import read_spectral_weights
+from laydown.physics.colour.spectrum import lab_of_spectra
+from laydown.reader.papers.tables import read_spectral_weights
 
 ANGLES_DEG = np.array([15.0, 25.0, 45.0, 75.0, 110.0])
 NM = np.arange(400.0, 701.0, 10.0)

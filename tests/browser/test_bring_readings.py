@@ -9,7 +9,7 @@ from test_desk import JOB, SIZES, look
 from conftest import served
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.settings import Settings
+from laydown.web.request.visitor import Settings
 from measured_case import cgats, name_of, own_table, ten_faults
 
 PICTURE = b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR" + bytes(range(256)) * 8

@@ -14,7 +14,7 @@ from playwright.sync_api import expect
 from conftest import served
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.settings import Settings
+from laydown.web.request.visitor import Settings
 
 SIZES = {"tablet": (1280, 800), "phone": (360, 740), "desk": (1600, 1000)}
 JOB = Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs"

@@ -6,7 +6,7 @@ import time
 import pytest
 from playwright.sync_api import expect
 
-from laydown.web import watchers
+from laydown.web.request import watchers
 
 TABLET, PHONE = (1280, 800), (390, 844)
 

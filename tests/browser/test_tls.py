@@ -18,7 +18,7 @@ from playwright.sync_api import Error, expect
 
 from conftest import LAN_NAME, SWITCHES, browser_path
 from guide_cases import AT, job_bytes
-from laydown.desk.book_files import bring_in
+from laydown.desk.exchange import bring_in
 from laydown.store.opening import open_book
 
 

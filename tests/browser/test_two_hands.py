@@ -8,12 +8,12 @@ from test_desk import look
 
 from conftest import served
 from guide_cases import AT, job_bytes
-from laydown.desk.book_files import bring_in
-from laydown.desk.book_plans import Ready, open_kept_plan
-from laydown.desk.session import open_session, take_taps
+from laydown.desk.exchange import bring_in
+from laydown.desk.plans.kept import Ready, open_kept_plan
+from laydown.desk.sessions.session import open_session, take_taps
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.settings import Settings
+from laydown.web.request.visitor import Settings
 
 SIZES = {"tablet": (1280, 800), "phone": (390, 844)}
 AT_S = 1_795_600_000.0

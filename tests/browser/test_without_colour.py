@@ -13,8 +13,8 @@ import numpy as np
 import pytest
 
 from laydown.schema.session import Sign
-from laydown.web.pages.guide_words import WORDS, Tone
-from laydown.web.render import environment
+from laydown.web.pages.guide_screen import WORDS, Tone
+from laydown.web.request.render import environment
 
 TABLET, PHONE = (1280, 800), (390, 844)
 SEEN_PX = 10

@@ -6,7 +6,7 @@ import pytest
 from click.testing import CliRunner
 
 from laydown.cli.main import cli
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 
 
 def run(*words):

@@ -13,7 +13,7 @@ import pytest
 from click.testing import CliRunner
 
 from laydown.cli.main import cli
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 
 TEN_FAULTS = """
 format = "laydown-job/1"
@@ -279,7 +279,7 @@ def test_an_internal_fault_is_one_line_and_the_trace_only_comes_when_asked_for(m
     def broken(paths):
         raise ZeroDivisionError("deep inside")
 
-    monkeypatch.setattr("laydown.desk.check.check_files", broken)
+    monkeypatch.setattr("laydown.desk.papers.files.check_files", broken)
     result = run("check", "job.toml")
     assert result.exit_code == 1
     assert result.stderr.startswith("fault in laydown: ZeroDivisionError: deep inside")
@@ -291,7 +291,7 @@ def test_a_stop_by_hand_ends_with_130(monkeypatch):
     def stopped(paths):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("laydown.desk.check.check_files", stopped)
+    monkeypatch.setattr("laydown.desk.papers.files.check_files", stopped)
     result = run("check", "job.toml")
     assert result.exit_code == 130
     assert "Traceback" not in result.stderr

@@ -12,13 +12,13 @@ from click.testing import CliRunner
 
 from laydown.cli.main import cli
 from laydown.cli.plan import CODES
-from laydown.desk.plan import standing
-from laydown.desk.weakest import minutes_of, weakest_join
-from laydown.desk.why import items
+from laydown.desk.plans.glance import minutes_of, weakest_join
+from laydown.desk.plans.plan import standing
+from laydown.desk.plans.why import items
 from laydown.reader.encode import to_json
 from laydown.reader.json_schema import json_schema
-from laydown.reader.plan_file import read_plan
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.other_files import read_plan
+from laydown.reader.papers.shelf import shipped_folder
 from laydown.schema.finding import Finding
 from metric_left import metric_left, words_of
 

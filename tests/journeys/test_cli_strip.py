@@ -12,7 +12,7 @@ from click.testing import CliRunner
 from pypdf import PdfReader
 
 from laydown.cli.main import cli
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 
 COMMENTED = """
 [sample]                    # the let-down panel

@@ -13,7 +13,7 @@ from click.testing import CliRunner
 
 from laydown.cli.main import cli
 from laydown.store.opening import open_book
-from laydown.web.passwords import set_user
+from laydown.web.security.passwords import set_user
 
 
 @contextmanager

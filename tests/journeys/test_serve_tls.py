@@ -18,11 +18,11 @@ from test_serve import call, serving
 
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.passwords import set_user
+from laydown.web.request.visitor import Settings
+from laydown.web.security.passwords import set_user
+from laydown.web.security.shop_authority import LIFE
+from laydown.web.security.tls import open_shop_tls
 from laydown.web.server import Secured, Server
-from laydown.web.settings import Settings
-from laydown.web.shop_ca import LIFE
-from laydown.web.tls import open_shop_tls
 
 
 def trusting(ca_file):

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from desk_cases import Desk
-from laydown.desk.plan import plan_job
+from laydown.desk.plans.plan import plan_job
 from laydown.reader.encode import to_json
 from metric_left import metric_left, words_of
 

@@ -16,10 +16,10 @@ import uvicorn
 
 from guide_cases import AT, Booth
 from laydown.schema.problem import Problem
-from laydown.store.fault import BookError
+from laydown.store.faults import BookError
 from laydown.store.kept import KeptEvent
 from laydown.store.opening import open_book
-from laydown.web import watchers
+from laydown.web.request import watchers
 from laydown.web.server import Server
 
 SOON_S = 0.5

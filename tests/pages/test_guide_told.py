@@ -5,12 +5,12 @@ import re
 import pytest
 
 from guide_cases import AT, SECRET, Booth, Visitor
-from laydown.desk.session_place import MOST_BACK
+from laydown.desk.sessions.places import MOST_BACK
 from laydown.store.kept import KeptEvent
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
-from laydown.web.pages import guide_state
-from laydown.web.settings import Settings
+from laydown.web.pages import guide_screen as guide_state
+from laydown.web.request.visitor import Settings
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from desk_cases import ORIGIN, Desk
-from laydown.web.passwords import set_user
+from laydown.web.security.passwords import set_user
 
 JOB = Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml"
 # Field 2 matches at the face; at the flop the car lies between 2 and 3.

@@ -7,11 +7,11 @@ import pytest
 from test_desk_pages import NEW
 
 from desk_cases import Desk
-from laydown.desk.book_plans import Ready, open_kept_plan
-from laydown.desk.session import open_session, take_taps
+from laydown.desk.plans.kept import Ready, open_kept_plan
+from laydown.desk.sessions.session import open_session, take_taps
 from laydown.schema.problem import InputError, Problem
 from laydown.store.kept import KeptRecord
-from laydown.web.passwords import set_user
+from laydown.web.security.passwords import set_user
 
 AT = "2026-11-25T09:00:00Z"
 AT_S = 1_795_600_000.0

@@ -12,15 +12,14 @@ from pathlib import Path
 import pytest
 
 from desk_cases import ORIGIN, Desk
-from laydown.desk.book_jobs import OF_PLAN
-from laydown.desk.book_plans import Ready, open_kept_plan, setup_of_plan
-from laydown.desk.compare import try_changes
-from laydown.desk.plan import plan_job
-from laydown.desk.session import open_session, read_live
-from laydown.desk.session_turn import turn
-from laydown.desk.strip import Entry, read_panel
+from laydown.desk.letdown.panel import Entry, read_panel
+from laydown.desk.papers.jobs import OF_PLAN
+from laydown.desk.plans.kept import Ready, open_kept_plan, setup_of_plan
+from laydown.desk.plans.plan import plan_job, try_changes
+from laydown.desk.sessions.session import open_session, read_live
+from laydown.desk.sessions.turn import turn
 from laydown.reader.encode import to_json
-from laydown.web.passwords import set_user
+from laydown.web.security.passwords import set_user
 from measured_case import cgats, cxf3, name_of, own_table, ten_faults
 
 JOB = (Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml").read_text()

@@ -9,8 +9,8 @@ from test_desk_pages import NEW
 from test_put_away import plain, put_away
 
 from desk_cases import Desk
-from laydown.trade.side_measures import SHAPES
-from laydown.web.field_words import MEASURES, PRODUCT, RECIPE, field_words, told_values
+from laydown.trade.side.measures import SHAPES
+from laydown.web.request.fields import MEASURES, PRODUCT, RECIPE, field_words, told_values
 
 
 @pytest.fixture

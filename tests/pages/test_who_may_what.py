@@ -10,13 +10,12 @@ import pytest
 
 from desk_cases import ORIGIN, Desk
 from laydown.schema.problem import InputError, Problem
-from laydown.store.fault import BookError
+from laydown.store.faults import BookError
 from laydown.web.app import PAGES
-from laydown.web.keys import open_secret
-from laydown.web.passwords import fits, set_user
-from laydown.web.roles import may
-from laydown.web.security import LARGEST_BODY
-from laydown.web.tries import MOST_TRIES, Tries
+from laydown.web.request.visitor import may
+from laydown.web.security.keys import open_secret
+from laydown.web.security.passwords import MOST_TRIES, Tries, fits, set_user
+from laydown.web.security.refused import LARGEST_BODY
 
 DOORS = [door for doors in PAGES for door in doors]
 PASSWORDS = {

@@ -3,12 +3,11 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from laydown.booth.day_steps import legs_of
 from laydown.booth.guide import add, now
-from laydown.booth.legs import legs_of
-from laydown.booth.standing import standing_of, standings_of
-from laydown.booth.state import live, replay
-from laydown.desk.session_ahead import way_ahead
-from laydown.desk.session_place import MOST_BACK, passed
+from laydown.booth.progress import live, replay, standing_of, standings_of
+from laydown.desk.sessions.ahead import way_ahead
+from laydown.desk.sessions.places import MOST_BACK, passed
 from laydown.schema.session import Event, Session
 from planning_cases import MILD, quick
 

@@ -5,15 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laydown.physics.appearance import (
-    appearance_map,
-    difference_table,
-    effective_coats,
-    film_tolerance,
-    join_contrast,
-    summary,
-)
-from laydown.physics.coat_count import (
+from laydown.physics.colour.coat_count import (
     Doubt,
     estimate_coats,
     expected_sd,
@@ -22,12 +14,20 @@ from laydown.physics.coat_count import (
     step_difference,
     travel,
 )
-from laydown.physics.coat_posterior import agree, coat_grid, combined, posterior_of, zones_join
-from laydown.physics.colour_difference import de2000
-from laydown.physics.ground_check import check_ground, ground_bias
-from laydown.physics.letdown import curve, fit_letdown
-from laydown.physics.ranking import Judgement, rank_coats
-from laydown.physics.residual import advise, explain_residual, residual_of
+from laydown.physics.colour.count_chances import agree, coat_grid, combined, posterior_of, zones_join
+from laydown.physics.colour.difference import de2000
+from laydown.physics.colour.eye_ranking import Judgement, rank_coats
+from laydown.physics.colour.ground_check import check_ground, ground_bias
+from laydown.physics.colour.letdown import curve, fit_letdown
+from laydown.physics.colour.unevenness import (
+    appearance_map,
+    difference_table,
+    effective_coats,
+    film_tolerance,
+    join_contrast,
+    summary,
+)
+from laydown.physics.colour.unexplained import advise, explain_residual, residual_of
 
 ANGLES_DEG = np.array([15.0, 25.0, 45.0, 75.0, 110.0])
 COATS = np.arange(6.0)

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laydown.physics.film import Surroundings, arrive, dry, dry_in_two, stack
-from laydown.physics.film_course import matt_time_s, open_time_s
+from laydown.physics.film.course import matt_time_s, open_time_s
+from laydown.physics.film.in_flight import drop_loss_share, water_loss_share
+from laydown.physics.film.wet_film import Surroundings, arrive, dry, dry_in_two, stack
 from laydown.physics.film_table import bare, deposit, film_table, open_left_s
-from laydown.physics.inflight import drop_loss_share, water_loss_share
-from laydown.trade.paint_class import ready_mix
+from laydown.trade.mixing.paint_classes import ready_mix
 
 TEMPERATURES_C = np.linspace(10.0, 40.0, 7)
 HUMIDITIES = np.linspace(0.1, 0.9, 9)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from laydown.planning.plan import make_plan
 from laydown.reader.encode import to_json
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
 from planning_cases import MILD, ONE_PANEL, SHAPES, WING_ONLY, Case, coats_of, codes, request_of
 
 

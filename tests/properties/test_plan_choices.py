@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from laydown.planning.plan import make_plan
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
 from planning_cases import (
     DRY,
     FADE,

@@ -14,10 +14,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laydown.physics.hand import SKILLED, age_spread, wet_chance
+from laydown.physics.spray.hand import SKILLED, age_spread, wet_chance
+from laydown.planning.layers.open_time import conditions_of, films_of, wetting_of
 from laydown.planning.plan import make_plan
-from laydown.planning.weights import MOVE_S
-from laydown.planning.wetting import conditions_of, films_of, wetting_of
+from laydown.planning.setup.weights import MOVE_S
 from laydown.reader.encode import to_json
 from laydown.schema.figure import Figure
 from planning_cases import (
@@ -184,10 +184,10 @@ def test_the_same_request_gives_the_same_bytes():
 
 TWIN = """
 import sys
-from laydown.desk.job import open_job
+from laydown.desk.papers.files import open_job
 from laydown.planning.plan import make_plan
 from laydown.reader.encode import to_json
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 import hashlib
 plan = make_plan(open_job(shipped_folder() / "jobs" / "white-pearl-left.toml")).plan
 print(plan.id, hashlib.sha256(to_json(plan).encode()).hexdigest())

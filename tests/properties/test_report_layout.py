@@ -6,11 +6,11 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from laydown.report.lines import fit, paragraph, plain
-from laydown.report.map_cells import blocks
-from laydown.report.measure_text import readable, shorten, text_width, wrap
-from laydown.report.side_by_side import spread
-from laydown.report.svg import element, label, words
+from laydown.report.charts.map_cells import blocks
+from laydown.report.kit.signs import spread
+from laydown.report.kit.svg import element, label, words
+from laydown.report.kit.text_width import readable, shorten, text_width, wrap
+from laydown.report.text.lines import fit, paragraph, plain
 
 WIDTHS = st.lists(st.floats(5, 60), min_size=1, max_size=10)
 

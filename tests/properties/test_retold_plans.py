@@ -11,16 +11,14 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 import pytest
 
 import laydown
-from laydown.desk.plan import plan_job
-from laydown.desk.why import reasons
+from laydown.desk.plans.plan import plan_job
+from laydown.desk.plans.why import reasons
 from laydown.reader.encode import to_json
-from laydown.reader.shelf import shipped_folder
-from laydown.report.retell import retell
-from laydown.report.told import SENTENCES, names_of, told, told_plan
-from laydown.schema.explanation import Explanation
-from laydown.schema.plan import Plan
+from laydown.reader.papers.shelf import shipped_folder
+from laydown.schema.plan import Explanation, Plan
 from laydown.schema.rescue import WayOut
 from laydown.schema.session import Screen
+from laydown.words.show import SENTENCES, names_of, retell, told, told_plan
 from metric_left import metric_left
 from planning_cases import (
     DRY,

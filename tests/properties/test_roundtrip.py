@@ -9,16 +9,13 @@ from hypothesis import strategies as st
 
 from laydown.reader.decode import decode
 from laydown.reader.encode import encode, to_json
-from laydown.reader.job_file import SOURCE, decode_job
-from laydown.reader.job_text import job_text
-from laydown.schema.booth import Air, Surface
-from laydown.schema.choices import Choices, Sample
+from laydown.reader.papers.job_file import SOURCE, decode_job
+from laydown.reader.papers.job_text import job_text
+from laydown.schema.choices import Choices, PanelWork, Sample
 from laydown.schema.figure import Figure
-from laydown.schema.gun import Gun, Painter
-from laydown.schema.job import Body, Job, ProductNames, Task
-from laydown.schema.panel import PanelWork
+from laydown.schema.job import Air, Body, Gun, Job, Painter, ProductNames, Surface, Task
+from laydown.schema.limits import Limits, Prices
 from laydown.schema.side import Side, SidePanel
-from laydown.schema.terms import Limits, Prices
 from laydown.units import UnitError, parse
 
 TEXT = st.text(st.characters(exclude_categories=("Cc", "Cs", "Zl", "Zp")), min_size=1, max_size=30)

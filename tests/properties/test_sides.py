@@ -8,8 +8,8 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from laydown.schema.side import Side
-from laydown.trade.side import build_side, panel_areas
-from laydown.trade.side_measures import SHAPES
+from laydown.trade.side.build import build_side, panel_areas
+from laydown.trade.side.measures import SHAPES
 
 OUTSIDE_M2 = 1e-6
 

@@ -5,13 +5,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from laydown.physics.bands import banded_film_g_m2
-from laydown.physics.colour_difference import de2000
-from laydown.physics.hand import SKILLED, TRAINEE, film_cv, wet_chance
-from laydown.physics.hiding import absorption_for, endless_reflectance, layer_reflectance
-from laydown.physics.overspray import dry_fog_g_m2, fog_of_coat
-from laydown.physics.passage import Sheet, Strokes, film_factors, passing_s
-from laydown.physics.spray import (
+from laydown.physics.colour.difference import de2000
+from laydown.physics.colour.hiding import absorption_for, endless_reflectance, layer_reflectance
+from laydown.physics.spray.edge_age import final_touch, first_wet_s, join_age_s, last_wet_s, lay
+from laydown.physics.spray.fan import (
     fan_at_m,
     nozzle_flow_g_s,
     overlap_for_film,
@@ -19,7 +16,9 @@ from laydown.physics.spray import (
     raster_mean_g_m2,
     transfer_at,
 )
-from laydown.physics.touch import final_touch, first_wet_s, join_age_s, last_wet_s, lay
+from laydown.physics.spray.hand import SKILLED, TRAINEE, film_cv, wet_chance
+from laydown.physics.spray.overspray import dry_fog_g_m2, fog_of_coat
+from laydown.physics.spray.strokes import Sheet, Strokes, banded_film_g_m2, film_factors, passing_s
 
 unhurried = settings(deadline=None)
 """On a busy machine an example may wait."""

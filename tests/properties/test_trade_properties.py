@@ -7,14 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.batch import Allowance, batch_ml, leftover
+from laydown.schema.product import RecipeLine
+from laydown.trade.mixing.batch import Allowance, batch_ml, leftover
+from laydown.trade.mixing.pour import overpour, pour_sheet
+from laydown.trade.mixing.recipe import mix_volume_ml, recipe_faults, scale
 from laydown.trade.money import Hours, MaterialUse, Rates, job_cost
-from laydown.trade.pour import overpour, pour_sheet
-from laydown.trade.recipe import mix_volume_ml, scale
-from laydown.trade.recipe_check import recipe_faults
 from laydown.trade.redo import fault_chance
-from laydown.trade.voc import WATER_DENSITY_G_ML, voc_material_g_l, voc_regulatory_g_l
+from laydown.trade.solvent import WATER_DENSITY_G_ML, voc_material_g_l, voc_regulatory_g_l
 
 masses = st.lists(st.floats(0.0, 2000.0), min_size=1, max_size=12)
 positive_masses = st.lists(st.floats(1.0, 2000.0), min_size=1, max_size=12)

@@ -8,16 +8,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from laydown.physics.air import latent_j_g, psat_pa, vapour_pa
-from laydown.physics.clear_film import clear_flash_s
 from laydown.physics.cure import activation_from_two_points_j_mol, rate_factor
-from laydown.physics.film import Surroundings, dry
-from laydown.physics.film_course import matt_time_s, open_time_s, panel_c_at
-from laydown.physics.film_rates import liquid_activity
+from laydown.physics.film.calibration import open_fraction_from_strokes, transfer_factor_from_matt
+from laydown.physics.film.clear import clear_flash_s
+from laydown.physics.film.course import matt_time_s, open_time_s, panel_c_at
+from laydown.physics.film.rates import liquid_activity
+from laydown.physics.film.transfer import evaporation_g_m2_s, h_heat_w_m2_k, h_mass_m_s
+from laydown.physics.film.wet_film import Surroundings, dry
 from laydown.physics.film_table import bare, carried, deposit, film_table, matt_left_s, open_left_s
-from laydown.physics.fit import open_fraction_from_strokes, transfer_factor_from_matt
 from laydown.physics.heat import effective_c
-from laydown.physics.transfer import evaporation_g_m2_s, h_heat_w_m2_k, h_mass_m_s
-from laydown.trade.paint_class import ready_mix
+from laydown.trade.mixing.paint_classes import ready_mix
 
 MIX = ready_mix("standard", 0.0, activated=False)
 PLACE = Surroundings(20.0, 0.5, 0.3, 20.0, 2952.0, 4.0)

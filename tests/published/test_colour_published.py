@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from laydown.physics.colour_difference import de2000
+from laydown.physics.colour.difference import de2000
 
 # Sharma, Wu, Dalal, Color Res. Appl. 30 (2005) 21-30, table 1, all 34 pairs (typed from memory of the table, then each
 # read against colour-science 0.4.7, which gives the same four decimals).

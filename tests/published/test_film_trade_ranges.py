@@ -10,11 +10,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.physics.film import Surroundings, arrive, dry
-from laydown.physics.film_course import matt_time_s, open_time_s, residual_share
-from laydown.physics.film_steps import spread_times_s
-from laydown.physics.inflight import water_loss_share
-from laydown.trade.paint_class import back_w_m2_k, panel_capacity_j_m2_k, ready_mix
+from laydown.physics.film.course import matt_time_s, open_time_s, residual_share
+from laydown.physics.film.in_flight import water_loss_share
+from laydown.physics.film.steps import spread_times_s
+from laydown.physics.film.wet_film import Surroundings, arrive, dry
+from laydown.trade.mixing.paint_classes import back_w_m2_k, panel_capacity_j_m2_k, ready_mix
 
 STANDARD = ready_mix("standard", 0.0, activated=False)
 

@@ -14,7 +14,7 @@ from laydown.physics.heat import (
     time_constant_s,
     time_to_s,
 )
-from laydown.trade.gate import GateAir, next_coat_gate
+from laydown.trade.times.gate import GateAir, next_coat_gate
 
 # Incropera, example 5.1 (open textbook companion): junction of 0.706 mm, 8500 kg/m3, 400 J/(kg K), h = 400 W/(m2 K).
 # A sphere has a sixth of its diameter of volume per surface.

@@ -5,14 +5,14 @@ import math
 import numpy as np
 import pytest
 
-from laydown.physics.hiding import absorption_for, layer_reflectance
-from laydown.physics.hiding_card import (
+from laydown.physics.colour.hiding import absorption_for, layer_reflectance
+from laydown.physics.colour.hiding_card import (
     contrast_ratio,
     film_for_contrast,
     layer_of_drawdown,
     learn_scattering,
 )
-from laydown.physics.undercoat import choose_undercoat, island_steps, weigh_undercoats
+from laydown.physics.colour.undercoat import choose_undercoat, island_steps, weigh_undercoats
 
 WHITE = (absorption_for(np.array([0.80, 0.80, 0.78]), np.full(3, 0.25)), np.full(3, 0.25))
 

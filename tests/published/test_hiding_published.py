@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from laydown.physics.colour_difference import de2000
-from laydown.physics.hiding import (
+from laydown.physics.colour.difference import de2000
+from laydown.physics.colour.hiding import (
     absorption_for,
     endless_reflectance,
     lab_of_bands,

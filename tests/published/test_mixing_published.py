@@ -2,12 +2,12 @@
 
 import pytest
 
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.batch import least_mix_g
-from laydown.trade.percent import in_house_convention, readings_of_percent
-from laydown.trade.pour import overpour, pour_sheet
-from laydown.trade.recipe import mix_density_g_ml, mix_volume_ml, scale
-from laydown.trade.voc import voc_material_g_l
+from laydown.schema.product import RecipeLine
+from laydown.trade.mixing.batch import least_mix_g
+from laydown.trade.mixing.pour import overpour, pour_sheet
+from laydown.trade.mixing.recipe import mix_density_g_ml, mix_volume_ml, scale
+from laydown.trade.mixing.water_percent import in_house_convention, readings_of_percent
+from laydown.trade.solvent import voc_material_g_l
 
 
 def parts(name, amount, density, role="other", basis="volume"):

@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from laydown.physics.coat_posterior import coat_grid, posterior_of
-from laydown.physics.half_coats import half_coats
-from laydown.physics.readings import reading_sd, readings_needed, spot_mean
+from laydown.physics.colour.count_chances import coat_grid, half_coats, posterior_of
+from laydown.physics.colour.repeats import reading_sd, readings_needed, spot_mean
 
 
 @pytest.mark.parametrize(("sigma", "readings"), [(0.05, 1), (0.15, 3), (0.30, 9)])

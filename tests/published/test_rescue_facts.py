@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.reader.rescue import STAGES
+from laydown.reader.papers.tables import STAGES
 from rescue_cases import CELLS, JOB, TABLE, keys, way, ways
 
 SOFT = replace(JOB, ground_hardened=False)

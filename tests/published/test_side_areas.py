@@ -6,7 +6,7 @@ the shapes are fitted to it, so this says that the fit holds, not that the estim
 
 import pytest
 
-from laydown.trade.side import build_side, panel_areas
+from laydown.trade.side.build import build_side, panel_areas
 
 ESTIMATE_M2 = {
     "small hatch": (0.48, 0.80, 0.70, 0.72, 0.20, 2.9),

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from laydown.physics.preview import WHITES, exaggerated, preview
-from laydown.physics.spectrum import lab_of_spectra, lab_of_xyz, sampled, xyz_of_lab
-from laydown.reader.spectral_weights import read_spectral_weights
+from laydown.physics.colour.screen import WHITES, exaggerated, preview
+from laydown.physics.colour.spectrum import lab_of_spectra, lab_of_xyz, sampled, xyz_of_lab
+from laydown.reader.papers.tables import read_spectral_weights
 
 NM = np.arange(400.0, 701.0, 10.0)
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from laydown.trade.batch import need_ml, theoretical_coverage_m2_l, wet_from_dry_um
-from laydown.trade.voc import WATER_DENSITY_G_ML
+from laydown.trade.mixing.batch import need_ml, theoretical_coverage_m2_l, wet_from_dry_um
+from laydown.trade.solvent import WATER_DENSITY_G_ML
 
 
 def test_water_density_is_that_of_the_iapws_formulation_at_20_degrees():

@@ -5,10 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.counts import CoatPlan, composition
-from laydown.planning.passes import closed_pass, control_pass
-from laydown.planning.programme import FEATHER_M, LAP_M
-from laydown.planning.weights import STAGGER_M
+from laydown.planning.sections.strokes import FEATHER_M, LAP_M
+from laydown.planning.setup.coat_parts import CoatPlan, composition
+from laydown.planning.setup.spraying import closed_pass, control_pass
+from laydown.planning.setup.weights import STAGGER_M
 from planning_cases import (
     CARS,
     DRY,

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from laydown.physics.overspray import dry_fog_g_m2, fog_of_coat
-from laydown.planning.field import FULL_WEIGHT
-from laydown.planning.paint import CLOSED_G_M2
-from laydown.planning.weights import WET_CHANCE
+from laydown.physics.spray.overspray import dry_fog_g_m2, fog_of_coat
+from laydown.planning.setup.field import FULL_WEIGHT
+from laydown.planning.setup.paint import CLOSED_G_M2
+from laydown.planning.setup.weights import WET_CHANCE
 from planning_cases import (
     DRY,
     MILD,

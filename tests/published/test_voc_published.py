@@ -2,10 +2,10 @@
 
 import pytest
 
-from laydown.reader.limits import read_voc_limits
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.recipe import scale
-from laydown.trade.voc import (
+from laydown.reader.papers.tables import read_voc_limits
+from laydown.schema.product import RecipeLine
+from laydown.trade.mixing.recipe import scale
+from laydown.trade.solvent import (
     WATER_DENSITY_G_ML,
     voc_composite_g_l,
     voc_less_water_g_l,

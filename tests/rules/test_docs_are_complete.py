@@ -10,7 +10,7 @@ import pytest
 from source_tree import DOCS, ROOT, SOURCE, finding_codes, modules
 
 from laydown.cli.main import cli
-from laydown.reader.job_file import decode_job
+from laydown.reader.papers.job_file import decode_job
 
 PAGES = sorted(DOCS.rglob("*.md"))
 FINDINGS = DOCS / "findings"

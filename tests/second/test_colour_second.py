@@ -4,7 +4,7 @@ import warnings
 
 import numpy as np
 
-from laydown.physics.colour_difference import de2000
+from laydown.physics.colour.difference import de2000
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")

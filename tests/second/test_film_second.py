@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from laydown.physics.film import Surroundings, Wet, dry
-from laydown.physics.film_course import matt_time_s, open_time_s, residual_share
-from laydown.physics.film_steps import spread_times_s
+from laydown.physics.film.course import matt_time_s, open_time_s, residual_share
+from laydown.physics.film.steps import spread_times_s
+from laydown.physics.film.wet_film import Surroundings, Wet, dry
 
 MIXES = {
     "fast": Wet(0.72, 0.08, 0.20, 300.0, 48.0e3, 0.20, 0.55),

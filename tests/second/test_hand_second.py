@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy import special
 
-from laydown.physics.hand import SKILLED, TRAINEE, age_spread, film_cv, normal_share, wet_chance
+from laydown.physics.spray.hand import SKILLED, TRAINEE, age_spread, film_cv, normal_share, wet_chance
 
 JOINS = 200_000
 DRAWS = 800

@@ -19,7 +19,7 @@ from laydown.physics.heat import (
     time_constant_s,
     time_to_s,
 )
-from laydown.trade.warming import Heating, Part, warming
+from laydown.trade.times.warming import Heating, Part, warming
 
 
 @pytest.mark.parametrize(("emissivity", "surface_k", "wall_k"), [(1.0, 400.0, 0.0), (0.85, 400.0, 305.0)])

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from laydown.physics.hiding import (
+from laydown.physics.colour.hiding import (
     absorption_for,
     endless_reflectance,
     lab_of_bands,

@@ -6,18 +6,18 @@ from scipy.integrate import quad
 from scipy.optimize import least_squares
 from scipy.stats import norm
 
-from laydown.physics.coat_count import Doubt, estimate_coats, expected_sd, slopes
-from laydown.physics.coat_posterior import (
+from laydown.physics.colour.coat_count import Doubt, estimate_coats, expected_sd, slopes
+from laydown.physics.colour.count_chances import (
     chance_within,
     coat_grid,
     combined,
+    expected_loss,
+    half_coats,
     posterior_of,
     spread_by_film,
 )
-from laydown.physics.ground_shine import over_other_ground
-from laydown.physics.half_coats import expected_loss, half_coats
-from laydown.physics.letdown import built_up, curve, curves, fit_letdown
-from laydown.physics.spectrum import lab_of_xyz, xyz_of_lab
+from laydown.physics.colour.letdown import built_up, curve, curves, fit_letdown, over_other_ground
+from laydown.physics.colour.spectrum import lab_of_xyz, xyz_of_lab
 
 COATS = np.arange(6.0)
 SIGMA = 0.1

@@ -9,9 +9,19 @@ from hypothesis import strategies as st
 from scipy.interpolate import CubicHermiteSpline
 from shapely import LineString, Point, Polygon, box
 
-from laydown.physics.outline import angle_at, arc, by_x, by_y, fillet, hermite, meet, run_along, run_up
-from laydown.physics.raster import overlap_area
-from laydown.physics.ring import clip_x, crosses, polyline_length, ring_area
+from laydown.physics.geometry.curves import (
+    angle_at,
+    arc,
+    by_x,
+    by_y,
+    fillet,
+    hermite,
+    meet,
+    run_along,
+    run_up,
+)
+from laydown.physics.geometry.grid import overlap_area
+from laydown.physics.geometry.rings import clip_x, crosses, polyline_length, ring_area
 
 number = st.floats(-3.0, 3.0)
 radius = st.floats(0.2, 2.0)

@@ -5,8 +5,8 @@ import pytest
 from scipy.integrate import quad_vec
 from scipy.stats import norm
 
-from laydown.physics.coat_posterior import coat_grid
-from laydown.physics.ranking import Judgement, normal_share, rank_coats
+from laydown.physics.colour.count_chances import coat_grid
+from laydown.physics.colour.eye_ranking import Judgement, normal_share, rank_coats
 
 WORD = {"L": "too_few", "M": "match", "D": "too_many"}
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laydown.report.retell import retell
+from laydown.words.show import retell
 
 REGISTRY = pint.UnitRegistry()
 

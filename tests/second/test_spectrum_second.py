@@ -5,10 +5,10 @@ import warnings
 import numpy as np
 import pytest
 
-from laydown.physics.colour_parts import colour_parts
-from laydown.physics.preview import WHITES, preview
-from laydown.physics.spectrum import lab_of_spectra, lab_of_xyz, sampled, xyz_of_lab
-from laydown.reader.spectral_weights import read_spectral_weights
+from laydown.physics.colour.difference import colour_parts
+from laydown.physics.colour.screen import WHITES, preview
+from laydown.physics.colour.spectrum import lab_of_spectra, lab_of_xyz, sampled, xyz_of_lab
+from laydown.reader.papers.tables import read_spectral_weights
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")

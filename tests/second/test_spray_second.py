@@ -7,9 +7,8 @@ import numpy as np
 import pytest
 from scipy import integrate, special
 
-from laydown.physics.passage import Sheet, Strokes, film_factors
-from laydown.physics.ramp import ramp
-from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT, profile_share, uniformity_cv
+from laydown.physics.spray.fan import ALONG_EXPONENT, PROFILE_EXPONENT, profile_share, uniformity_cv
+from laydown.physics.spray.strokes import Sheet, Strokes, film_factors, ramp
 
 
 @pytest.mark.parametrize("exponent", [0.5, 1.0, 1.7, 2.5, 4.0])

@@ -8,7 +8,7 @@ from scipy.stats import beta
 
 from laydown.trade.redo import PRIOR_FAULTS, PRIOR_GOOD, fault_chance
 from laydown.trade.regions import commonly_required
-from laydown.trade.voc import WATER_DENSITY_G_ML, voc_less_water_g_l
+from laydown.trade.solvent import WATER_DENSITY_G_ML, voc_less_water_g_l
 
 
 @pytest.mark.parametrize(("faults", "jobs"), [(0, 0), (3, 41), (7, 9), (0, 25), (40, 400), (90, 3000)])

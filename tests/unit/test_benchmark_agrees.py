@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 from benchmarks.coats import Coat, apart, differences
 
-from laydown.physics.hand import SKILLED
-from laydown.physics.passage import Sheet
-from laydown.planning.bounds import reach_of
-from laydown.planning.field import Field, rows_of
-from laydown.planning.passes import Setting, light_pass
-from laydown.planning.places import Place
-from laydown.planning.programme import Work, programme
+from laydown.physics.spray.hand import SKILLED
+from laydown.physics.spray.strokes import Sheet
+from laydown.planning.sections.stretches import reach_of
+from laydown.planning.sections.strokes import Work, programme
+from laydown.planning.setup.field import Field, rows_of
+from laydown.planning.setup.places import Place
+from laydown.planning.setup.spraying import Setting, light_pass
 
 CLOSED = Setting("closed", 0.25, 0.15, 0.5, 0.65, 3.1, 0.6)
 

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, replace
 
-from laydown.booth.edge import Edge, edge_of, next_gap, planned_next_s
-from laydown.booth.legs import Leg
-from laydown.booth.state import EARLIER_STEP_S, State
+from laydown.booth.day_steps import Leg
+from laydown.booth.progress import EARLIER_STEP_S, State
+from laydown.booth.waiting_edge import Edge, edge_of, next_gap, planned_next_s
 from laydown.schema.coat import Coat, Join, JoinState, Refill
 from laydown.schema.session import Button, Deadline, Screen, Sign, Tone
 

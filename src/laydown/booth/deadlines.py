@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.booth.legs import Leg
-from laydown.booth.state import State
+from laydown.booth.day_steps import Leg
+from laydown.booth.progress import State
 from laydown.schema.clock import ClockLimit
 from laydown.schema.plan import Plan
 from laydown.schema.session import Deadline, Tone
-from laydown.trade.clocks import read_wait, read_window
+from laydown.trade.times.clocks import read_wait, read_window
 
 POT_NEAR_S = 900.0
 """Pot life is said aloud from this on [s]; common practice, no source."""

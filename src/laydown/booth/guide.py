@@ -4,10 +4,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from laydown.booth.coat_screen import Frame, coat_screen
+from laydown.booth.day_steps import Leg
 from laydown.booth.deadlines import clocks_of, deadlines_of
-from laydown.booth.legs import Leg
-from laydown.booth.standing import Standing, followed, standing_of
-from laydown.booth.state import State, live
+from laydown.booth.progress import Standing, State, followed, live, standing_of
 from laydown.booth.wait_screen import wait_screen
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Event, Screen, Session

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from laydown.booth.edge import ln_sd, open_chance
-from laydown.planning.join_nouns import state_of
+from laydown.booth.waiting_edge import ln_sd, open_chance
+from laydown.planning.document.joins import state_of
 from laydown.schema.coat import Coat, Join, Refill, Section
 from laydown.schema.figure import Spread
 

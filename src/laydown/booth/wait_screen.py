@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from laydown.booth.coat_screen import Frame, earlier_button
-from laydown.booth.legs import Leg
-from laydown.booth.state import State
+from laydown.booth.day_steps import Leg
+from laydown.booth.progress import State
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Screen, Sign, Tone
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from laydown.cli.options import PATH, as_json, debug
-from laydown.cli.say import problem_document, problem_line, say, write_out
+from laydown.cli.output import problem_document, problem_line, say, write_out
 
 
 @click.command()
@@ -23,7 +23,7 @@ def check(files: tuple[Path, ...], as_json: bool) -> int:
       laydown check job.toml
       laydown check shelf/*.toml --json
     """
-    from laydown.desk.check import check_files
+    from laydown.desk.papers.files import check_files
 
     found = check_files(files)
     if as_json:

@@ -6,8 +6,8 @@ from typing import Any
 import click
 
 from laydown.cli.options import PATH, as_json, debug, units
+from laydown.cli.output import Progress, say, write_out
 from laydown.cli.plan import CODES, WIDTH, say_standing
-from laydown.cli.say import Progress, say, write_out
 
 
 @click.command(short_help="Plan an invented job and write everything.")
@@ -27,8 +27,8 @@ def demo(folder: Path, as_json: bool, system: Any) -> int:
     """
     from laydown.desk.demo import demonstrate
     from laydown.reader.encode import to_json
-    from laydown.report.text import plan_text
-    from laydown.report.told import told_plan
+    from laydown.report.text.plan import plan_text
+    from laydown.words.show import told_plan
 
     with Progress() as progress:
         shown = demonstrate(folder, system, progress)

@@ -37,12 +37,12 @@ def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
       laydown guide job.toml
     """
     from laydown.cli.serve import answer
-    from laydown.desk.book_plans import Ready, open_kept_plan
-    from laydown.desk.session import iso, open_session
+    from laydown.desk.plans.kept import Ready, open_kept_plan
+    from laydown.desk.sessions.session import iso, open_session
     from laydown.store.opening import open_book
-    from laydown.web.keys import open_secret
+    from laydown.web.request.visitor import Settings
+    from laydown.web.security.keys import open_secret
     from laydown.web.server import Secured
-    from laydown.web.settings import Settings
 
     where = book or (plan if plan.is_dir() else plan.parent) / "guide.book"
     opened = open_book(where)
@@ -59,11 +59,11 @@ def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
 
 def _bring_in(book: "Book", path: Path, at: str) -> str:
     """Keep the plan in the book, with its job where the job was given; return the plan's id."""
-    from laydown.desk.book_files import bring_in
-    from laydown.desk.kept import kept_plan
-    from laydown.desk.plan import plan_job
+    from laydown.desk.exchange import bring_in
+    from laydown.desk.plans.kept import kept_plan
+    from laydown.desk.plans.plan import plan_job
     from laydown.reader.files import LARGEST_PLAN, read_bytes
-    from laydown.reader.plan_file import NAME
+    from laydown.reader.papers.other_files import NAME
 
     plan = kept_plan(path) or plan_job(path, drawn=False).planned.plan
     if book.plan(plan.id) is not None:

@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from laydown.cli.say import problem_document, say, say_problems, write_out
+from laydown.cli.output import problem_document, say, say_problems, write_out
 from laydown.schema.problem import InputError
 from laydown.version import VERSION
 

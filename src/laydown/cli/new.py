@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from laydown.cli.options import PATH, complete_panels, complete_shapes, debug
-from laydown.cli.say import say
+from laydown.cli.output import say
 
 
 @click.command()
@@ -40,7 +40,7 @@ def new(path: Path, replace: bool, **given: Any) -> int:
         --panel "front wing=new" --panel "front door=repaired" \\
         --air 20C,35% -o job.toml
     """
-    from laydown.desk.new import NEEDED, new_job, shape_names
+    from laydown.desk.papers.new_job import NEEDED, new_job, shape_names
 
     answers = _answers(given)
     missing = [name for name in NEEDED if not answers.get(name)]

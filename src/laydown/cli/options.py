@@ -80,7 +80,7 @@ def complete_shapes(_ctx: click.Context, _param: click.Parameter, incomplete: st
     -------
     Names that begin so.
     """
-    from laydown.trade.side_measures import SHAPES
+    from laydown.trade.side.measures import SHAPES
 
     return [CompletionItem(name) for name in SHAPES if name.startswith(incomplete)]
 
@@ -99,7 +99,7 @@ def complete_panels(ctx: click.Context, _param: click.Parameter, incomplete: str
     -------
     Names that begin so.
     """
-    from laydown.desk.side import shapes
+    from laydown.desk.papers.sides import shapes
 
     wanted = ctx.params.get("shape")
     labels = {
@@ -122,8 +122,8 @@ def complete_items(ctx: click.Context, _param: click.Parameter, incomplete: str)
     -------
     Items that begin so; none for a job file, which would have to be planned first.
     """
-    from laydown.desk.why import items
-    from laydown.reader.plan_file import read_plan
+    from laydown.desk.plans.why import items
+    from laydown.reader.papers.other_files import read_plan
     from laydown.schema.problem import InputError
 
     try:

@@ -7,10 +7,10 @@ import click
 
 from laydown.cli.new import air_parts
 from laydown.cli.options import PATH, as_json, debug, units
-from laydown.cli.say import Progress, say, write_out
+from laydown.cli.output import Progress, say, write_out
 
 if TYPE_CHECKING:
-    from laydown.desk.compare import Tried
+    from laydown.desk.plans.plan import Tried
 
 WIDTH = 80
 """Columns of printed text; the width of the oldest terminals, common practice."""
@@ -39,16 +39,16 @@ def plan(job: Path, folder: Path | None, as_json: bool, system: Any) -> int:
       laydown plan job.toml -o today
       laydown plan job.toml --json > plan.json
     """
-    from laydown.desk.plan import plan_job
+    from laydown.desk.plans.plan import plan_job
 
     with Progress() as progress:
         answer = plan_job(job, progress, drawn=folder is not None)
         written = []
         if folder is not None:
-            from laydown.desk.outputs import write_outputs
+            from laydown.desk.plans.outputs import write_outputs
 
             written = write_outputs(answer.planned, folder, system, progress)
-    from laydown.report.told import told_plan
+    from laydown.words.show import told_plan
 
     shown = told_plan(answer.planned.plan, system)
     if as_json:
@@ -56,7 +56,7 @@ def plan(job: Path, folder: Path | None, as_json: bool, system: Any) -> int:
 
         write_out(to_json(answer.planned.plan))
     else:
-        from laydown.report.text import plan_text
+        from laydown.report.text.plan import plan_text
 
         click.echo(plan_text(shown, system, WIDTH), nl=False)
     if folder is not None:
@@ -118,7 +118,7 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
         values |= {name: [text] for name, text in air_parts(air).items()}
     if not values:
         raise click.UsageError("Say what to change, such as --water 0,5%,10% (see: laydown try --help).")
-    from laydown.desk.compare import try_changes
+    from laydown.desk.plans.plan import try_changes
 
     with Progress() as progress:
         rows = try_changes(job, values, progress)
@@ -131,7 +131,7 @@ def try_(job: Path, air: str | None, as_json: bool, system: Any, **wishes: str |
 
 def _row_document(row: "Tried") -> dict[str, Any]:
     """Return a row as plain tables."""
-    from laydown.desk.weakest import minutes_of, weakest_join
+    from laydown.desk.plans.glance import minutes_of, weakest_join
 
     weakest = weakest_join(row.plan)
     return {
@@ -150,7 +150,7 @@ def _row_document(row: "Tried") -> dict[str, Any]:
 
 def _table(rows: "tuple[Tried, ...]") -> str:
     """Return the comparison as text."""
-    from laydown.desk.weakest import minutes_of, weakest_join
+    from laydown.desk.plans.glance import minutes_of, weakest_join
 
     lines = [f"{'change':<33} {'verdict':<7} {'weakest join':<12} {'spare':>8} {'wet':>6} {'minutes':>8}"]
     first = minutes_of(rows[0].plan)

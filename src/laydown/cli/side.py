@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from laydown.cli.options import PATH, as_json, complete_shapes, debug, pairs, units
-from laydown.cli.say import say, write_out
+from laydown.cli.output import say, write_out
 
 if TYPE_CHECKING:
-    from laydown.desk.side import Shown
+    from laydown.desk.papers.sides import Shown
 
 
 @click.command()
@@ -35,7 +35,7 @@ def side(shape: str | None, imported: Path | None, path: Path | None, **more: An
       laydown side --import drawing.svg -o side.json
       laydown side "large van" --mirror -o right.json
     """
-    from laydown.desk.side import draw_side, measured, mirrored, opened, shapes, write_side
+    from laydown.desk.papers.sides import draw_side, measured, mirrored, opened, shapes, write_side
 
     measures = pairs(more["measure"], "--measure")
     if shape is None and imported is None:

@@ -4,11 +4,11 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from laydown.booth.state import live
-from laydown.desk.book_jobs import OF_PLAN
-from laydown.desk.pouring import pour_keys
-from laydown.desk.session import OPENED
-from laydown.reader.shelf import LAYERS
+from laydown.booth.progress import live
+from laydown.desk.papers.jobs import OF_PLAN
+from laydown.desk.plans.pour import pour_keys
+from laydown.desk.sessions.session import OPENED
+from laydown.reader.papers.shelf import LAYERS
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.session import Event, Session
 from laydown.store.book import Book

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from laydown.desk.outputs import write_outputs
-from laydown.desk.plan import Answer, Progress, plan_job
+from laydown.desk.plans.outputs import write_outputs
+from laydown.desk.plans.plan import Answer, Progress, plan_job
 from laydown.reader.files import read_bytes
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 from laydown.reader.write import write_folder
 from laydown.units import System
 

@@ -8,8 +8,8 @@ from typing import Final
 
 import numpy as np
 
-from laydown.physics.film import Surroundings, Wet, dry
-from laydown.physics.film_course import matt_time_s, open_time_s
+from laydown.physics.film.course import matt_time_s, open_time_s
+from laydown.physics.film.wet_film import Surroundings, Wet, dry
 from laydown.physics.values import Floats, Values
 
 THINNEST_G_M2: Final = 0.5
@@ -75,7 +75,7 @@ def film_table(wet: Wet, surroundings: Surroundings) -> FilmTable:
     Raises
     ------
     ValueError
-        If the air is outside the range of `laydown.physics.film.dry`, or so damp that a film never closes.
+        If the air is outside the range of `laydown.physics.film.wet_film.dry`, or so damp that a film never closes.
 
     Notes
     -----
@@ -85,7 +85,7 @@ def film_table(wet: Wet, surroundings: Surroundings) -> FilmTable:
 
     Sources
     -------
-    As `laydown.physics.film`.
+    As `laydown.physics.film.wet_film`.
     """
     masses = np.geomspace(THINNEST_G_M2, THICKEST_G_M2, _COLUMN_COUNT)
     share = float(np.asarray(wet.solids_share))

@@ -4,30 +4,24 @@ import hashlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from laydown.planning.adjust_nouns import adjustment_findings, adjustments_of
-from laydown.planning.alternatives import ADJUSTED, alternatives_of
-from laydown.planning.assumptions import assumptions_of
-from laydown.planning.bake_nouns import Baked, bake_of
-from laydown.planning.coat_nouns import layer_nouns
-from laydown.planning.costs import cost_of
-from laydown.planning.frame_nouns import dry_spray_of, inputs_of, side_of
-from laydown.planning.gates import clocks_of, gates_of
-from laydown.planning.judge import coat_findings, no_good_plan, verdict_of
-from laydown.planning.limits_of_use import limits_of_use
-from laydown.planning.map_nouns import maps_of
-from laydown.planning.mixes import mix_findings, mixes_of
-from laydown.planning.process import Process, process_of
-from laydown.planning.process_findings import process_findings
-from laydown.planning.request import Planned, Request
-from laydown.planning.schedule import timeline_of
-from laydown.planning.setup import Setup, setup_of
-from laydown.schema.advice import Alternative
+from laydown.planning.document.adjustments import adjustment_findings, adjustments_of
+from laydown.planning.document.alternatives import ADJUSTED, alternatives_of
+from laydown.planning.document.coats import layer_nouns
+from laydown.planning.document.inputs import assumptions_of, dry_spray_of, inputs_of, side_of
+from laydown.planning.document.maps import maps_of
+from laydown.planning.document.mixes import cost_of, mix_findings, mixes_of
+from laydown.planning.document.timeline import clocks_of, gates_of, timeline_of
+from laydown.planning.document.verdict import coat_findings, no_good_plan, verdict_of
+from laydown.planning.process.air import limits_of_use, process_findings
+from laydown.planning.process.bake import Baked, bake_of
+from laydown.planning.process.process import Process, process_of
+from laydown.planning.setup.request import Planned, Request
+from laydown.planning.setup.setup import Setup, setup_of
 from laydown.schema.clock import Step
-from laydown.schema.coat import Layer
+from laydown.schema.coat import Layer, Maps
 from laydown.schema.finding import Finding
-from laydown.schema.maps import Maps
-from laydown.schema.plan import Plan, Program
-from laydown.trade.caution import Occasion, caution_keys, cautions
+from laydown.schema.plan import Alternative, Plan, Program
+from laydown.trade.safety import Occasion, caution_keys, cautions
 
 Progress = Callable[[str, float], None]
 """Told what is being done and the share that is done, 0 to 1."""

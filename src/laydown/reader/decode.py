@@ -16,12 +16,11 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError
 
-from laydown.reader import leaf
-from laydown.reader.figure import figure
-from laydown.reader.message import order, problems_of
+from laydown.reader import values as leaf
+from laydown.reader.faults import order, problems_of
 from laydown.reader.structure import field_types, unwrap
-from laydown.schema.bounds import Within, Words
-from laydown.schema.figure import Figure
+from laydown.reader.values import figure
+from laydown.schema.figure import Figure, Within, Words
 from laydown.schema.problem import Problem
 from laydown.units import suffix
 

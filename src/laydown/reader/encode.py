@@ -1,4 +1,4 @@
-"""From nouns to plain tables and JSON."""
+"""What a JSON text gives: a file leaves out what is not given, where a document says null."""
 
 import json
 import math
@@ -76,3 +76,20 @@ def to_json(document: object) -> str:
         _NUMBERS.sub(lambda found: " ".join(found[0].split()).replace("[ ", "[").replace(" ]", "]"), text)
         + "\n"
     )
+
+
+def given(raw: Any) -> Any:
+    """Drop what is not given.
+
+    Parameters
+    ----------
+    raw
+        Plain tables, lists and values.
+
+    Returns
+    -------
+    The same without keys that hold null.
+    """
+    if isinstance(raw, dict):
+        return {key: given(value) for key, value in raw.items() if value is not None}
+    return [given(value) for value in raw] if isinstance(raw, list) else raw

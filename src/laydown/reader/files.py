@@ -1,4 +1,4 @@
-"""Bytes of a file to a raw table: everything that can be wrong before a single field is read."""
+"""Which noun a file holds: told by its first line, and said in plain words when it is the wrong one."""
 
 import errno
 import json
@@ -6,9 +6,11 @@ import re
 import stat
 import tomllib
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
-from laydown.reader.leaf import nearest
+from laydown.reader.decode import Decoded, decode
+from laydown.reader.faults import first_line
+from laydown.reader.values import nearest, short
 from laydown.schema.problem import InputError, Problem
 
 LARGEST_FILE = 2_000_000
@@ -238,3 +240,64 @@ def _toml_fault(message: str) -> tuple[str, str]:
     elif "cannot overwrite" in said:
         hint = "this name stands twice in one table"
     return f"{where}: {said}", hint
+
+
+Noun = TypeVar("Noun")
+
+KINDS = {"laydown-job": "job", "laydown-product": "product", "laydown-side": "side", "laydown-plan": "plan"}
+"""Name before the slash of each format, and the kind of file it is."""
+
+
+def kind_of(raw: dict[str, Any]) -> str:
+    """Return what kind of file a raw table says it is.
+
+    Parameters
+    ----------
+    raw
+        As read.
+
+    Returns
+    -------
+    ``job``, ``product``, ``side`` or ``plan``; empty if it does not say.
+    """
+    said = raw.get("format")
+    return KINDS.get(said.split("/")[0], "") if isinstance(said, str) else ""
+
+
+def decode_file(noun: type[Noun], raw: dict[str, Any], path: Path, source: str) -> Decoded[Noun]:
+    """Decode a raw table after a look at its format.
+
+    Parameters
+    ----------
+    noun
+        What it should hold.
+    raw
+        As read.
+    path
+        The file, for messages.
+    source
+        Source of figures that name none.
+
+    Returns
+    -------
+    The noun or its problems.
+
+    Raises
+    ------
+    InputError
+        The file holds another kind of noun, or a format number that this laydown does not read.
+    """
+    wanted = first_line(noun)
+    said = raw.get("format")
+    kind = kind_of(raw)
+    if said == wanted or said is None:
+        return decode(noun, raw, source)
+    expected = KINDS[wanted.split("/")[0]]
+    if kind and kind != expected:
+        raise refused(
+            path,
+            f"is a {kind} file, not a {expected} file",
+            f'a {expected} file begins with format = "{wanted}"',
+        )
+    what = f"has the format {short(said)}, which this laydown does not read"
+    raise refused(path, what, f"it reads {wanted}; a newer file needs a newer laydown")

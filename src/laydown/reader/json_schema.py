@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from laydown.reader.decode import model_of
-from laydown.reader.message import first_line
+from laydown.reader.faults import first_line
 from laydown.reader.structure import field_types, noun_at
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
-from laydown.schema.bounds import Within, Words
+from laydown.schema.figure import Within, Words
 
 
 @dataclass(frozen=True, slots=True)

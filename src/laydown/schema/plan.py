@@ -3,20 +3,127 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.schema.advice import (
-    Adjustments,
-    Alternative,
-    LimitsOfUse,
-    Verdict,
-)
+from laydown.schema.choices import Extent, Reducer
 from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
 from laydown.schema.coat import Layer
 from laydown.schema.colour import Appearance, ColourVerdict, HidingVerdict
 from laydown.schema.figure import Figure
 from laydown.schema.finding import Finding
-from laydown.schema.panel import Extent
 from laydown.schema.side import Side
 from laydown.schema.supplies import Cost, Mix
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The plan in a word: state, one sentence, and the codes of the findings behind it."""
+
+    state: Literal["go", "care", "stop"]
+    text: str
+    because: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AdjustmentRunnerUp:
+    """The next best adjustment and why it was not taken."""
+
+    reducer: Reducer
+    water: float
+    hardener: bool
+    nozzle_mm: float
+    why_not: str
+
+
+@dataclass(frozen=True, slots=True)
+class Adjustment:
+    """Reducer, water (share of the base), hardener and nozzle [mm] of one layer, with the reason."""
+
+    reducer: Reducer
+    water: float
+    hardener: bool
+    nozzle_mm: float
+    fixed_by_user: bool
+    reason: str
+    runner_up: AdjustmentRunnerUp | None
+
+
+@dataclass(frozen=True, slots=True)
+class Adjustments:
+    """The adjustment of each layer."""
+
+    ground: Adjustment
+    effect: Adjustment
+    clear: Adjustment
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """What changes with one change: state, least spare time [s], minutes and cost against the plan."""
+
+    change: str
+    verdict: Literal["go", "care", "stop"]
+    spare_s: float | None
+    wet_chance: float | None
+    minutes: float
+    cost: float | None
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class LimitsOfUse:
+    """The air this plan is good for; outside it, plan again."""
+
+    rh_low: float
+    rh_high: float
+    temperature_low_c: float
+    temperature_high_c: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Because:
+    """One figure behind a decision.
+
+    Attributes
+    ----------
+    name
+        Name of the figure, such as "effect.open_s"; its suffix states the unit.
+    value
+        The figure in its house unit, or words.
+    source
+        Where it comes from.
+    """
+
+    name: str
+    value: float | str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """Why one item of a plan is as it is.
+
+    Attributes
+    ----------
+    item
+        What is explained, such as "e1.2" or "adjustment.effect".
+    decision
+        What the plan says, in one sentence.
+    reason
+        Why, in one or two sentences.
+    figures
+        The figures behind it, the weightiest first.
+    runner_up
+        The next best choice and why it was not taken; empty if there was none.
+    sources
+        Rules, papers and data sheets it rests on.
+    """
+
+    item: str
+    decision: str
+    reason: str
+    figures: tuple[Because, ...]
+    runner_up: str
+    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,10 @@
-"""Colour read with an instrument on the let-down panel and on the car, angle by angle."""
+"""What a table of spectral weights is."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from laydown.schema.bounds import Within, Words
+from laydown.schema.figure import Within, Words
 
 Role = Literal["field", "ground_ref", "car"]
 """What was read: a field of the let-down panel, the bare ground coat beside it, or the car."""
@@ -285,3 +285,16 @@ class ReadingMap:
     sample: tuple[SampleMeaning, ...] = ()
     ignore: tuple[Annotated[str, NAME], ...] = ()
     confirmed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SpectralWeights:
+    """Weights that turn a spectrum into X, Y and Z under one light for one observer; a perfect white has Y = 1."""
+
+    illuminant: str
+    observer_deg: int
+    from_nm: float
+    step_nm: float
+    x: tuple[float, ...]
+    y: tuple[float, ...]
+    z: tuple[float, ...]

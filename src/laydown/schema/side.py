@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from laydown.schema.bounds import Within, Words
+from laydown.schema.figure import Within, Words
 
 Point = tuple[float, float]
 """One point (x_m, y_m): along the vehicle from the front axle, and height above ground [m]."""

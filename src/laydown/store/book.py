@@ -1,8 +1,4 @@
-"""What can be asked of the book of one shop.
-
-Every method that writes returns after the commit. What a method cannot keep because of what it was given raises `InputError`;
-trouble with the book itself (disk full, server gone) raises `BookError`, and then nothing of the call is kept.
-"""
+"""The book in a relational database; the same statements for both kinds."""
 
 from collections.abc import Callable, Mapping, Sequence
 from typing import Literal, Protocol, Self
@@ -20,6 +16,10 @@ from laydown.store.kept import (
     Shop,
     User,
 )
+from laydown.store.log import SqlLog
+from laydown.store.papers import SqlPapers
+from laydown.store.removal import SqlRemoval
+from laydown.store.shops import SqlShops
 
 
 class Shops(Protocol):
@@ -217,3 +217,12 @@ class Log(Protocol):
 
 class Book(Shops, Papers, Removal, Log, Protocol):
     """The pages of one shop in the book."""
+
+
+class SqlBook(SqlShops, SqlPapers, SqlRemoval, SqlLog):
+    """The pages of one shop; `laydown.store.book.Book` says what each method promises."""
+
+    @property
+    def kind(self) -> Literal["sqlite", "postgresql"]:
+        """What the book is kept in."""
+        return "sqlite" if self._rows.engine.dialect.name == "sqlite" else "postgresql"

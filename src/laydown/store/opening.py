@@ -7,11 +7,10 @@ from sqlalchemy import URL, make_url
 from sqlalchemy.exc import ArgumentError
 
 from laydown.schema.problem import Problem
-from laydown.store.book import Book
-from laydown.store.fault import BookError
+from laydown.store.book import Book, SqlBook
+from laydown.store.faults import BookError
 from laydown.store.kept import OWN_SHOP
 from laydown.store.postgres import open_server
-from laydown.store.sql_book import SqlBook
 from laydown.store.sqlite import open_file
 
 SERVERS = ("postgresql", "postgres", "postgresql+psycopg")

@@ -9,9 +9,9 @@ from sqlalchemy import URL, create_engine, event, text
 from sqlalchemy.exc import NoSuchModuleError
 
 from laydown.schema.problem import Problem
-from laydown.store.fault import BookError, told
-from laydown.store.migrations import migrate
-from laydown.store.rows import Rows
+from laydown.store.faults import BookError, told
+from laydown.store.tables import migrate
+from laydown.store.transactions import Rows
 
 CONNECT_S = 10
 """How long the server may take to answer [s]; assumption, a person waits no longer."""

@@ -10,9 +10,9 @@ from pathlib import Path
 from sqlalchemy import URL, Connection, Engine, create_engine, event
 
 from laydown.schema.problem import Problem
-from laydown.store.fault import BookError, told
-from laydown.store.migrations import migrate, version_of
-from laydown.store.rows import READS, Rows
+from laydown.store.faults import BookError, told
+from laydown.store.tables import migrate, version_of
+from laydown.store.transactions import READS, Rows
 
 BUSY_MS = 5000
 """How long a writer waits for another [ms]; assumption, far above a commit of some milliseconds."""

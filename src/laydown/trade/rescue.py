@@ -17,8 +17,8 @@ from laydown.schema.rescue import (
     Way,
     WayOut,
 )
-from laydown.trade.clocks import RECOAT_MAX_S
-from laydown.trade.reach import LEAST_FADE_M
+from laydown.trade.side.reach import LEAST_FADE_M
+from laydown.trade.times.clocks import RECOAT_MAX_S
 
 LATE_WAY = "scuff and one more"
 """Key of the way past the longest time to the clear; printed mid-coat sheets."""

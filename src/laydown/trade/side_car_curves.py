@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from laydown.physics.outline import (
+from laydown.physics.geometry.curves import (
     Curve,
     Floats,
     angle_at,

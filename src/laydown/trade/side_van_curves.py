@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from laydown.physics.outline import Floats, angle_at, arc, fillet, hermite
+from laydown.physics.geometry.curves import Floats, angle_at, arc, fillet, hermite
 
 
 @dataclass(frozen=True, slots=True)

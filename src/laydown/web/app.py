@@ -15,37 +15,33 @@ from starlette.routing import BaseRoute, Mount
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
-from laydown.desk.book_plans import Ready
-from laydown.report.typeface import font_folder
+from laydown.desk.plans.kept import Ready
+from laydown.report.kit.typeface import font_folder
 from laydown.schema.problem import InputError
 from laydown.store.book import Book
-from laydown.store.fault import BookError
+from laydown.store.faults import BookError
 from laydown.version import VERSION
-from laydown.web.door import Call, Door
 from laydown.web.pages import (
-    away,
     day,
     fault,
-    gates,
     guide,
     jobs,
-    login,
     new_job,
     panel,
     plan,
     pour,
     readings,
-    settings,
+    second_save,
     shelf,
     sides,
-    two_saves,
+    sign_in,
 )
-from laydown.web.render import HERE, environment, page
-from laydown.web.security import LARGEST_BODY, Guard, TooLarge
-from laydown.web.settings import Settings
-from laydown.web.tries import Tries
-from laydown.web.visit import visitor_of
-from laydown.web.watchers import Watchers
+from laydown.web.request.door import Call, Door
+from laydown.web.request.render import HERE, environment, page
+from laydown.web.request.visitor import Settings, visitor_of
+from laydown.web.request.watchers import Watchers
+from laydown.web.security.passwords import Tries
+from laydown.web.security.refused import LARGEST_BODY, Guard, TooLarge
 
 _LOG = logging.getLogger(__name__)
 
@@ -62,22 +58,19 @@ def _health(call: Call) -> Response:
 
 PAGES: tuple[tuple[Door, ...], ...] = (
     (Door("/", _home, "reader"), Door("/healthz", _health, "anybody")),
-    login.DOORS,
+    sign_in.DOORS,
     guide.DOORS,
     fault.DOORS,
     day.DOORS,
-    gates.DOORS,
-    away.DOORS,
-    two_saves.DOORS,
     jobs.DOORS,
     new_job.DOORS,
     panel.DOORS,
     plan.DOORS,
     pour.DOORS,
+    second_save.DOORS,
     readings.DOORS,
     shelf.DOORS,
     sides.DOORS,
-    settings.DOORS,
 )
 """Doors of each group of pages; a new group is added here."""
 

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 
 import uvicorn
 
-from laydown.web.watchers import Watchers
+from laydown.web.request.watchers import Watchers
 
 LOOKED_EVERY_S = 3600.0
 """How often it is looked whether a certificate has to be renewed [s]; assumption, weeks before it ends."""

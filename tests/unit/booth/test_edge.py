@@ -5,7 +5,7 @@ import math
 import pytest
 from booth_day import plan_of
 
-from laydown.booth.edge import edge_of, ln_sd, next_gap, open_chance, planned_next_s
+from laydown.booth.waiting_edge import edge_of, ln_sd, next_gap, open_chance, planned_next_s
 from laydown.schema.figure import Spread
 
 OPEN = Spread(100.0, 50.0, 200.0)

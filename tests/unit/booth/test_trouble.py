@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from booth_day import START_S, at, plan_of
 
-from laydown.booth.trouble import context_of, stage_of
-from laydown.reader.rescue import read_rescue
+from laydown.booth.fault_stage import context_of, stage_of
+from laydown.reader.papers.tables import read_rescue
 from laydown.schema.session import Session
 from laydown.trade.rescue import ways_out
 

@@ -6,13 +6,13 @@ from dataclasses import replace
 import pytest
 from booth_day import START_S, at, event, follow, plan_of
 
-from laydown.booth.day import DayChange, pace_factor
+from laydown.booth.changes_today import DayChange, pace_factor
+from laydown.booth.day_steps import legs_of
 from laydown.booth.guide import add, now
-from laydown.booth.legs import legs_of
-from laydown.booth.state import replay
-from laydown.booth.turns import replanned
+from laydown.booth.progress import replay
+from laydown.booth.replan import replanned
 from laydown.planning.plan import Stamp, plan_from
-from laydown.planning.setup import with_job
+from laydown.planning.setup.setup import with_job
 from laydown.schema.figure import Figure
 from planning_cases import DRY, VAN, quick, setup_for
 

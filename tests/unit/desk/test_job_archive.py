@@ -11,10 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from laydown.desk.job_archive import MOST_ENTRIES, is_archive, pack_job, unpack_job
-from laydown.reader.files import table_of
-from laydown.reader.format import decode_file
-from laydown.reader.job_file import SOURCE
+from laydown.desk.papers.archive import MOST_ENTRIES, is_archive, pack_job, unpack_job
+from laydown.reader.files import decode_file, table_of
+from laydown.reader.papers.job_file import SOURCE
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError
 from measured_case import own_table

@@ -4,13 +4,12 @@ import shutil
 
 import pytest
 
-from laydown.cli.say import Progress
-from laydown.desk.check import check_files
-from laydown.desk.job import open_job
+from laydown.cli.output import Progress
+from laydown.desk.papers.files import check_files, open_job
 from laydown.reader.encode import to_json
-from laydown.reader.shelf import known_products, missing_product, shipped_folder
+from laydown.reader.papers.shelf import known_products, missing_product, shipped_folder
 from laydown.schema.problem import InputError
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
 
 
 @pytest.fixture
@@ -90,7 +89,7 @@ def test_the_shelf_beside_the_job_and_the_shipped_one_are_known(folder):
 
 
 def test_progress_is_shown_on_a_terminal_once_it_takes_long_and_never_on_stdout(monkeypatch, capsys):
-    monkeypatch.setattr("laydown.cli.say.PATIENCE_S", 0.0)
+    monkeypatch.setattr("laydown.cli.output.PATIENCE_S", 0.0)
     with Progress() as progress:
         progress("nobody looks", 0.5)
     assert capsys.readouterr() == ("", "")

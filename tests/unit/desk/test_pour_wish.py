@@ -4,7 +4,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from laydown.desk.pour import pour
+from laydown.desk.plans.pour import pour
 from laydown.schema.figure import Spread
 from laydown.schema.problem import InputError
 from laydown.schema.supplies import Mix, PourLine

@@ -2,8 +2,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.desk.preview import screen_preview
-from laydown.desk.why_counts import why_colour, why_hiding
+from laydown.desk.plans.outputs import screen_preview
+from laydown.desk.plans.why import why_colour, why_hiding
 from laydown.schema.colour import (
     AngleColour,
     AngleCurve,

@@ -9,7 +9,7 @@ import json
 from hypothesis import given
 from hypothesis import strategies as st
 
-from laydown.desk.two_saves import compare, fields_of_paper, paper_of_fields
+from laydown.desk.papers.second_save import compare, fields_of_paper, paper_of_fields
 
 BEFORE = {
     "job": {"name": "0417", "painters": 1},

@@ -1,6 +1,6 @@
 import pytest
 
-from laydown.desk.strip_words import Spoken, fields_of, hear
+from laydown.desk.letdown.ticks import Spoken, fields_of, hear
 
 SIX = (0.0, 1.0, 2.0, 3.0, 4.0, 5.0)
 

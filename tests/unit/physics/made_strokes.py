@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from laydown.physics.passage import Strokes
+from laydown.physics.spray.strokes import Strokes
 
 DEFAULTS = {
     "ahead": 1.0,

@@ -4,7 +4,9 @@ import numpy as np
 import pytest
 
 import spectral_panel as made
-from laydown.physics.appearance import (
+from laydown.physics.colour.difference import de2000
+from laydown.physics.colour.letdown import curve, fit_letdown
+from laydown.physics.colour.unevenness import (
     appearance_map,
     difference_table,
     effective_coats,
@@ -12,8 +14,6 @@ from laydown.physics.appearance import (
     join_contrast,
     summary,
 )
-from laydown.physics.colour_difference import de2000
-from laydown.physics.letdown import curve, fit_letdown
 
 FIT = fit_letdown(made.FIELDS, made.panel(made.FIELDS), made.READING)
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from laydown.physics.clear_film import clear_flash_s
+from laydown.physics.film.clear import clear_flash_s
 
 
 def test_at_the_sheet_s_own_air_the_sheet_is_repeated():

@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.physics.film import Surroundings, Wet, arrive, dry, dry_in_two, stack
-from laydown.physics.film_course import matt_time_s, open_time_s, panel_c_at, residual_share
-from laydown.physics.film_rates import liquid_activity
-from laydown.physics.film_steps import spread_times_s
+from laydown.physics.film.course import matt_time_s, open_time_s, panel_c_at, residual_share
+from laydown.physics.film.rates import liquid_activity
+from laydown.physics.film.steps import spread_times_s
+from laydown.physics.film.wet_film import Surroundings, Wet, arrive, dry, dry_in_two, stack
 
 STANDARD = Wet(0.70, 0.10, 0.20, 100.0, 52.0e3, 0.20, 0.55)
 SLOW = Wet(0.665, 0.135, 0.20, 55.0, 54.0e3, 0.20, 0.55)

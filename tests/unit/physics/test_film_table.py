@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from laydown.physics import film_rates
-from laydown.physics.film import Surroundings, Wet, _prepared, dry
-from laydown.physics.film_course import matt_time_s, open_time_s
+from laydown.physics.film import rates as film_rates
+from laydown.physics.film.course import matt_time_s, open_time_s
+from laydown.physics.film.wet_film import Surroundings, Wet, _prepared, dry
 from laydown.physics.film_table import (
     Cells,
     bare,

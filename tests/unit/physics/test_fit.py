@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.physics import fit
-from laydown.physics.film import Surroundings, Wet, dry
-from laydown.physics.film_course import matt_time_s, open_time_s
+from laydown.physics.film import calibration as fit
+from laydown.physics.film.course import matt_time_s, open_time_s
+from laydown.physics.film.wet_film import Surroundings, Wet, dry
 
 STANDARD = Wet(0.70, 0.10, 0.20, 100.0, 52.0e3, 0.20, 0.55)
 MILD = Surroundings(20.0, 0.5, 0.3, 20.0, 2952.0, 4.0)

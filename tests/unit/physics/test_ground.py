@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 import spectral_panel as made
-from laydown.physics.coat_count import estimate_coats, misfit
-from laydown.physics.ground_check import check_ground, ground_bias
-from laydown.physics.letdown import curve, fit_letdown
-from laydown.physics.residual import advise, explain_residual, residual_of
+from laydown.physics.colour.coat_count import estimate_coats, misfit
+from laydown.physics.colour.ground_check import check_ground, ground_bias
+from laydown.physics.colour.letdown import curve, fit_letdown
+from laydown.physics.colour.unexplained import advise, explain_residual, residual_of
 
 STRENGTHS = [1.0, 0.5, 0.25]
 

@@ -3,8 +3,14 @@
 import numpy as np
 import pytest
 
-from laydown.physics.coat_posterior import agree, coat_grid, combined, posterior_of, zones_join
-from laydown.physics.half_coats import half_coats
+from laydown.physics.colour.count_chances import (
+    agree,
+    coat_grid,
+    combined,
+    half_coats,
+    posterior_of,
+    zones_join,
+)
 
 
 def normal(mean, sd, last=6.0):

@@ -6,8 +6,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.physics.hand import SKILLED, TRAINEE, Hand, age_spread, film_cv, normal_share, wet_chance
-from laydown.physics.spray import uniformity_cv
+from laydown.physics.spray.fan import uniformity_cv
+from laydown.physics.spray.hand import SKILLED, TRAINEE, Hand, age_spread, film_cv, normal_share, wet_chance
 
 STEADY = Hand(0.0, 0.0, 0.0, 0.0, 0.0, pause_chance=0.0)
 

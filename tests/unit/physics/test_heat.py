@@ -5,6 +5,7 @@ import math
 import pytest
 
 from laydown.physics.heat import (
+    SUBSTRATES,
     HeatUp,
     areal_heat_capacity_j_m2_k,
     biot_count,
@@ -14,7 +15,6 @@ from laydown.physics.heat import (
     time_constant_s,
     time_to_s,
 )
-from laydown.physics.substrate import SUBSTRATES
 
 
 def test_areal_capacity_is_density_times_heat_times_thickness():

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from laydown.physics.inflight import Jet, drop_loss_share, water_loss_share
+from laydown.physics.film.in_flight import Jet, drop_loss_share, water_loss_share
 
 
 def test_a_big_drop_over_a_short_way_loses_what_its_first_moment_says():

@@ -6,11 +6,10 @@ import numpy as np
 import pytest
 
 import spectral_panel as made
-from laydown.physics.coat_count import Doubt, estimate_coats, misfit, step_difference, travel
-from laydown.physics.coat_posterior import chance_within
-from laydown.physics.colour_difference import de2000
-from laydown.physics.half_coats import half_coats
-from laydown.physics.letdown import curve, fit_letdown
+from laydown.physics.colour.coat_count import Doubt, estimate_coats, misfit, step_difference, travel
+from laydown.physics.colour.count_chances import chance_within, half_coats
+from laydown.physics.colour.difference import de2000
+from laydown.physics.colour.letdown import curve, fit_letdown
 
 SEEDS = range(200)
 FINE = np.arange(0.0, 5.01, 0.1)

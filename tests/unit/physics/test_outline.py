@@ -3,8 +3,18 @@
 import numpy as np
 import pytest
 
-from laydown.physics.outline import angle_at, arc, by_x, by_y, fillet, hermite, meet, run_along, run_up
-from laydown.physics.ring import clip_x, crosses, polyline_length, ring_area
+from laydown.physics.geometry.curves import (
+    angle_at,
+    arc,
+    by_x,
+    by_y,
+    fillet,
+    hermite,
+    meet,
+    run_along,
+    run_up,
+)
+from laydown.physics.geometry.rings import clip_x, crosses, polyline_length, ring_area
 
 SQUARE = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from made_strokes import random_strokes, strokes
 
-from laydown.physics.overspray import DRIFT_M, REACH_M, SHARE_LANDED, dry_fog_g_m2, fog_of_coat
-from laydown.physics.passage import Sheet, film_factors, passing_s
-from laydown.physics.touch import WET_G_M2
+from laydown.physics.spray.edge_age import WET_G_M2
+from laydown.physics.spray.overspray import DRIFT_M, REACH_M, SHARE_LANDED, dry_fog_g_m2, fog_of_coat
+from laydown.physics.spray.strokes import Sheet, film_factors, passing_s
 
 ROOMY = Sheet(-2.0, -2.0, 0.05, 100, 120)
 """6 by 5 m about every stroke of ``random_strokes``: more than five times the fog's reach on all sides."""

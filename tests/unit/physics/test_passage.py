@@ -5,12 +5,12 @@ import pytest
 from made_strokes import random_strokes, strokes
 from scipy import special
 
-from laydown.physics.passage import (
+from laydown.physics.spray.fan import ALONG_EXPONENT, PROFILE_EXPONENT
+from laydown.physics.spray.strokes import (
     Sheet,
     film_factors,
     passing_s,
 )
-from laydown.physics.spray import ALONG_EXPONENT, PROFILE_EXPONENT
 
 WHOLE = Sheet(0.0, 0.0, 0.02, 50, 100)
 """2.0 by 1.0 m: holds every fan of ``random_strokes``."""

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from laydown.physics.ranking import Judgement, rank_coats
+from laydown.physics.colour.eye_ranking import Judgement, rank_coats
 
 WORD = {"L": "too_few", "M": "match", "D": "too_many"}
 

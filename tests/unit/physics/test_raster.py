@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from laydown.physics.outline import arc
-from laydown.physics.raster import Frame, fill, inside, overlap_area
+from laydown.physics.geometry.curves import arc
+from laydown.physics.geometry.grid import Frame, fill, inside, overlap_area
 
 SQUARE = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])
 FRAME = Frame(-0.2, -0.2, 0.01, 140, 140)

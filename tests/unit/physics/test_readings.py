@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from laydown.physics.readings import reading_sd, readings_needed, spot_mean
+from laydown.physics.colour.repeats import reading_sd, readings_needed, spot_mean
 
 
 def spot(*lightness):

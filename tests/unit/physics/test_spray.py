@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from laydown.physics.spray import (
+from laydown.physics.spray.fan import (
     closed_film_g_m2,
     fan_at_m,
     nozzle_flow_g_s,

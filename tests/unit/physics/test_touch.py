@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from made_strokes import random_strokes, strokes
 
-from laydown.physics.passage import Sheet, film_factors
-from laydown.physics.touch import WET_G_M2, final_touch, first_wet_s, join_age_s, last_wet_s, lay
+from laydown.physics.spray.edge_age import WET_G_M2, final_touch, first_wet_s, join_age_s, last_wet_s, lay
+from laydown.physics.spray.strokes import Sheet, film_factors
 
 WHOLE = Sheet(0.0, 0.0, 0.02, 50, 100)
 """2.0 by 1.0 m: holds every fan of ``random_strokes``."""

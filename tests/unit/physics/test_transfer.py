@@ -2,7 +2,7 @@
 
 import pytest
 
-from laydown.physics.transfer import evaporation_g_m2_s, h_heat_w_m2_k, h_mass_m_s
+from laydown.physics.film.transfer import evaporation_g_m2_s, h_heat_w_m2_k, h_mass_m_s
 
 
 def test_still_downdraft_at_20_c_is_the_handbook_line_by_hand():

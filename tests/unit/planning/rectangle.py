@@ -2,15 +2,14 @@
 
 import numpy as np
 
-from laydown.physics.hand import SKILLED
-from laydown.physics.passage import Sheet
-from laydown.planning.bounds import reach_of
-from laydown.planning.coat_plan import CoatTask, Ground
-from laydown.planning.crew import Crew
-from laydown.planning.field import Field, rows_of
-from laydown.planning.passes import Setting
-from laydown.planning.places import Place
-from laydown.planning.programme import Work
+from laydown.physics.spray.hand import SKILLED
+from laydown.physics.spray.strokes import Sheet
+from laydown.planning.sections.coat import CoatTask, Ground
+from laydown.planning.sections.stretches import reach_of
+from laydown.planning.sections.strokes import Work
+from laydown.planning.setup.field import Field, rows_of
+from laydown.planning.setup.places import Place
+from laydown.planning.setup.spraying import Crew, Setting
 
 CELL_M = 0.02
 BOTTOM_M = 0.5

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.alternatives import COOLER_K, cooler
-from laydown.planning.change import Changes, changed
+from laydown.planning.document.alternatives import COOLER_K, cooler
 from laydown.planning.plan import make_plan
+from laydown.planning.setup.request import Changes, changed
 from laydown.schema.figure import Figure
-from laydown.schema.terms import Prices
+from laydown.schema.limits import Prices
 from planning_cases import DRY, MILD, SEVERE, VAN, planned, request_of
 
 STATES = ((0.90, "go"), (0.50, "care"), (0.0, "stop"))

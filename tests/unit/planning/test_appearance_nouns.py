@@ -6,15 +6,15 @@ from functools import cache
 import numpy as np
 import pytest
 
-from laydown.physics.appearance import difference_table
-from laydown.physics.letdown import curve
-from laydown.planning.appearance_nouns import look_of
-from laydown.planning.colour_count import ColourTask, count_colour
-from laydown.planning.map_nouns import CELLS
-from laydown.planning.passes import closed_pass
+from laydown.physics.colour.letdown import curve
+from laydown.physics.colour.unevenness import difference_table
+from laydown.planning.counts.effect_count import ColourTask, count_colour
+from laydown.planning.document.maps import CELLS
 from laydown.planning.plan import make_plan
-from laydown.planning.process import process_of
-from laydown.planning.setup import setup_of
+from laydown.planning.process.look import look_of
+from laydown.planning.process.process import process_of
+from laydown.planning.setup.setup import setup_of
+from laydown.planning.setup.spraying import closed_pass
 from laydown.schema.choices import Choices, Sample
 from laydown.schema.figure import Figure
 from panel_case import readings

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.bake_nouns import AIR_ABOVE_METAL_K, bake_of
-from laydown.planning.setup import setup_of
+from laydown.planning.process.bake import AIR_ABOVE_METAL_K, bake_of
+from laydown.planning.setup.setup import setup_of
 from laydown.schema.product import Bake
 from planning_cases import MILD, request_of
 

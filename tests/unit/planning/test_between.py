@@ -5,10 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.between import clear_times, cooling_of, panel_start_c
 from laydown.planning.plan import make_plan
-from laydown.planning.process import process_of
-from laydown.planning.setup import setup_of
+from laydown.planning.process.drying import clear_times, cooling_of, panel_start_c
+from laydown.planning.process.process import process_of
+from laydown.planning.setup.setup import setup_of
 from laydown.schema.product import Bake
 from planning_cases import MILD, codes, process_for, quick, request_of, setup_for
 

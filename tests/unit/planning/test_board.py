@@ -7,14 +7,14 @@ import numpy as np
 import pytest
 from rectangle import HAND, field, place
 
-from laydown.physics.hand import wet_chance
-from laydown.planning.board import Opening, late_chance
-from laydown.planning.bounds import reach_of
-from laydown.planning.crew import Crew
-from laydown.planning.process import process_of
-from laydown.planning.rules import Rules, allowed_sections
-from laydown.planning.setup import setup_of
-from laydown.planning.weights import CUP_SHARE, MOVE_S, NARROWEST_M, STAGGER_M, WEIGHTS, WIDEST_M
+from laydown.physics.spray.hand import wet_chance
+from laydown.planning.process.process import process_of
+from laydown.planning.sections.candidates import Rules, allowed_sections
+from laydown.planning.sections.costs import Opening, late_chance
+from laydown.planning.sections.stretches import reach_of
+from laydown.planning.setup.setup import setup_of
+from laydown.planning.setup.spraying import Crew
+from laydown.planning.setup.weights import CUP_SHARE, MOVE_S, NARROWEST_M, STAGGER_M, WEIGHTS, WIDEST_M
 from planning_cases import MILD, SHAPES, process_for, request_of
 
 FREE = Rules((), None, 0.4, 1.1)

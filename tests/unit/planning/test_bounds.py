@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from rectangle import CLOSED, LIGHT, field, place
 
-from laydown.planning.bounds import OVERRUN_M, bound_lines_m, lengths, reach_of, shift_of
-from laydown.planning.field import rows_of
-from laydown.planning.weights import TURN_S
+from laydown.planning.sections.stretches import OVERRUN_M, bound_lines_m, lengths, reach_of, shift_of
+from laydown.planning.setup.field import rows_of
+from laydown.planning.setup.weights import TURN_S
 
 PLACES = (place(1.0), place(2.0))
 

@@ -4,12 +4,11 @@ from dataclasses import fields, replace
 
 import pytest
 
-from laydown.planning.change import Changes, changed
+from laydown.planning.setup.request import Changes, changed
 from laydown.reader.decode import decode
-from laydown.schema.booth import Air
+from laydown.schema.choices import PanelWork
 from laydown.schema.figure import Figure
-from laydown.schema.job import Body, Job, ProductNames, Task
-from laydown.schema.panel import PanelWork
+from laydown.schema.job import Air, Body, Job, ProductNames, Task
 
 JOB = Job(
     format="laydown-job/1",

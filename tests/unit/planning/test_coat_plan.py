@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from rectangle import BASE, CREW, OPEN, TASK, place
 
-from laydown.planning.coat_plan import plan_coat
-from laydown.planning.weights import NARROWEST_M, STAGGER_M, WIDEST_M
+from laydown.planning.sections.coat import plan_coat
+from laydown.planning.setup.weights import NARROWEST_M, STAGGER_M, WIDEST_M
 
 
 def xs(planned):

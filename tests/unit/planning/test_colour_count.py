@@ -5,9 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.planning.colour_count import ColourTask, count_colour
-from laydown.planning.paint import paint_of
-from laydown.planning.passes import closed_pass
+from laydown.planning.counts.effect_count import ColourTask, count_colour
+from laydown.planning.setup.paint import paint_of
+from laydown.planning.setup.spraying import closed_pass
 from laydown.schema.choices import Choices, Sample
 from laydown.schema.figure import Figure
 from panel_case import readings

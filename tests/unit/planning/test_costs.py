@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.costs import cost_of
-from laydown.schema.terms import Prices
+from laydown.planning.document.mixes import cost_of
+from laydown.schema.limits import Prices
 from planning_cases import MILD, quick, setup_for
 
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from laydown.planning.counts import composition, undercoat_of
-from laydown.schema.panel import PanelWork
+from laydown.planning.setup.coat_parts import composition, undercoat_of
+from laydown.schema.choices import PanelWork
 
 # closed and light are a coat and a half; common practice, no source
 TABLE = {

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning import dehydration
-from laydown.planning.dehydration import dehydration_s
+from laydown.planning.process import drying as dehydration
+from laydown.planning.process.drying import dehydration_s
 from planning_cases import DRY, MILD, process_for, setup_for
 
 

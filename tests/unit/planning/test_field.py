@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from rectangle import BOTTOM_M, CELL_M, field
 
-from laydown.planning.field import rows_of
+from laydown.planning.setup.field import rows_of
 
 
 def painted_m(rows):

@@ -2,11 +2,10 @@
 
 import pytest
 
-from laydown.planning.ground_hiding import covering_of, hiding_of
-from laydown.planning.paint import paint_of
-from laydown.schema.choices import Choices
+from laydown.planning.counts.ground_count import covering_of, hiding_of
+from laydown.planning.setup.paint import paint_of
+from laydown.schema.choices import Choices, PanelWork
 from laydown.schema.figure import Figure
-from laydown.schema.panel import PanelWork
 from planning_cases import MILD, request_of
 
 GROUND = paint_of(request_of(MILD).products.ground)

@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.planning.field import FULL_WEIGHT
-from laydown.planning.layer_wetting import layer_wetting
-from laydown.planning.layers import joins_of
-from laydown.planning.paint import CLOSED_G_M2
+from laydown.planning.layers.coat_wetness import layer_wetting
+from laydown.planning.layers.layer import joins_of
+from laydown.planning.setup.field import FULL_WEIGHT
+from laydown.planning.setup.paint import CLOSED_G_M2
 from planning_cases import DRY, FADE, MILD, SPOT_IN_DOOR, VAN, codes, process_for, quick, setup_for
 
 

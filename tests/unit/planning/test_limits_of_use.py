@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.limits_of_use import limits_of_use
-from laydown.planning.wetting import conditions_of, films_of, wetting_of
+from laydown.planning.layers.open_time import conditions_of, films_of, wetting_of
+from laydown.planning.process.air import limits_of_use
 from laydown.schema.figure import Figure
 from planning_cases import DRY, MILD, SEVERE, planned, process_for, request_of, setup_for
 

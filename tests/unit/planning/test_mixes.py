@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.mixes import lines_of, mix_findings, mix_of
-from laydown.planning.options import Option
-from laydown.planning.paint import paint_of
+from laydown.planning.document.mixes import lines_of, mix_findings, mix_of
+from laydown.planning.layers.adjustments import Option
+from laydown.planning.setup.paint import paint_of
 from laydown.schema.finding import Finding
 from planning_cases import DRY, MILD, process_for, quick, request_of, setup_for
 

@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 from rectangle import CLOSED
 
-from laydown.planning.offers import Offer, choose, departures, own_cost
-from laydown.planning.options import Option
-from laydown.planning.weights import SIMPLER_MINUTES, WEIGHTS
-from laydown.planning.wetting import Wetting
+from laydown.planning.layers.adjustments import Option
+from laydown.planning.layers.choice import Offer, choose, departures, own_cost
+from laydown.planning.layers.open_time import Wetting
+from laydown.planning.setup.weights import SIMPLER_MINUTES, WEIGHTS
 from planning_cases import DRY, MILD, SEVERE, process_for
 
 PLAIN = Option("standard", 0.0, False, 1.2)

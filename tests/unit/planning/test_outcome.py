@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 from rectangle import CLOSED, HAND, LIGHT, field, work
 
-from laydown.physics.hand import film_cv
-from laydown.physics.spray import PROFILE_EXPONENT
-from laydown.planning.outcome import outcome_of
-from laydown.planning.programme import programme
+from laydown.physics.spray.fan import PROFILE_EXPONENT
+from laydown.physics.spray.hand import film_cv
+from laydown.planning.sections.outcome import outcome_of
+from laydown.planning.sections.strokes import programme
 from planning_cases import Case, process_for
 
 

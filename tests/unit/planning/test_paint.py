@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.paint import bands_of, paint_of
+from laydown.planning.setup.paint import bands_of, paint_of
 from laydown.schema.product import Hiding
 from planning_cases import MILD, request_of
 

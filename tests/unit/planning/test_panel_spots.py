@@ -1,7 +1,6 @@
 """Places of a panel as they are shown and counted with."""
 
-from laydown.planning.panel_readings import panel_readings
-from laydown.planning.panel_spots import spots_read
+from laydown.planning.counts.readings import panel_readings, spots_read
 from laydown.schema.reading import Reading, Readings
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.passes import (
+from laydown.planning.setup.spraying import (
     FASTEST_M_S,
     SLOWEST_M_S,
     clear_pass,

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from rectangle import BOTTOM_M, CLOSED, LIGHT, field, work
 
-from laydown.planning.bounds import OVERRUN_M
-from laydown.planning.programme import FEATHER_M, LAP_M, joined, programme
-from laydown.planning.weights import MOVE_S, TURN_S
+from laydown.planning.sections.stretches import OVERRUN_M
+from laydown.planning.sections.strokes import FEATHER_M, LAP_M, joined, programme
+from laydown.planning.setup.weights import MOVE_S, TURN_S
 
 ROWS = 11
 SPREAD = (np.arange(1, ROWS + 1) * 0.6180339887498949) % 1.0 - 0.5

@@ -6,9 +6,8 @@ import numpy as np
 import pytest
 from rectangle import CELL_M, field
 
-from laydown.planning.field import FULL_WEIGHT
-from laydown.planning.region import EFFECT_INSIDE_M, kept_inside
-from laydown.trade.side import panel_areas
+from laydown.planning.setup.field import EFFECT_INSIDE_M, FULL_WEIGHT, kept_inside
+from laydown.trade.side.build import panel_areas
 from planning_cases import CARS, FADE, MILD, VANS, WING_ONLY, setup_for
 
 

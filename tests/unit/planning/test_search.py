@@ -6,8 +6,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.planning.search import Board, best_cuts, most_g
-from laydown.planning.sections import sections_of
+from laydown.planning.sections.candidates import sections_of
+from laydown.planning.sections.search import Board, best_cuts, most_g
 
 
 def random_board(seed: int, cases: int, bounds: int, lap_g: float = 0.0) -> Board:

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 from rectangle import CLOSED, place
 
-from laydown.planning.offers import Offer
-from laydown.planning.options import Option
-from laydown.planning.start import resolve_start
-from laydown.planning.wetting import Wetting
+from laydown.planning.layers.adjustments import Option
+from laydown.planning.layers.choice import Offer
+from laydown.planning.layers.open_time import Wetting
+from laydown.planning.layers.way import resolve_start
 from planning_cases import MILD, process_for, quick, request_of
 
 PLACES = (place(1.0), place(2.0))

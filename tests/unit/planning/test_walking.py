@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 from rectangle import BASE, CREW, TASK
 
-from laydown.planning.coat_plan import plan_coat
-from laydown.planning.walking import stride_chance, stroke_age_s, walk_chance, walk_cost, walks_better
-from laydown.planning.weights import TURN_S
+from laydown.planning.layers.way import stride_chance, stroke_age_s, walk_chance, walk_cost, walks_better
+from laydown.planning.sections.coat import plan_coat
+from laydown.planning.setup.weights import TURN_S
 from planning_cases import MILD, VAN, process_for, setup_for
 
 WALKED = plan_coat(BASE, replace(TASK, walk=True))

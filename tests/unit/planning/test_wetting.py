@@ -5,14 +5,14 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.physics.film import arrive, dry
-from laydown.physics.film_course import matt_time_s, open_time_s
-from laydown.planning.options import Option, options_of, water_on_mix, waters_of
-from laydown.planning.paint import paint_of
-from laydown.planning.passes import closed_pass, light_pass
-from laydown.planning.wetting import EDGE_SHARE, THICK_SHARE, conditions_of, films_of, wetting_of
+from laydown.physics.film.course import matt_time_s, open_time_s
+from laydown.physics.film.wet_film import arrive, dry
+from laydown.planning.layers.adjustments import Option, options_of, water_on_mix, waters_of
+from laydown.planning.layers.open_time import EDGE_SHARE, THICK_SHARE, conditions_of, films_of, wetting_of
+from laydown.planning.setup.paint import paint_of
+from laydown.planning.setup.spraying import closed_pass, light_pass
 from laydown.schema.figure import Figure
-from laydown.trade.paint_class import MOST_WATER_SHARE, ready_mix
+from laydown.trade.mixing.paint_classes import MOST_WATER_SHARE, ready_mix
 from planning_cases import DRY, MILD, process_for, request_of
 
 JOB = request_of(replace(MILD, blower_m_s=0.0)).job

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from measured_files import CGATS, faults
 
-from laydown.reader.cgats import read_cgats
-from laydown.reader.raw_reading import Faults, lines_of
-from laydown.reader.readings import decode_readings
+from laydown.reader.instrument.cgats import read_cgats
+from laydown.reader.instrument.raw import Faults, lines_of
+from laydown.reader.instrument.readings import decode_readings
 from laydown.schema.reading import Columns, ReadingMap, Readings, SampleMeaning
 
 PACKAGES = ("argyll-ref", "colord-data")

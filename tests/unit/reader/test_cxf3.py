@@ -5,7 +5,7 @@ import sys
 import pytest
 from measured_files import SPACE, cxf, faults, lab, specification, spectrum, thing
 
-from laydown.reader.readings import decode_readings
+from laydown.reader.instrument.readings import decode_readings
 from laydown.schema.reading import ReadingMap, Readings, SampleMeaning, Spectrum
 
 ANGLES = (15, 45, 110)

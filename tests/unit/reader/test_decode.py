@@ -6,11 +6,9 @@ import tomllib
 import pytest
 
 from laydown.reader.decode import decode
-from laydown.schema.booth import Air
 from laydown.schema.choices import Choices
 from laydown.schema.figure import Figure
-from laydown.schema.gun import Gun
-from laydown.schema.job import Job, Task
+from laydown.schema.job import Air, Gun, Job, Task
 from laydown.schema.plan import Assumption
 from laydown.schema.side import Side
 

@@ -7,10 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from laydown.reader.job_file import decode_job, read_job
-from laydown.reader.plan_file import read_plan
-from laydown.reader.product_file import decode_product
-from laydown.reader.shelf import find_product, read_products, shipped_folder
+from laydown.reader.papers.job_file import decode_job, read_job
+from laydown.reader.papers.other_files import decode_product, read_plan
+from laydown.reader.papers.shelf import find_product, read_products, shipped_folder
 from laydown.schema.problem import InputError
 
 SHIPPED = sorted((shipped_folder() / "jobs").glob("*.toml"))

@@ -3,7 +3,7 @@ import tomllib
 
 import pytest
 
-from laydown.reader.job_save import save_table
+from laydown.reader.papers.job_text import save_table
 from laydown.schema.problem import InputError
 
 TEXT = """# my job

@@ -9,9 +9,9 @@ import pytest
 
 from laydown.reader.encode import to_json
 from laydown.reader.json_schema import NOUNS, json_schema
-from laydown.reader.shelf import shipped_folder
-from laydown.trade.side import build_side
-from laydown.trade.side_measures import SHAPES
+from laydown.reader.papers.shelf import shipped_folder
+from laydown.trade.side.build import build_side
+from laydown.trade.side.measures import SHAPES
 
 FILES = sorted(shipped_folder().glob("jobs/*.toml")) + sorted(shipped_folder().glob("shelf/*.toml"))
 

@@ -7,9 +7,8 @@ from hypothesis import strategies as st
 from measured_files import CGATS
 
 from laydown.reader.files import table_of
-from laydown.reader.reading_map import USUAL_MAP, decode_reading_map
-from laydown.reader.reading_map_text import reading_map_text
-from laydown.reader.readings import look_into
+from laydown.reader.instrument.mapping import USUAL_MAP, decode_reading_map, reading_map_text
+from laydown.reader.instrument.readings import look_into
 from laydown.schema.reading import Columns, ReadingMap, SampleMeaning
 
 NAMES = st.text(

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from measured_files import CGATS, OWN, cxf, faults, lab, specification, thing
 
-from laydown.reader.reading_map import read_reading_map
-from laydown.reader.readings import decode_readings, read_readings
-from laydown.reader.readings_csv import write_readings_csv
+from laydown.reader.instrument.csv_table import write_readings_csv
+from laydown.reader.instrument.mapping import read_reading_map
+from laydown.reader.instrument.readings import decode_readings, read_readings
 from laydown.schema.problem import InputError
 from laydown.schema.reading import KNOWN_ANGLES_DEG, Columns, Reading, ReadingMap, Readings, SampleMeaning
 

@@ -4,11 +4,11 @@ import math
 
 import pytest
 
-from laydown.physics.ring import ring_area
-from laydown.reader.side_svg import MOST_BYTES, read_side_svg
-from laydown.reader.svg_outline import flatten_path, read_transform
+from laydown.physics.geometry.rings import ring_area
+from laydown.reader.papers.side_svg import MOST_BYTES, read_side_svg
+from laydown.reader.papers.svg_shapes import flatten_path, read_transform
 from laydown.schema.side import Side
-from laydown.trade.side import check_side
+from laydown.trade.side.build import check_side
 
 MARKS = """
 <line id="scale" data-length-m="2" x1="100" y1="500" x2="300" y2="500"/>

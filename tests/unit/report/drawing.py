@@ -4,7 +4,7 @@ import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass
 
-from laydown.report.measure_text import text_width
+from laydown.report.kit.text_width import text_width
 
 SVG = "{http://www.w3.org/2000/svg}"
 

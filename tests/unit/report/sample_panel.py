@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from laydown.schema.coat import CoatMap, Maps
 from laydown.schema.colour import (
     AngleAppearance,
     AngleColour,
@@ -16,7 +17,6 @@ from laydown.schema.colour import (
     UndercoatChoice,
     ZoneVerdict,
 )
-from laydown.schema.maps import CoatMap, Maps
 
 ANGLES = {
     15: (93.0, 10.0, 0.9),

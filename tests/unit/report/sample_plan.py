@@ -3,34 +3,31 @@
 
 from dataclasses import replace
 
-from laydown.report.frame import crossings, cut_near
-from laydown.schema.advice import (
+from laydown.report.kit.vehicle_frame import crossings, cut_near
+from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
+from laydown.schema.coat import Balance, Coat, CoatMap, Join, JoinRunnerUp, Layer, Maps, Pass, Refill, Section
+from laydown.schema.colour import Appearance, ColourVerdict, HidingVerdict
+from laydown.schema.figure import Figure, Spread
+from laydown.schema.finding import Finding
+from laydown.schema.plan import (
     Adjustment,
     AdjustmentRunnerUp,
     Adjustments,
     Alternative,
-    LimitsOfUse,
-    Verdict,
-)
-from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
-from laydown.schema.coat import Balance, Coat, Join, JoinRunnerUp, Layer, Pass, Refill, Section
-from laydown.schema.colour import Appearance, ColourVerdict, HidingVerdict
-from laydown.schema.figure import Figure, Spread
-from laydown.schema.finding import Finding
-from laydown.schema.maps import CoatMap, Maps
-from laydown.schema.plan import (
     Assumption,
     Caution,
     DrySpray,
     Inputs,
+    LimitsOfUse,
     Plan,
     PlannedPanel,
     PlannedSide,
     Program,
+    Verdict,
 )
 from laydown.schema.side import Side
 from laydown.schema.supplies import Cost, Mix, PourLine, WaterReading
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
 
 HATCH_ROWS = (
     (("quarter",), 2.43, 3.46),

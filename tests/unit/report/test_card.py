@@ -5,11 +5,11 @@ from importlib.resources import files
 import pytest
 from pypdf import PdfReader
 
-from laydown.report.card import CardTooLongError, card_pdf
-from laydown.report.card_rows import lost_letters
-from laydown.report.card_sections import join_cells, section_blocks
-from laydown.report.raster import png
-from laydown.report.side_picture import side_svg
+from laydown.report.kit.typeset import png
+from laydown.report.paper.card import CardTooLongError, card_pdf
+from laydown.report.paper.card_rows import lost_letters
+from laydown.report.paper.card_sections import join_cells, section_blocks
+from laydown.report.side.coat import side_svg
 from laydown.schema.figure import Spread
 
 MM = 72 / 25.4

@@ -2,10 +2,10 @@ from dataclasses import replace
 
 from drawing import ids, marked, overlapping, references, size_of, texts
 
-from laydown.report.day_picture import day_svg
-from laydown.report.day_rows import bars
-from laydown.report.side_by_side import spread
-from laydown.report.spare_picture import join_rows, spare_svg
+from laydown.report.charts.day import day_svg
+from laydown.report.charts.day_rows import bars
+from laydown.report.charts.spare_time import join_rows, spare_svg
+from laydown.report.kit.signs import spread
 
 
 def check_texts(svg):

@@ -4,12 +4,11 @@ import pytest
 import sample_plan
 from drawing import ids, marked, overlapping, references, root_of, size_of, texts
 
-from laydown.report.frame import Bounds, Frame
-from laydown.report.map_cells import blocks, classes_of, contour_data
-from laydown.report.map_picture import maps_svg
-from laydown.report.map_scale import blend, round_up, scale_of
-from laydown.report.map_words import worst_text
-from laydown.schema.maps import CoatMap, Maps
+from laydown.report.charts.map_cells import blocks, classes_of, contour_data
+from laydown.report.charts.map_scale import blend, round_up, scale_of
+from laydown.report.charts.maps import maps_svg, worst_text
+from laydown.report.kit.vehicle_frame import Bounds, Frame
+from laydown.schema.coat import CoatMap, Maps
 
 
 @pytest.fixture(scope="module")

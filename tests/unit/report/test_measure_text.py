@@ -1,8 +1,8 @@
 import pytest
 import typst
 
-from laydown.report.measure_text import readable, shorten, text_width, unreadable, wrap
-from laydown.report.typeface import FAMILY, font_folder
+from laydown.report.kit.text_width import readable, shorten, text_width, unreadable, wrap
+from laydown.report.kit.typeface import FAMILY, font_folder
 
 
 @pytest.mark.parametrize("bold", [False, True])

@@ -7,11 +7,11 @@ import pytest
 from defusedxml.ElementTree import fromstring
 from drawing import overlapping, size_of, texts
 
-from laydown.physics.raster import inside
-from laydown.report.frame import side_bounds
-from laydown.report.outline_picture import outline_svg, roomiest
-from laydown.trade.side import build_side
-from laydown.trade.side_measures import SHAPES
+from laydown.physics.geometry.grid import inside
+from laydown.report.kit.vehicle_frame import side_bounds
+from laydown.report.side.body import outline_svg, roomiest
+from laydown.trade.side.build import build_side
+from laydown.trade.side.measures import SHAPES
 
 
 @pytest.mark.parametrize("shape", SHAPES)

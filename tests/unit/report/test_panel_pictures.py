@@ -5,13 +5,13 @@ import sample_panel
 import sample_plan
 from drawing import ids, marked, overlapping, references, root_of, size_of, texts
 
-from laydown.report.curve_picture import curve_svg
-from laydown.report.hiding_picture import hiding_svg
-from laydown.report.map_picture import maps_svg
-from laydown.report.panel_picture import panel_svg
-from laydown.report.panel_words import seen_words, zone_words
-from laydown.report.preview_picture import LABEL, AngleScreen, ScreenPreview, preview_svg
+from laydown.report.charts.hiding import hiding_svg
+from laydown.report.charts.letdown_curves import curve_svg
+from laydown.report.charts.letdown_panel import panel_svg
+from laydown.report.charts.maps import maps_svg
+from laydown.report.charts.screen_colours import LABEL, AngleScreen, ScreenPreview, preview_svg
 from laydown.schema.colour import PanelEvidence, PanelField
+from laydown.words.letdown import seen_words, zone_words
 
 SCREEN = ScreenPreview(
     tuple(

@@ -5,7 +5,13 @@ import re
 import pytest
 from pypdf import PdfReader
 
-from laydown.report.panel_sheet import MOST_FIELDS, READINGS_HEADER, PanelSheet, panel_sheet_pdf, sheet_data
+from laydown.report.paper.letdown_sheet import (
+    MOST_FIELDS,
+    READINGS_HEADER,
+    PanelSheet,
+    panel_sheet_pdf,
+    sheet_data,
+)
 
 SETTINGS = (("flow", "3.5 g/s"), ("speed", "0.6 m/s"))
 

@@ -1,6 +1,6 @@
 import pytest
 
-from laydown.report.retell import retell
+from laydown.words.show import retell
 
 
 @pytest.mark.parametrize(

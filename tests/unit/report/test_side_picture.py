@@ -5,14 +5,14 @@ from itertools import pairwise
 import pytest
 from drawing import ids, marked, overlapping, references, root_of, size_of, texts
 
-from laydown.report.fade_picture import fade_weights
-from laydown.report.frame import across_at, crossings
-from laydown.report.join_picture import join_line, zigzag
-from laydown.report.note_picture import spare_lines
-from laydown.report.plate_places import leader, plate_edge, plate_places, step_places
-from laydown.report.scene import panels_of
-from laydown.report.side_picture import all_coats, make_scene, side_svg
-from laydown.report.way_picture import fewer_strokes, kept_on, section_ways, start_place, way_points, ways
+from laydown.report.kit.coat_scene import panels_of
+from laydown.report.kit.vehicle_frame import across_at, crossings
+from laydown.report.side.coat import all_coats, make_scene, side_svg
+from laydown.report.side.fades import fade_weights
+from laydown.report.side.joins import join_line, zigzag
+from laydown.report.side.plates import leader, plate_edge, plate_places, step_places
+from laydown.report.side.ruler import spare_lines
+from laydown.report.side.sections import fewer_strokes, kept_on, section_ways, start_place, way_points, ways
 from laydown.schema.figure import Spread
 
 

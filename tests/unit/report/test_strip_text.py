@@ -3,9 +3,9 @@ from dataclasses import replace
 import pytest
 import sample_panel
 
-from laydown.report.card import card_pdf
-from laydown.report.strip_text import strip_text
-from laydown.report.text import plan_text
+from laydown.report.paper.card import card_pdf
+from laydown.report.text.letdown import strip_text
+from laydown.report.text.plan import plan_text
 
 
 def test_an_instrument_tells_count_zones_chances_and_angles():

@@ -6,8 +6,8 @@ import colour
 import numpy as np
 import pytest
 
-from laydown.report import style
-from laydown.report.map_scale import ramp_colours
+from laydown.report.charts.map_scale import ramp_colours
+from laydown.report.kit import style
 
 
 def rgb(hex_colour):

@@ -2,12 +2,12 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.report.lines import columns, fit, paragraph
-from laydown.report.pour_text import pour_text
-from laydown.report.text import plan_text
-from laydown.report.why_text import why_text
-from laydown.schema.explanation import Because, Explanation
+from laydown.report.text.lines import columns, fit, paragraph
+from laydown.report.text.plan import plan_text
+from laydown.report.text.pour import pour_text
+from laydown.report.text.why import why_text
 from laydown.schema.finding import Finding
+from laydown.schema.plan import Because, Explanation
 
 
 @pytest.mark.parametrize("width", [72, 80, 120])

@@ -6,7 +6,7 @@ from itertools import count
 from book_samples import taps
 
 from laydown.schema.problem import InputError
-from laydown.store.fault import BookError
+from laydown.store.faults import BookError
 from laydown.store.opening import open_book
 
 BATCH = 3

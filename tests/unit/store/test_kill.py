@@ -12,7 +12,7 @@ import book_writer
 import pytest
 from book_samples import begin_session, ids, taps
 
-from laydown.store.fault import BookError
+from laydown.store.faults import BookError
 from laydown.store.opening import open_book
 
 KILLS = 60

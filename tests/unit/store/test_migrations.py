@@ -4,8 +4,8 @@ import pytest
 from book_samples import ids, taps
 from sqlalchemy import inspect
 
-from laydown.store import migrations
-from laydown.store.fault import BookError
+from laydown.store import tables as migrations
+from laydown.store.faults import BookError
 from laydown.store.opening import open_book
 from laydown.store.tables import METADATA
 

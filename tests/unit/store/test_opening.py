@@ -15,7 +15,7 @@ from sqlalchemy.exc import TimeoutError as PoolTimeoutError
 
 from laydown.schema.problem import InputError
 from laydown.store import postgres, sqlite
-from laydown.store.fault import BookError, told
+from laydown.store.faults import BookError, told
 from laydown.store.kept import User
 from laydown.store.opening import open_book
 

@@ -8,7 +8,7 @@ from book_samples import MORNING, NOON, begin_session, ids, job, plan, record, s
 from sqlalchemy import text
 
 from laydown.schema.problem import InputError
-from laydown.store.fault import ChangedError
+from laydown.store.faults import ChangedError
 from laydown.store.kept import Away, Hanging, Shop
 from laydown.store.opening import open_book
 

@@ -6,7 +6,7 @@ import pytest
 from book_samples import NOON, job
 from sqlalchemy import event
 
-from laydown.store.fault import ChangedError
+from laydown.store.faults import ChangedError
 from laydown.store.opening import open_book
 
 READ = {"panel.csv": b"L,a,b"}

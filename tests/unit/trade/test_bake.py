@@ -4,11 +4,11 @@ import math
 
 import pytest
 
+from laydown.schema.limits import Limits
 from laydown.schema.product import Bake
-from laydown.schema.terms import Limits
-from laydown.trade.bake import bake_course, judge_measured
-from laydown.trade.gate import GateAir, after_bake, dry_and_cool, next_coat_gate
-from laydown.trade.warming import Heating, Part, parts_of_side, warming
+from laydown.trade.times.bake import bake_course, judge_measured
+from laydown.trade.times.gate import GateAir, after_bake, dry_and_cool, next_coat_gate
+from laydown.trade.times.warming import Heating, Part, parts_of_side, warming
 
 SHEET = Bake(metal_c=60.0, time_s=1800.0)
 SIDE = parts_of_side("steel", 0.8, plastic=True)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.batch import (
+from laydown.schema.product import RecipeLine
+from laydown.trade.mixing.batch import (
     Allowance,
     batch_ml,
     batching,

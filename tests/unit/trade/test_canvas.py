@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from laydown.schema.side import Masked, Side, SidePanel
-from laydown.trade.canvas import cell_centres, lay_canvas, layer_mask
-from laydown.trade.reach import Fade
-from laydown.trade.side import build_side, panel_areas
-from laydown.trade.side_measures import SHAPES
+from laydown.trade.side.build import build_side, panel_areas
+from laydown.trade.side.measures import SHAPES
+from laydown.trade.side.reach import Fade
+from laydown.trade.side.skin import cell_centres, lay_canvas, layer_mask
 
 BOXES = Side(
     format="laydown-side/1",

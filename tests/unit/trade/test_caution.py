@@ -2,7 +2,7 @@
 
 import pytest
 
-from laydown.trade.caution import CAUTION_KEYS, FIRST_SCREEN, Occasion, caution_keys, cautions
+from laydown.trade.safety import CAUTION_KEYS, FIRST_SCREEN, Occasion, caution_keys, cautions
 
 
 def test_there_are_fourteen_cautions_in_order():

@@ -2,8 +2,8 @@
 
 import pytest
 
-from laydown.trade.clocks import RECOAT_MAX_S, read_wait, read_window
-from laydown.trade.potlife import pot_life, pot_state
+from laydown.trade.mixing.pot_life import pot_life, pot_state
+from laydown.trade.times.clocks import RECOAT_MAX_S, read_wait, read_window
 
 
 @pytest.mark.parametrize(

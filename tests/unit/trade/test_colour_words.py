@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from laydown.physics.colour_parts import colour_parts
-from laydown.trade.colour_words import colour_words
+from laydown.physics.colour.difference import colour_parts
+from laydown.planning.counts.zone_message import colour_words
 
 
 @pytest.mark.parametrize(

@@ -3,10 +3,10 @@
 import numpy as np
 import pytest
 
-from laydown.physics.ring import polyline_length
+from laydown.physics.geometry.rings import polyline_length
 from laydown.schema.side import Side, SidePanel
-from laydown.trade.contact import derive_cuts, distance_to_lines
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
+from laydown.trade.side.contact import derive_cuts, distance_to_lines
 
 
 def box(name, x0, x1, y0=0.2, y1=1.0):

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.schema.panel import PanelWork
+from laydown.schema.choices import PanelWork
 from laydown.schema.side import Cut, Side, SidePanel
-from laydown.trade.borders import borders, run_beyond_m
-from laydown.trade.extents import match_panels, propose_extents
-from laydown.trade.reach import Fade
-from laydown.trade.side import build_side
+from laydown.trade.side.borders import borders, run_beyond_m
+from laydown.trade.side.build import build_side
+from laydown.trade.side.extents import match_panels, propose_extents
+from laydown.trade.side.reach import Fade
 
 HATCH = build_side("medium hatch", {})
 VAN = build_side("large van", {})

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.trade.features import BAN_COST, PLACE_COSTS, bans, features, place_cost
-from laydown.trade.side import build_side
+from laydown.trade.side.build import build_side
+from laydown.trade.side.features import BAN_COST, PLACE_COSTS, bans, features, place_cost
 
 HATCH = build_side("medium hatch", {})
 VAN = build_side("large van", {})

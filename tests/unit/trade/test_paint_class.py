@@ -2,7 +2,7 @@
 
 import pytest
 
-from laydown.trade.paint_class import back_w_m2_k, defaults, panel_capacity_j_m2_k, ready_mix
+from laydown.trade.mixing.paint_classes import back_w_m2_k, defaults, panel_capacity_j_m2_k, ready_mix
 
 
 @pytest.mark.parametrize("reducer", ["fast", "standard", "slow"])

@@ -2,8 +2,8 @@
 
 import pytest
 
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.pour import PourRoom, judge_pour, overpour, pour_sheet, weighing_tolerance
+from laydown.schema.product import RecipeLine
+from laydown.trade.mixing.pour import PourRoom, judge_pour, overpour, pour_sheet, weighing_tolerance
 
 LINES = tuple(
     RecipeLine(role, role, 1, "parts", "mass") for role in ("base", "hardener", "adjuster", "water")

@@ -4,16 +4,23 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.percent import in_house_convention, open_percentages, ratio_basis, readings_of_percent
-from laydown.trade.recipe import (
+from laydown.schema.product import RecipeLine
+from laydown.trade.mixing.recipe import (
+    RecipeError,
     density_from_weighing_g_ml,
     mix_solids_volume_fraction,
     mix_volume_ml,
+    recipe_faults,
     relative_masses,
     scale,
+    unusual_densities,
 )
-from laydown.trade.recipe_check import RecipeError, recipe_faults, unusual_densities
+from laydown.trade.mixing.water_percent import (
+    in_house_convention,
+    open_percentages,
+    ratio_basis,
+    readings_of_percent,
+)
 
 BASE = RecipeLine("base", "base", 100, "parts", "volume", density_g_ml=1.0, solids_volume_fraction=0.2)
 HARDENER = RecipeLine("hardener", "hardener", 5, "percent", "volume", "base", density_g_ml=1.1)

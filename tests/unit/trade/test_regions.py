@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.reader.limits import read_voc_limits
+from laydown.reader.papers.tables import read_voc_limits
 from laydown.trade.regions import beside_limit, breathing_words, commonly_required, limit_note
 
 SHIPPED = read_voc_limits()

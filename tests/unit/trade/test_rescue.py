@@ -6,7 +6,7 @@ from typing import get_args
 
 import pytest
 
-from laydown.reader.rescue import STAGES
+from laydown.reader.papers.tables import STAGES
 from laydown.schema.rescue import FaultKey, Stage
 from laydown.trade.rescue import is_late
 from rescue_cases import CELLS, EFFECT, JOB, TABLE, keys, way, ways

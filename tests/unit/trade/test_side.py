@@ -5,11 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from laydown.physics.ring import ring_area
+from laydown.physics.geometry.rings import ring_area
 from laydown.schema.problem import Problem
 from laydown.schema.side import Cut, Masked, Side, SidePanel
-from laydown.trade.side import build_side, check_side, find_panel, panel_area
-from laydown.trade.side_measures import SHAPES
+from laydown.trade.side.build import build_side, check_side, find_panel, panel_area
+from laydown.trade.side.measures import SHAPES
 
 CARS = ("small hatch", "medium hatch", "large saloon")
 SQUARE = ((0.0, 0.2), (1.0, 0.2), (1.0, 1.2), (0.0, 1.2))

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.schema.recipe import RecipeLine
-from laydown.trade.voc import (
+from laydown.schema.product import RecipeLine
+from laydown.trade.solvent import (
     NotComputable,
     voc_emitted_g,
     voc_less_water_g_l,

@@ -15,9 +15,16 @@ import pytest
 from cryptography import x509
 
 from laydown.schema.problem import InputError
-from laydown.web.certificate import may_vouch, pem_of, pem_of_key
-from laydown.web.shop_ca import LIFE, LONGEST_LIFE, make_authority, make_served
-from laydown.web.tls import check_own_files, open_shop_tls
+from laydown.web.security.shop_authority import (
+    LIFE,
+    LONGEST_LIFE,
+    make_authority,
+    make_served,
+    may_vouch,
+    pem_of,
+    pem_of_key,
+)
+from laydown.web.security.tls import check_own_files, open_shop_tls
 
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 FOUND = ("localhost", "127.0.0.1", "::1")

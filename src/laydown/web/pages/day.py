@@ -2,16 +2,16 @@
 
 from starlette.responses import RedirectResponse, Response
 
-from laydown.booth.turns import Turn
-from laydown.desk.job_form import with_unit
-from laydown.desk.session import Live
-from laydown.desk.session_turn import follow, turn
+from laydown.booth.replan import Turn
+from laydown.desk.papers.new_job import with_unit
+from laydown.desk.sessions.session import Live
+from laydown.desk.sessions.turn import follow, turn
 from laydown.schema.problem import InputError, Problem
-from laydown.web.door import Call, Door
-from laydown.web.forms import fields_of, system_of
 from laydown.web.pages.guide import live_of
 from laydown.web.pages.plan_view import words_in
-from laydown.web.render import page
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import fields_of, system_of
+from laydown.web.request.render import page
 
 KINDS = (
     ("air changed", "The air is different"),

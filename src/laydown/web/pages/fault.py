@@ -2,8 +2,7 @@
 
 from starlette.responses import HTMLResponse, Response
 
-from laydown.desk.session import Live
-from laydown.desk.session_fault import (
+from laydown.desk.sessions.fault import (
     SIZES,
     WHOLE_SIDE,
     Asked,
@@ -12,14 +11,15 @@ from laydown.desk.session_fault import (
     stage_now,
     ways_for,
 )
-from laydown.report.told import told
+from laydown.desk.sessions.session import Live
 from laydown.schema.rescue import Stage, WayOut
 from laydown.units import System
-from laydown.web.door import Call, Door
-from laydown.web.forms import system_of
 from laydown.web.pages.guide import live_of
 from laydown.web.pages.plan_view import words_in
-from laydown.web.render import environment, page
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import system_of
+from laydown.web.request.render import environment, page
+from laydown.words.show import told
 
 STAGES: tuple[tuple[Stage, str], ...] = (
     ("ground_wet", "Ground coat, wet"),

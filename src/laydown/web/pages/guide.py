@@ -1,20 +1,22 @@
-"""The live view: what to do now, taps, and the way ahead without the network."""
+"""What was done: every tap with its time, the answers at the gates, and who released without them."""
 
 import json
+from datetime import datetime
 from typing import Any
 
 from markupsafe import Markup
 from starlette.exceptions import HTTPException
 from starlette.responses import FileResponse, JSONResponse, RedirectResponse, Response
 
-from laydown.desk.book_plans import open_kept_plan
-from laydown.desk.session import Live, open_session, read_live, take_taps
+from laydown.desk.plans.kept import open_kept_plan
+from laydown.desk.sessions.session import Live, held_ids, open_session, read_live, take_taps
 from laydown.schema.problem import InputError, Problem
-from laydown.web.door import Call, Door
-from laydown.web.pages.guide_state import View, ahead_of, html_now, told_of, view_of
-from laydown.web.render import HERE, page
-from laydown.web.security import same_origin
-from laydown.web.watchers import Stream
+from laydown.schema.session import Event
+from laydown.web.pages.guide_screen import View, ahead_of, html_now, told_of, view_of
+from laydown.web.request.door import Call, Door
+from laydown.web.request.render import HERE, page
+from laydown.web.request.watchers import Stream
+from laydown.web.security.refused import same_origin
 
 HAVE = "x-laydown-have"
 """Header in which a tablet names the state it has; in the answer it says that nothing else has changed."""
@@ -112,7 +114,7 @@ def _worker(_call: Call) -> Response:
     return FileResponse(HERE / "static" / "sw.js", media_type="text/javascript", headers=headers)
 
 
-DOORS = (
+_FIRST_DOORS = (
     Door("/guide", _open, "painter", "POST"),
     Door("/guide/worker.js", _worker, "anybody"),
     Door("/guide/{session}", _show, "reader"),
@@ -120,5 +122,67 @@ DOORS = (
     Door("/guide/{session}/ahead", _ahead, "reader"),
     Door("/guide/{session}/stream", _watch, "reader"),
     Door("/guide/{session}/taps", _tap, "painter", "POST"),
+)
+"""Doors of this group."""
+
+
+WORDS = {
+    "mixed": "mix ready",
+    "begin": "begun",
+    "next": "section ended",
+    "refill": "filling the cup",
+    "hold": "held",
+    "earlier": "it was earlier",
+    "matt": "matt",
+    "not_yet": "not matt yet",
+    "answer": "answer",
+    "release": "released",
+    "release_anyway": "released without all answers",
+    "done": "done",
+    "weighed": "cup weighed",
+    "fault": "something went wrong",
+    "replan": "planned again",
+    "note": "note",
+    "close": "closed",
+    "undo": "taken back",
+}
+"""What a tap is called in the log."""
+
+
+def _show_gates(call: Call) -> Response:
+    """Show the log."""
+    live = live_of(call)
+    kept = held_ids(live.session)
+    rows = [
+        (_clock(event.at_s), WORDS[event.kind], _said(event), event.id not in kept and event.kind != "undo")
+        for event in live.session.events
+    ]
+    return page(call, "guide/log.html", live=live, rows=rows)
+
+
+def _clock(at_s: float) -> str:
+    """Time of day on this computer."""
+    return datetime.fromtimestamp(at_s).astimezone().strftime("%H:%M:%S")
+
+
+def _said(event: Event) -> str:
+    """What a tap said besides its kind."""
+    parts = [event.step]
+    if event.section:
+        parts.append(f"section {event.section}")
+    if event.layer:
+        parts.append(event.layer)
+    if event.kind == "answer":
+        parts.append(f"question {event.item + 1}: {'yes' if event.yes else 'not yet'}")
+    if event.kind == "earlier":
+        parts.append(f"{event.seconds_s:.0f} s")
+    if event.kind == "weighed":
+        parts.append(f"{event.weight_g:.0f} g")
+    return ", ".join(part for part in (*parts, event.text) if part)
+
+
+DOORS = (
+    *_FIRST_DOORS,
+    Door("/guide/{session}/log", _show_gates, "reader"),
 )
 """Doors of this group."""

@@ -1,25 +1,116 @@
 """Jobs: the list, the whole job as a file, in and out."""
 
+from dataclasses import astuple
+from urllib.parse import quote, urlencode
+
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_files import TakenError, bring_in, job_file, typed_job
-from laydown.desk.book_jobs import files_of, open_kept_job, plan_kept
-from laydown.desk.job_archive import pack_job
-from laydown.desk.job_list import list_jobs, plan_now
-from laydown.desk.settling import Draft
+from laydown.desk.deleting import Goes, delete_job, goes_with, put_away
+from laydown.desk.exchange import TakenError, bring_in, job_file, typed_job
+from laydown.desk.papers.archive import pack_job
+from laydown.desk.papers.jobs import files_of, list_jobs, open_kept_job, plan_kept, plan_now
+from laydown.desk.papers.second_save import Draft
 from laydown.reader.encode import to_json
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
-from laydown.web.door import Call, Door
-from laydown.web.forms import age_words, attachment, fields_of, now_text
-from laydown.web.made_from import MadeFrom, made_from, said_made_from
-from laydown.web.pages.two_saves import clash_page, save_or_ask
-from laydown.web.render import page
+from laydown.store.faults import ChangedError
+from laydown.web.pages.second_save import clash_page, save_or_ask
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import (
+    MadeFrom,
+    age_words,
+    attachment,
+    fields_of,
+    made_from,
+    now_text,
+    said_made_from,
+)
+from laydown.web.request.render import page
 
 
 def _list(call: Call) -> Response:
+    """Show what is put away."""
+    away = call.state.book.away()
+    gone = call.query.get("gone", "")[:60]
+    jobs = [(one, age_words(one.put_at)) for one in away]
+    return page(call, "away.html", jobs=jobs, gone=gone)
+
+
+def _put(call: Call) -> Response:
+    """Put a job away."""
+    job_id = call.path["job"]
+    if call.state.book.job(job_id) is None:
+        raise HTTPException(404)
+    put_away(call.state.book, job_id, now_text(), call.visitor.name)
+    return RedirectResponse(f"/jobs?{urlencode({'away': job_id})}", 303)
+
+
+def _fetch(call: Call) -> Response:
+    """Put a job into the list again."""
+    job_id = call.path["job"]
+    if call.state.book.job(job_id) is None:
+        raise HTTPException(404)
+    call.state.book.fetch_back(job_id)
+    return RedirectResponse(f"/jobs/{quote(job_id)}", 303)
+
+
+def _ask(call: Call) -> Response:
+    """Say what goes with a job, before it is deleted."""
+    return _asking(call, _goes(call), ())
+
+
+def _goes(call: Call) -> Goes:
+    """Look what hangs on the job of the address."""
+    goes = goes_with(call.state.book, call.path["job"])
+    if goes is None:
+        raise HTTPException(404, "This job is not put away, so it is not deleted.")
+    return goes
+
+
+def _asking(call: Call, goes: Goes, problems: tuple[Problem, ...]) -> Response:
+    """Show what goes with a job."""
+    works = [(work, age_words(work.begun_at), age_words(work.last_at)) for work in goes.works]
+    status = 422 if problems else 200
+    typed = fields_of(call).get("typed", "")
+    values = {"goes": goes, "works": works, "seen": _mark(goes), "typed": typed}
+    return page(call, "job_delete.html", status, problems=problems, **values)
+
+
+def _mark(goes: Goes) -> str:
+    """Write how much hangs on a job, for the form."""
+    return ".".join(str(count) for count in astuple(goes.hanging))
+
+
+def _delete(call: Call) -> Response:
+    """Delete a job for good."""
+    answers, goes = fields_of(call), _goes(call)
+    if answers.get("seen") != _mark(goes):
+        what = "more is there than you were shown"
+        return _asking(call, goes, (Problem("job", what, "look at it again, then delete it"),))
+    try:
+        went = delete_job(call.state.book, goes, answers.get("typed", ""))
+    except ChangedError as error:
+        return _asking(call, _goes(call), error.problems)
+    except InputError as error:
+        return _asking(call, goes, error.problems)
+    for ready in (call.state.ready, call.state.courses):
+        ready.forget(went)
+    return RedirectResponse(f"/jobs/away?{urlencode({'gone': goes.name})}", 303)
+
+
+_FIRST_DOORS = (
+    Door("/jobs/away", _list, "reader"),
+    Door("/jobs/{job}/away", _put, "painter", "POST"),
+    Door("/jobs/{job}/back", _fetch, "painter", "POST"),
+    Door("/jobs/{job}/delete", _ask, "manager"),
+    Door("/jobs/{job}/delete", _delete, "manager", "POST"),
+)
+"""Doors of this group."""
+
+
+def _list_jobs(call: Call) -> Response:
     """Show the jobs, latest first."""
     return _shown(call, ())
 
@@ -121,7 +212,8 @@ def _job(call: Call) -> Job:
 
 
 DOORS = (
-    Door("/jobs", _list, "reader"),
+    *_FIRST_DOORS,
+    Door("/jobs", _list_jobs, "reader"),
     Door("/jobs/in", _bring_in, "painter", "POST"),
     Door("/jobs/{job}", _open, "reader"),
     Door("/jobs/{job}/edit", _edit, "painter"),

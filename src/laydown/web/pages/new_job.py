@@ -6,20 +6,19 @@ from urllib.parse import urlencode
 
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from laydown.desk.book_jobs import keep_new_job, read_job
-from laydown.desk.book_sheets import products_of, side_for
-from laydown.desk.job_form import body_of, last_answers, raw_job
-from laydown.desk.side import shapes
-from laydown.desk.suggest import TAPS, Suggestion, suggest
-from laydown.reader.shelf import LAYERS
-from laydown.report.choice_picture import choice_svg
-from laydown.report.told import told
+from laydown.desk.papers.jobs import keep_new_job, read_job
+from laydown.desk.papers.new_job import TAPS, Suggestion, body_of, last_answers, raw_job, suggest
+from laydown.desk.papers.sheets import products_of, side_for
+from laydown.desk.papers.sides import shapes
+from laydown.reader.papers.shelf import LAYERS
+from laydown.report.side.choose_panels import choice_svg
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Side
 from laydown.units import System
-from laydown.web.door import Call, Door
-from laydown.web.forms import age_words, fields_of, now_text, system_of
-from laydown.web.render import page
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import age_words, fields_of, now_text, system_of
+from laydown.web.request.render import page
+from laydown.words.show import told
 
 
 @cache

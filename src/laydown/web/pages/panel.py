@@ -5,27 +5,24 @@ from typing import Any
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_jobs import plan_kept
-from laydown.desk.book_readings import Given, take_in, understand
-from laydown.desk.measured import measured_of
-from laydown.desk.panel_form import PanelSaid, fields_shown, panel_answers, panel_said, with_panel
-from laydown.desk.settling import Draft
+from laydown.desk.letdown.panel import PanelSaid, fields_shown, panel_answers, panel_said, with_panel
+from laydown.desk.papers.jobs import plan_kept
+from laydown.desk.papers.readings import Given, measured_of, take_in, understand
+from laydown.desk.papers.second_save import Draft
 from laydown.reader.encode import to_json
-from laydown.reader.raw_reading import LARGEST_READINGS
-from laydown.report.panel_picture import panel_svg
-from laydown.report.panel_words import films_differ, next_words, verdict_line, zone_planned
-from laydown.report.strip_text import strip_text
-from laydown.report.told import told_plan
+from laydown.reader.instrument.raw import LARGEST_READINGS
+from laydown.report.charts.letdown_panel import panel_svg
+from laydown.report.text.letdown import strip_text
 from laydown.schema.job import Job
 from laydown.schema.problem import InputError, Problem
 from laydown.units import System
-from laydown.web.door import Call, Door
-from laydown.web.forms import fields_of, now_text, system_of
-from laydown.web.made_from import job_before, made_from, said_made_from
-from laydown.web.pages.readings import job_in, plan_to_undo
-from laydown.web.pages.readings_view import line_of
-from laydown.web.pages.two_saves import save_or_ask
-from laydown.web.render import page
+from laydown.web.pages.readings import job_in, line_of, plan_to_undo
+from laydown.web.pages.second_save import save_or_ask
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import fields_of, job_before, made_from, now_text, said_made_from, system_of
+from laydown.web.request.render import page
+from laydown.words.letdown import films_differ, next_words, verdict_line, zone_planned
+from laydown.words.show import told_plan
 
 GROUNDS = ("match", "slightly off", "off", "not accessible", "not done")
 """Results of the ground check, in the words of the job file."""

@@ -6,22 +6,19 @@ from urllib.parse import urlencode
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_files import plan_file
-from laydown.desk.book_jobs import OF_PLAN, plan_kept
-from laydown.desk.book_plans import job_of_plan, maps_of_plan, open_kept_plan, try_change
-from laydown.desk.book_sheets import named_products
-from laydown.desk.glance import tiles
-from laydown.desk.settling import Draft
+from laydown.desk.exchange import plan_file
+from laydown.desk.papers.jobs import OF_PLAN, plan_kept
+from laydown.desk.papers.second_save import Draft
+from laydown.desk.papers.sheets import named_products
+from laydown.desk.plans.glance import tiles
+from laydown.desk.plans.kept import job_of_plan, maps_of_plan, open_kept_plan, try_change
 from laydown.reader.encode import to_json
-from laydown.report.card import card_pdf
-from laydown.report.side_picture import all_coats
+from laydown.report.paper.card import card_pdf
+from laydown.report.side.coat import all_coats
 from laydown.schema.job import Job
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
-from laydown.web.door import Call, Door
-from laydown.web.forms import age_words, attachment, fields_of, now_text, system_of
-from laydown.web.levers import Lever, changes_of, levers_of, typed_levers
-from laydown.web.made_from import made_from
+from laydown.web.pages.levers import Lever, changes_of, levers_of, typed_levers
 from laydown.web.pages.plan_view import (
     STATES,
     VERDICTS,
@@ -32,8 +29,10 @@ from laydown.web.pages.plan_view import (
     shown_plan,
     words_in,
 )
-from laydown.web.pages.two_saves import save_or_ask, step_back
-from laydown.web.render import page
+from laydown.web.pages.second_save import save_or_ask, step_back
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import age_words, attachment, fields_of, made_from, now_text, system_of
+from laydown.web.request.render import page
 
 MOST_COMPARED = 4
 """Plans side by side; assumption, more do not fit on a tablet."""

@@ -3,22 +3,19 @@
 from collections.abc import Iterable
 from typing import Any
 
-from laydown.desk.glance import moved, tiles
-from laydown.desk.why import reasons
-from laydown.report.day_picture import day_svg
-from laydown.report.map_picture import maps_svg
-from laydown.report.retell import retell
-from laydown.report.side_picture import side_svg
-from laydown.report.spare_picture import spare_svg
-from laydown.report.text_words import duration, minutes, place_words, spread_text, water_text
-from laydown.report.told import names_of, told, told_plan
-from laydown.report.why_text import value_text
-from laydown.schema.coat import Coat, Layer
-from laydown.schema.explanation import Because
+from laydown.desk.plans.glance import moved, tiles
+from laydown.desk.plans.why import reasons
+from laydown.report.charts.day import day_svg
+from laydown.report.charts.maps import maps_svg
+from laydown.report.charts.spare_time import spare_svg
+from laydown.report.side.coat import side_svg
+from laydown.report.text.why import value_text
+from laydown.schema.coat import Coat, Layer, Maps
 from laydown.schema.finding import Finding
-from laydown.schema.maps import Maps
-from laydown.schema.plan import Plan
+from laydown.schema.plan import Because, Plan
 from laydown.units import System, show, suffix
+from laydown.words.numbers import duration, minutes, place_words, spread_text, water_text
+from laydown.words.show import names_of, retell, told, told_plan
 
 STATES = {"go": "wet", "care": "hurry", "stop": "late"}
 """Sign of each verdict."""

@@ -3,15 +3,15 @@
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.pouring import Cup, Tap, cup_of, keep_taps, read_total_g, taps_of
-from laydown.report.told import names_of, told, told_plan
+from laydown.desk.plans.pour import Cup, Tap, cup_of, keep_taps, read_total_g, taps_of
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
-from laydown.web.door import Call, Door
-from laydown.web.forms import fields_of, now_text, system_of
 from laydown.web.pages.plan import plan_in
 from laydown.web.pages.plan_view import words_in
-from laydown.web.render import page
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import fields_of, now_text, system_of
+from laydown.web.request.render import page
+from laydown.words.show import names_of, told, told_plan
 
 
 def _choose(call: Call) -> Response:

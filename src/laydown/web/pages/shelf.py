@@ -6,19 +6,27 @@ from urllib.parse import quote
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_sheets import products_of, read_product, save_product
 from laydown.desk.deleting import delete_product
-from laydown.desk.settling import Draft, kept_paper
-from laydown.desk.sheet_form import EMPTY_LINES, answers_of_product, raw_product
+from laydown.desk.papers.product_form import EMPTY_LINES, answers_of_product, raw_product
+from laydown.desk.papers.second_save import Draft, kept_paper
+from laydown.desk.papers.sheets import products_of, read_product, save_product
 from laydown.reader.encode import to_json
-from laydown.reader.shelf import shipped_folder
+from laydown.reader.papers.shelf import shipped_folder
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import Product
-from laydown.web.door import Call, Door
-from laydown.web.forms import attachment, fields_of, now_text
-from laydown.web.made_from import MadeFrom, made_from, product_before, said_made_from, without_made_from
-from laydown.web.pages.two_saves import save_or_ask
-from laydown.web.render import page
+from laydown.web.pages.second_save import save_or_ask
+from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import (
+    MadeFrom,
+    attachment,
+    fields_of,
+    made_from,
+    now_text,
+    product_before,
+    said_made_from,
+    without_made_from,
+)
+from laydown.web.request.render import page
 
 
 def _list(call: Call) -> Response:

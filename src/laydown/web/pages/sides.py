@@ -6,22 +6,21 @@ from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from laydown.desk.book_files import TakenError, drawn_side, save_new_side
-from laydown.desk.book_sheets import own_side
 from laydown.desk.deleting import delete_side
-from laydown.desk.settling import Draft, kept_paper
-from laydown.desk.side import built_side, default_measures, named_side, panel_rows
+from laydown.desk.exchange import TakenError, drawn_side, save_new_side
+from laydown.desk.papers.second_save import Draft, kept_paper
+from laydown.desk.papers.sheets import own_side
+from laydown.desk.papers.sides import built_side, default_measures, named_side, panel_rows
 from laydown.reader.encode import to_json
-from laydown.report.outline_picture import outline_svg
+from laydown.report.side.body import outline_svg
 from laydown.schema.problem import InputError, Problem
-from laydown.web.door import Call, Door
-from laydown.web.field_words import MEASURES
-from laydown.web.forms import attachment, fields_of, now_text, system_of
-from laydown.web.made_from import made_from, said_made_from
 from laydown.web.pages.new_job import shape_pictures
 from laydown.web.pages.plan_view import words_in
-from laydown.web.pages.two_saves import clash_page
-from laydown.web.render import page
+from laydown.web.pages.second_save import clash_page
+from laydown.web.request.door import Call, Door
+from laydown.web.request.fields import MEASURES
+from laydown.web.request.forms import attachment, fields_of, made_from, now_text, said_made_from, system_of
+from laydown.web.request.render import page
 
 FIRST = ("wheelbase_m", "waist_front_m", "sill_low_m", "arch_radius_m", "roof_m")
 """The five measures that matter most, with the tape in a minute."""

@@ -1,0 +1,141 @@
+"""Reading a side file."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from laydown.reader.files import LARGEST_PLAN, decode_file, read_table, refused
+from laydown.schema.plan import Plan
+from laydown.schema.problem import InputError, Problem
+from laydown.schema.product import Bake, Flash, Product, SheetRange
+from laydown.schema.side import Side
+from laydown.units import figures
+
+NAME = "plan.json"
+"""Name of the plan document in a folder that laydown wrote."""
+
+
+def read_plan(path: Path) -> Plan:
+    """Read a plan document.
+
+    Parameters
+    ----------
+    path
+        The document, or the folder it was written into.
+
+    Returns
+    -------
+    The plan.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    file = path / NAME if path.is_dir() else path
+    if file.suffix.lower() != ".json":
+        raise refused(
+            file, "is not a plan document", "plan the job first: laydown plan JOB -o DIR writes plan.json"
+        )
+    decoded = decode_file(Plan, read_table(file, LARGEST_PLAN), file, "plan")
+    if decoded.noun is None:
+        raise InputError(str(file), decoded.problems)
+    return decoded.noun
+
+
+def read_product(path: Path) -> Product:
+    """Read a product file.
+
+    Parameters
+    ----------
+    path
+        TOML or JSON.
+
+    Returns
+    -------
+    The product; figures that name no source carry that of the sheet.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    return decode_product(read_table(path), path)
+
+
+def decode_product(raw: dict[str, Any], path: Path) -> Product:
+    """Turn a raw table into a product.
+
+    Parameters
+    ----------
+    raw
+        As read.
+    path
+        Its file, for messages.
+
+    Returns
+    -------
+    The product.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with it.
+    """
+    said = raw.get("source")
+    decoded = decode_file(Product, raw, path, said if isinstance(said, str) else "product file")
+    problems = (*decoded.problems, *_rules(decoded.parts))
+    if decoded.noun is None or problems:
+        raise InputError(str(path), problems)
+    return decoded.noun
+
+
+def _rules(parts: dict[str, Any]) -> Iterator[Problem]:
+    """Check what several fields of a sheet say together."""
+    flash, bake, allowed = parts.get("flash"), parts.get("bake"), parts.get("allowed")
+    if parts.get("recipe") == ():
+        yield Problem("recipe", "has no line", "write one [[recipe]] for each line of the sheet, base first")
+    if isinstance(flash, Flash):
+        yield from _ordered("flash.min_s", flash.min_s, "flash.max_s", flash.max_s)
+    if isinstance(bake, Bake):
+        yield from _ordered("bake.metal_c", bake.metal_c, "bake.max_c", bake.max_c)
+    yield from _ordered("coats_min", parts.get("coats_min"), "coats_max", parts.get("coats_max"))
+    if isinstance(allowed, SheetRange):
+        low, high = allowed.temperature_low_c, allowed.temperature_high_c
+        yield from _ordered("allowed.temperature_low_c", low, "allowed.temperature_high_c", high)
+        yield from _ordered("allowed.rh_low", allowed.rh_low, "allowed.rh_high", allowed.rh_high)
+    for name in ("coats_min", "coats_max"):
+        count = parts.get(name)
+        if isinstance(count, float) and not (2 * count).is_integer():
+            yield Problem(name, f"{figures(count)} is not a count in halves", "write 2 or 2.5")
+
+
+def _ordered(low_at: str, low: float | None, high_at: str, high: float | None) -> Iterator[Problem]:
+    """Yield a problem if two ends stand the wrong way round."""
+    if low is not None and high is not None and low > high:
+        yield Problem(
+            low_at, f"{figures(low)} is above {high_at}, {figures(high)}", "swap them or read the sheet again"
+        )
+
+
+def read_side(path: Path) -> Side:
+    """Read a side file; whether its geometry can be painted is checked elsewhere.
+
+    Parameters
+    ----------
+    path
+        JSON or TOML.
+
+    Returns
+    -------
+    The side.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with its fields.
+    """
+    decoded = decode_file(Side, read_table(path), path, "side file")
+    if decoded.noun is None:
+        raise InputError(str(path), decoded.problems)
+    return decoded.noun

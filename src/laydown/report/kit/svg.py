@@ -1,0 +1,144 @@
+"""Writes SVG elements: everything that comes from a file is escaped, every number is short."""
+
+from collections.abc import Iterable
+from xml.sax.saxutils import escape, quoteattr
+
+from laydown.report.kit.text_width import readable
+from laydown.report.kit.typeface import FAMILY
+from laydown.schema.side import Point
+
+Attribute = str | float | None
+"""What an attribute may hold; None leaves it out."""
+
+
+def number(value: float) -> str:
+    """Write a length in at most one decimal, without a trailing zero.
+
+    Parameters
+    ----------
+    value
+        Any finite number.
+
+    Returns
+    -------
+    The shortest text at 0.1 px.
+    """
+    text = f"{value:.1f}".removesuffix(".0")
+    return "0" if text == "-0" else text
+
+
+def element(tag: str, *children: str, **attributes: Attribute) -> str:
+    """Write one element.
+
+    Parameters
+    ----------
+    tag
+        Name of the element.
+    *children
+        Markup that is already written.
+    **attributes
+        Underscores become hyphens; a trailing underscore is dropped, so that ``class_`` can be said.
+
+    Returns
+    -------
+    The element as markup.
+    """
+    parts = [tag]
+    for key, value in attributes.items():
+        if value is None:
+            continue
+        text = value if isinstance(value, str) else number(float(value))
+        parts.append(f"{key.rstrip('_').replace('_', '-')}={quoteattr(text)}")
+    head = " ".join(parts)
+    inner = "".join(children)
+    return f"<{head}>{inner}</{tag}>" if inner else f"<{head}/>"
+
+
+def words(tag: str, text: str) -> str:
+    """Write an element that holds only text, such as title or desc.
+
+    Parameters
+    ----------
+    tag
+        Name of the element.
+    text
+        Any text; what the font cannot show becomes "?".
+
+    Returns
+    -------
+    The element as markup.
+    """
+    return f"<{tag}>{escape(readable(text))}</{tag}>"
+
+
+def label(text: str, at: Point, size: float, fill: str, **more: Attribute) -> str:
+    """Write one line of text.
+
+    Parameters
+    ----------
+    text
+        Any text; what the font cannot show becomes "?".
+    at
+        Start of the baseline, or its middle or end with ``text_anchor`` [px].
+    size
+        Type size [px].
+    fill
+        Colour.
+    **more
+        Further attributes, such as ``text_anchor`` or ``font_weight``.
+
+    Returns
+    -------
+    A text element.
+    """
+    return element("text", escape(readable(text)), x=at[0], y=at[1], font_size=size, fill=fill, **more)
+
+
+def track(points: Iterable[Point], *, closed: bool = False) -> str:
+    """Write the data of a path through points.
+
+    Parameters
+    ----------
+    points
+        At least one point [px].
+    closed
+        Whether the last point joins the first.
+
+    Returns
+    -------
+    Path data.
+    """
+    text = "L".join(f"{number(x)},{number(y)}" for x, y in points)
+    return f"M{text}{'Z' if closed else ''}"
+
+
+def picture(size: Point, title: str, description: str, *children: str) -> str:
+    """Write a whole picture with its title, its description and its role.
+
+    Parameters
+    ----------
+    size
+        Width and height [px].
+    title
+        What it is.
+    description
+        What it shows, in words, for those who do not see it.
+    *children
+        Markup that is already written.
+
+    Returns
+    -------
+    A complete SVG document.
+    """
+    return element(
+        "svg",
+        words("title", title),
+        words("desc", description),
+        *children,
+        xmlns="http://www.w3.org/2000/svg",
+        width=size[0],
+        height=size[1],
+        viewBox=f"0 0 {number(size[0])} {number(size[1])}",
+        role="img",
+        font_family=f"{FAMILY}, sans-serif",
+    )
