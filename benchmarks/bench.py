@@ -14,15 +14,12 @@ from benchmarks.coats import Coat, coats_of, differences
 from benchmarks.measure import best_s, child, copy_bytes_per_s, median_s
 from laydown.desk.papers.files import open_job
 from laydown.physics.film.wet_film import Surroundings, dry
-from laydown.physics.film_table import bare, deposit, film_table
 from laydown.planning.plan import Stamp, make_plan, plan_from
 from laydown.planning.setup.request import Request
 from laydown.planning.setup.setup import setup_of, with_job
 from laydown.trade.mixing.paint_classes import ready_mix
 
 JOBS = sorted((Path(__file__).parents[1] / "src" / "laydown" / "data" / "jobs").glob("*.toml"))
-CELLS = 40_000
-DEPOSITS = 4
 COLUMNS = 10_000
 
 
@@ -97,26 +94,13 @@ def simulated(coats: Iterable[tuple[str, Coat]]) -> None:
 
 
 def filmed() -> None:
-    """The drying film: single columns, and many cells from one table."""
+    """The drying film of many masses at once."""
     head("drying film", "time [ms]", "per second")
     wet = ready_mix("standard", 0.0, activated=False)
     air = Surroundings(20.0, 0.5, 0.3, 20.0, 2952.0, 4.0)
     masses = np.linspace(10.0, 90.0, COLUMNS)
     columns = best_s(lambda: dry(masses, wet, air), 3)
     line(f"{COLUMNS:,} columns until matt", f"{1e3 * columns:.0f}", f"{COLUMNS / columns:,.0f} columns")
-    table_s = best_s(lambda: film_table(wet, air), 3)
-    line("table of one mix in one air", f"{1e3 * table_s:.0f}", f"{1.0 / table_s:.1f} tables")
-    table = film_table(wet, air)
-    sprayed = np.random.default_rng(1).uniform(5.0, 30.0, (DEPOSITS, CELLS))
-
-    def laid() -> None:
-        cells = bare(CELLS)
-        for number, mass in enumerate(sprayed):
-            cells = deposit(table, cells, mass, 20.0 * number)
-
-    passed = best_s(laid, 5)
-    rate = f"{CELLS * DEPOSITS / passed / 1e6:.1f} M deposits"
-    line(f"{CELLS:,} cells, {DEPOSITS} deposits", f"{1e3 * passed:.1f}", rate)
 
 
 def main() -> None:

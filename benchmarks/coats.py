@@ -36,14 +36,14 @@ class Coat:
     def plain(self) -> Plain:
         """The coat by the plain loop over strokes."""
         field = self.work.field
-        grid = (field.sheet, field.mask, field.weight >= FULL_WEIGHT)
+        grid = (field.skin, field.mask, field.weight >= FULL_WEIGHT)
         overlap = self.work.passes[0][0].overlap
         return plain_outcome(self.made.strokes, grid, overlap, self.open_s, self.hand)
 
     def least_bytes(self) -> int:
         """Bytes that must be touched at least: the film written once, the factors of all strokes read once."""
-        sheet, strokes = self.work.field.sheet, len(self.made.strokes.begin_s)
-        return 8 * (sheet.rows * sheet.columns + strokes * (sheet.rows + sheet.columns))
+        skin, strokes = self.work.field.skin, len(self.made.strokes.begin_s)
+        return 8 * (skin.rows * skin.columns + strokes * (skin.rows + skin.columns))
 
 
 def coats_of(request: Request) -> list[Coat]:

@@ -15,7 +15,7 @@ from laydown.physics.spray.edge_age import WET_G_M2
 from laydown.physics.spray.fan import ALONG_EXPONENT, PROFILE_EXPONENT
 from laydown.physics.spray.hand import Hand, film_cv
 from laydown.physics.spray.overspray import DRIFT_M, REACH_M, SHARE_LANDED
-from laydown.physics.spray.strokes import Sheet, Strokes
+from laydown.physics.spray.strokes import SkinGrid, Strokes
 from laydown.planning.sections.outcome import FOG_CELLS, INSIDE_CELLS
 from laydown.planning.sections.strokes import AGE_QUANTILE
 from laydown.planning.setup.paint import CLOSED_G_M2
@@ -53,22 +53,22 @@ def summed_share(u: Floats, exponent: float) -> Floats:
     return inside * share(inside, exponent) + moment / whole + np.maximum(u - 1.0, 0.0)
 
 
-def film_of_stroke(strokes: Strokes, i: int, sheet: Sheet) -> Floats:
+def film_of_stroke(strokes: Strokes, i: int, skin: SkinGrid) -> Floats:
     """Film of one stroke on the whole grid, as cell means."""
-    s, x = sheet.s_edges_m(), sheet.x_edges_m()
+    s, x = skin.s_edges_m(), skin.x_edges_m()
     half, height = strokes.fan_m[i] / 2.0, strokes.half_m[i]
-    across = np.diff(share((s - strokes.centre_m[i]) / half, PROFILE_EXPONENT)) / sheet.cell_m
+    across = np.diff(share((s - strokes.centre_m[i]) / half, PROFILE_EXPONENT)) / skin.cell_m
     left = summed_share((x - strokes.left_m[i]) / height, ALONG_EXPONENT)
     right = summed_share((x - strokes.right_m[i]) / height, ALONG_EXPONENT)
-    along = np.diff(left - right) * height / sheet.cell_m
+    along = np.diff(left - right) * height / skin.cell_m
     rate = strokes.flow_g_s[i] * strokes.transfer[i] / strokes.speed_m_s[i]
     return rate * across[:, None] * along[None, :]
 
 
-def fog_of_stroke(strokes: Strokes, i: int, sheet: Sheet) -> Floats:
+def fog_of_stroke(strokes: Strokes, i: int, skin: SkinGrid) -> Floats:
     """Fog of one stroke on the whole grid, at cell centres."""
-    s = sheet.s0_m + sheet.cell_m * (np.arange(sheet.rows) + 0.5)
-    x = sheet.x0_m + sheet.cell_m * (np.arange(sheet.columns) + 0.5)
+    s = skin.s0_m + skin.cell_m * (np.arange(skin.rows) + 0.5)
+    x = skin.x0_m + skin.cell_m * (np.arange(skin.columns) + 0.5)
     up = np.exp(-0.5 * ((s - strokes.centre_m[i] - DRIFT_M) / REACH_M) ** 2)
     up /= REACH_M * math.sqrt(2.0 * math.pi)
     begun = special.ndtr((x - strokes.left_m[i]) / REACH_M)
@@ -77,26 +77,26 @@ def fog_of_stroke(strokes: Strokes, i: int, sheet: Sheet) -> Floats:
     return missed * up[:, None] * (begun - ended)[None, :]
 
 
-def times_of_stroke(strokes: Strokes, i: int, sheet: Sheet) -> Floats:
+def times_of_stroke(strokes: Strokes, i: int, skin: SkinGrid) -> Floats:
     """When one stroke passes each cell of the whole grid."""
-    x = sheet.x0_m + sheet.cell_m * (np.arange(sheet.columns) + 0.5)
+    x = skin.x0_m + skin.cell_m * (np.arange(skin.columns) + 0.5)
     inside = np.clip(x, strokes.left_m[i], strokes.right_m[i])
     way = inside - strokes.left_m[i] if strokes.ahead[i] > 0.0 else strokes.right_m[i] - inside
     times = strokes.begin_s[i] + way * strokes.stretch[i] / strokes.speed_m_s[i]
-    return np.broadcast_to(times, (sheet.rows, sheet.columns))
+    return np.broadcast_to(times, (skin.rows, skin.columns))
 
 
-def sprayed_over(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats, Floats, Floats, Floats]:
+def sprayed_over(strokes: Strokes, skin: SkinGrid) -> tuple[Floats, Floats, Floats, Floats, Floats]:
     """Film, film of the closed pass, mass on the planned area, and last and first touch of each section."""
-    shape = (sheet.rows, sheet.columns)
+    shape = (skin.rows, skin.columns)
     sections = int(strokes.section.max()) + 1
     film, closed, landed = np.zeros(shape), np.zeros(shape), np.zeros(shape)
     last = np.full((sections, *shape), -np.inf)
     first = np.full((sections, *shape), np.inf)
     heaviest = strokes.light.min()
     for i in range(len(strokes.begin_s)):
-        one = film_of_stroke(strokes, i, sheet)
-        times = times_of_stroke(strokes, i, sheet)
+        one = film_of_stroke(strokes, i, skin)
+        times = times_of_stroke(strokes, i, skin)
         section = strokes.section[i]
         film += one
         landed += one * strokes.stretch[i]
@@ -106,7 +106,7 @@ def sprayed_over(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats, Floats
         last[section] = np.where(wet, np.maximum(last[section], times), last[section])
         if strokes.light[i] == heaviest:
             first[section] = np.where(wet, np.minimum(first[section], times), first[section])
-    return film, closed, landed * sheet.cell_m**2, last, first
+    return film, closed, landed * skin.cell_m**2, last, first
 
 
 def ages_of(last: Floats, first: Floats, mask: Bools) -> tuple[Floats, tuple[float, ...]]:
@@ -121,16 +121,16 @@ def ages_of(last: Floats, first: Floats, mask: Bools) -> tuple[Floats, tuple[flo
     return ages, tuple(joins)
 
 
-def fogged(strokes: Strokes, sheet: Sheet, open_s: float) -> tuple[Floats, Floats]:
+def fogged(strokes: Strokes, skin: SkinGrid, open_s: float) -> tuple[Floats, Floats]:
     """Fog that stays dry on painted cells, and fog on cells that are never painted."""
-    shape = (sheet.rows, sheet.columns)
+    shape = (skin.rows, skin.columns)
     last = np.full(shape, -np.inf)
     ever = np.zeros(shape, bool)
     dry, whole = np.zeros(shape), np.zeros(shape)
     for i in range(len(strokes.begin_s)):
-        wet = film_of_stroke(strokes, i, sheet) > WET_G_M2
-        times = times_of_stroke(strokes, i, sheet)
-        fog = fog_of_stroke(strokes, i, sheet)
+        wet = film_of_stroke(strokes, i, skin) > WET_G_M2
+        times = times_of_stroke(strokes, i, skin)
+        fog = fog_of_stroke(strokes, i, skin)
         ever |= wet
         last = np.where(wet, np.maximum(last, times), last)
         dry = np.where(wet, 0.0, dry) + np.where(times - last > open_s, fog, 0.0)
@@ -148,18 +148,18 @@ def inner_of(mask: Bools) -> Bools:
 
 
 def plain_outcome(
-    strokes: Strokes, grid: tuple[Sheet, Bools, Bools], overlap: float, open_s: float, hand: Hand
+    strokes: Strokes, grid: tuple[SkinGrid, Bools, Bools], overlap: float, open_s: float, hand: Hand
 ) -> Plain:
     """The whole coat: film, balance, ages and fog; the grid with where the layer is wanted and where it is full."""
-    sheet, mask, full = grid
-    film, closed, landed, last, first = sprayed_over(strokes, sheet)
+    skin, mask, full = grid
+    film, closed, landed, last, first = sprayed_over(strokes, skin)
     ages, joins = ages_of(last, first, mask)
-    coarse = Sheet(
-        sheet.x0_m,
-        sheet.s0_m,
-        sheet.cell_m * FOG_CELLS,
-        math.ceil(sheet.rows / FOG_CELLS),
-        math.ceil(sheet.columns / FOG_CELLS),
+    coarse = SkinGrid(
+        skin.x0_m,
+        skin.s0_m,
+        skin.cell_m * FOG_CELLS,
+        math.ceil(skin.rows / FOG_CELLS),
+        math.ceil(skin.columns / FOG_CELLS),
     )
     dry, bare = fogged(strokes, coarse, open_s)
     inside = inner_of(full if full.any() else mask)

@@ -10,6 +10,7 @@ from pathlib import Path
 from laydown.desk.demo import demonstrate
 from laydown.report.kit.typeset import png
 from laydown.report.text.plan import plan_text
+from laydown.words.show import ENGLISH
 
 ROOT = Path(__file__).parents[1]
 README = ROOT / "README.md"
@@ -22,7 +23,7 @@ _MARK = re.compile(r"(<!-- plan -->\n```\n).*?(```\n<!-- end -->)", re.DOTALL)
 
 def demo(folder: Path) -> str:
     """Plan the demo job into a folder and return the printed plan."""
-    return plan_text(demonstrate(folder, "metric").answer.planned.plan, "metric", PLAN_COLUMNS)
+    return plan_text(demonstrate(folder, ENGLISH).answer.planned.plan, ENGLISH, PLAN_COLUMNS)
 
 
 def excerpt(printed: str) -> str:

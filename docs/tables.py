@@ -12,8 +12,9 @@ from typing import Any, Literal, get_args, get_origin
 import laydown
 from laydown.planning.setup.weights import WEIGHTS
 from laydown.reader.structure import field_types, unwrap
-from laydown.schema.figure import Within, Words
+from laydown.schema.figure import TextLength, Within
 from laydown.schema.job import Job
+from laydown.schema.message import Message
 from laydown.schema.plan import Plan
 from laydown.schema.product import Product
 from laydown.schema.reading import ReadingMap
@@ -77,7 +78,8 @@ def reference_page(floor: str) -> str:
     """Return the page that lists every module of a floor, for the generator of the reference."""
     title, words = FLOORS[floor]
     folder = Path(laydown.__file__).parent / floor
-    names = sorted(path.stem for path in folder.glob("*.py") if path.stem != "__init__")
+    paths = [path.relative_to(folder) for path in folder.rglob("*.py") if path.stem != "__init__"]
+    names = sorted(".".join(path.with_suffix("").parts) for path in paths)
     return f"# {title}\n\n{words}\n" + "".join(f"\n::: laydown.{floor}.{name}\n" for name in names)
 
 
@@ -105,6 +107,8 @@ def nouns(*tops: type) -> dict[str, type]:
     waiting: list[Any] = list(tops)
     while waiting:
         one = unwrap(waiting.pop()).type
+        if one is Message:  # its form in a file is told in words
+            continue
         waiting += [part for part in get_args(one) if part is not Ellipsis and not isinstance(part, str)]
         if isinstance(one, type) and is_dataclass(one) and one.__name__ not in found:
             found[one.__name__] = one
@@ -163,7 +167,9 @@ def words_for(annotation: Any) -> str:
     if origin is not None:
         return " or ".join(words_for(one) for one in inner)
     if isinstance(bare, type) and is_dataclass(bare):
-        return {"Figure": "figure", "Spread": "value, low, high"}.get(bare.__name__, f"table {bare.__name__}")
+        return {"Figure": "figure", "Spread": "value, low, high", "Message": "sentence"}.get(
+            bare.__name__, f"table {bare.__name__}"
+        )
     plain = {float: "number", int: "whole number", str: "text", bool: "true / false"}
     return plain.get(bare, str(bare))
 
@@ -175,11 +181,11 @@ def unit_of(name: str, annotation: Any) -> str:
     return next((unit for ending, unit in UNITS.items() if name.endswith(ending)), "")
 
 
-def range_of(bound: Within | Words | None) -> str:
+def range_of(bound: Within | TextLength | None) -> str:
     """Return the range of a field."""
     if isinstance(bound, Within):
         return f"{bound.low:g} to {bound.high:g}"
-    return f"{bound.longest} characters" if isinstance(bound, Words) else ""
+    return f"{bound.longest} characters" if isinstance(bound, TextLength) else ""
 
 
 def left_out(item: "Field[Any]") -> str:

@@ -125,80 +125,72 @@ UNITS: dict[str, dict[str, Scale]] = {
 """For each suffix the units that may be written; exact by definition of each unit, inHg and mmHg conventional."""
 
 EXAMPLES = {
-    "_c": "20 or '68 °F'",
-    "_k": "3 or '3 K'",
-    "_pa": "101325 or '1013 hPa'",
-    "_bar": "2.0 or '29 psi'",
-    "_s": "90 or '1.5 min'",
-    "_m": "0.25 or '10 in'",
-    "_mm": "1.3 or '1.3 mm'",
-    "_um": "15 or '0.6 mil'",
-    "_m2": "3.4 or '36 ft²'",
-    "_g": "250 or '0.25 kg'",
-    "_ml": "550 or '18 fl oz'",
-    "_g_ml": "1.03 or '8.6 lb/gal'",
-    "_g_l": "420 or '3.5 lb/gal'",
-    "_g_s": "3.1 or '186 g/min'",
-    "_m_s": "0.5 or '100 fpm'",
-    "share": "0.55 or '55 %'",
+    "_c": ("20", "'68 °F'"),
+    "_k": ("3", "'3 K'"),
+    "_pa": ("101325", "'1013 hPa'"),
+    "_bar": ("2.0", "'29 psi'"),
+    "_s": ("90", "'1.5 min'"),
+    "_m": ("0.25", "'10 in'"),
+    "_mm": ("1.3", "'1.3 mm'"),
+    "_um": ("15", "'0.6 mil'"),
+    "_m2": ("3.4", "'36 ft²'"),
+    "_g": ("250", "'0.25 kg'"),
+    "_ml": ("550", "'18 fl oz'"),
+    "_g_ml": ("1.03", "'8.6 lb/gal'"),
+    "_g_l": ("420", "'3.5 lb/gal'"),
+    "_g_s": ("3.1", "'186 g/min'"),
+    "_m_s": ("0.5", "'100 fpm'"),
+    "share": ("0.55", "'55 %'"),
 }
-"""How a value is written, for hints."""
+"""How a value is written, bare and with a unit, for hints."""
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
-    """How a house unit is printed.
-
-    Attributes
-    ----------
-    unit
-        Text of the unit.
-    factor
-        Printed value = house value * factor.
-    """
+class UnitStyle:
+    """How a house unit is printed."""
 
     unit: str
     factor: float = 1.0
 
 
 METRIC = {
-    "_c": Shown("°C"),
-    "_k": Shown("K"),
-    "_pa": Shown("hPa", 0.01),
-    "_bar": Shown("bar"),
-    "_m": Shown("m"),
-    "_mm": Shown("mm"),
-    "_um": Shown("µm"),
-    "_m2": Shown("m²"),
-    "_g": Shown("g"),
-    "_ml": Shown("mL"),
-    "_g_ml": Shown("g/mL"),
-    "_g_l": Shown("g/L"),
-    "_g_m2": Shown("g/m²"),
-    "_g_m2_s": Shown("g/(m² s)"),
-    "_g_s": Shown("g/s"),
-    "_m_s": Shown("m/s"),
-    "_w_m2_k": Shown("W/(m² K)"),
-    "_kg_m3": Shown("kg/m³"),
-    "_g_m3": Shown("g/m³"),
-    "_m2_s": Shown("m²/s"),
-    "_j_g": Shown("J/g"),
-    "_j_m2_k": Shown("J/(m² K)"),
-    "_per_um": Shown("1/µm"),
-    "share": Shown("%", 100.0),
+    "_c": UnitStyle("°C"),
+    "_k": UnitStyle("K"),
+    "_pa": UnitStyle("hPa", 0.01),
+    "_bar": UnitStyle("bar"),
+    "_m": UnitStyle("m"),
+    "_mm": UnitStyle("mm"),
+    "_um": UnitStyle("µm"),
+    "_m2": UnitStyle("m²"),
+    "_g": UnitStyle("g"),
+    "_ml": UnitStyle("mL"),
+    "_g_ml": UnitStyle("g/mL"),
+    "_g_l": UnitStyle("g/L"),
+    "_g_m2": UnitStyle("g/m²"),
+    "_g_m2_s": UnitStyle("g/(m² s)"),
+    "_g_s": UnitStyle("g/s"),
+    "_m_s": UnitStyle("m/s"),
+    "_w_m2_k": UnitStyle("W/(m² K)"),
+    "_kg_m3": UnitStyle("kg/m³"),
+    "_g_m3": UnitStyle("g/m³"),
+    "_m2_s": UnitStyle("m²/s"),
+    "_j_g": UnitStyle("J/g"),
+    "_j_m2_k": UnitStyle("J/(m² K)"),
+    "_per_um": UnitStyle("1/µm"),
+    "share": UnitStyle("%", 100.0),
 }
 """How each house unit is printed in metric units."""
 US = METRIC | {
-    "_k": Shown("°F", 1.8),
-    "_pa": Shown("inHg", 1 / 3386.388640341),
-    "_bar": Shown("psi", float(1 / PSI_BAR)),
-    "_m": Shown("ft", float(1 / FOOT_M)),
-    "_um": Shown("mil", 1 / 25.4),
-    "_m2": Shown("ft²", float(1 / FOOT_M**2)),
-    "_ml": Shown("fl oz", float(128 / US_GALLON_ML)),
-    "_g_ml": Shown("lb/gal", float(1000 / _LB_GAL_G_L[0])),
-    "_g_m2": Shown("g/ft²", float(FOOT_M**2)),
-    "_g_l": Shown("lb/gal", float(1 / _LB_GAL_G_L[0])),
-    "_m_s": Shown("ft/min", float(60 / FOOT_M)),
+    "_k": UnitStyle("°F", 1.8),
+    "_pa": UnitStyle("inHg", 1 / 3386.388640341),
+    "_bar": UnitStyle("psi", float(1 / PSI_BAR)),
+    "_m": UnitStyle("ft", float(1 / FOOT_M)),
+    "_um": UnitStyle("mil", 1 / 25.4),
+    "_m2": UnitStyle("ft²", float(1 / FOOT_M**2)),
+    "_ml": UnitStyle("fl oz", float(128 / US_GALLON_ML)),
+    "_g_ml": UnitStyle("lb/gal", float(1000 / _LB_GAL_G_L[0])),
+    "_g_m2": UnitStyle("g/ft²", float(FOOT_M**2)),
+    "_g_l": UnitStyle("lb/gal", float(1 / _LB_GAL_G_L[0])),
+    "_m_s": UnitStyle("ft/min", float(60 / FOOT_M)),
 }
 """How each house unit is printed in US units; grams stay grams."""

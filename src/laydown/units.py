@@ -6,6 +6,7 @@ import unicodedata
 from fractions import Fraction
 from typing import Literal
 
+from laydown.schema.message import Message, Name, message
 from laydown.unit_table import EXAMPLES, FOOT_M, METRIC, UNITS, US, Scale
 
 System = Literal["metric", "us"]
@@ -21,18 +22,10 @@ _LONGEST_TEXT = 60
 
 
 class UnitError(ValueError):
-    """A value that cannot be read in the unit of its name.
+    """A value that cannot be read in the unit of its name."""
 
-    Attributes
-    ----------
-    what
-        What is wrong with it.
-    hint
-        How to write it, with an example.
-    """
-
-    def __init__(self, what: str, hint: str) -> None:
-        super().__init__(f"{what} ({hint})")
+    def __init__(self, what: Message, hint: Message) -> None:
+        super().__init__(what.code)
         self.what = what
         self.hint = hint
 
@@ -40,22 +33,7 @@ class UnitError(ValueError):
 def suffix(name: str) -> str:
     """Return which house unit a name stands for.
 
-    Parameters
-    ----------
-    name
-        Name of a field or an argument, such as ``flash_s``, ``rh`` or ``dry_um_per_coat``.
-
-    Returns
-    -------
-    The suffix with its leading underscore, ``share`` for a share of one, or an empty text for a plain number.
-
-    Notes
-    -----
     The longest suffix wins, so that ``speed_m_s`` is a speed and not a time.
-
-    Sources
-    -------
-    Definition.
     """
     if name in _SHARES or name.startswith(_SHARE_STARTS) or name.endswith(_SHARE_ENDS):
         return "" if name in {"water_percent_of", "water_basis"} else "share"
@@ -63,41 +41,13 @@ def suffix(name: str) -> str:
     return next((end for end in _SUFFIXES if short.endswith(end)), "")
 
 
-def example(name: str) -> str:
-    """Return how a value of this name may be written, for hints.
-
-    Parameters
-    ----------
-    name
-        Name of a field or an argument.
-
-    Returns
-    -------
-    Words such as ``90 or '1.5 min'``.
-
-    Sources
-    -------
-    Definition.
-    """
-    return EXAMPLES.get(suffix(name), "1.5")
+def examples(name: str) -> tuple[Name, ...]:
+    """Return how a value of this name may be written, for hints."""
+    return tuple(map(Name, EXAMPLES.get(suffix(name), ("1.5",))))
 
 
 def house_unit(name: str) -> str:
-    """Return the unit in which a bare number of this name is read.
-
-    Parameters
-    ----------
-    name
-        Name of a field or an argument.
-
-    Returns
-    -------
-    Text such as ``°C``; empty for shares of one and for plain numbers.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the unit in which a bare number of this name is read."""
     end = suffix(name)
     if end in {"", "share"}:
         return ""
@@ -107,79 +57,60 @@ def house_unit(name: str) -> str:
 def parse(value: object, name: str) -> float:
     """Convert a number or a text with a unit into the house unit of a name.
 
-    Parameters
-    ----------
-    value
-        A bare number in the house unit, or a text such as ``"75 °F"``, ``"1.5 min"`` or ``"55 %"``. Decimal
-        point or comma; any kind of space, also between thousands.
-    name
-        Name whose suffix states the unit.
-
-    Returns
-    -------
-    Value in the house unit.
-
-    Raises
-    ------
-    UnitError
-        Not a number, not finite, a unit that does not belong to the quantity, or a comma that could mean
-        thousands as well as a decimal.
-
-    Notes
-    -----
     Text is converted in whole fractions and rounded once, so ``"0.6 mil"`` gives exactly 15.24 µm.
-
-    Sources
-    -------
-    Definition; factors as stated beside each constant.
     """
-    hint = f"write {example(name)}"
+    hint = message("write-a-value", examples=examples(name))
     if isinstance(value, bool):
-        raise UnitError(f"{str(value).lower()} is not a number", hint)
+        raise UnitError(message("no-number", given=Name(str(value).lower())), hint)
     if isinstance(value, int | float):
         return _finite(value, hint)
     if not isinstance(value, str):
-        raise UnitError(f"a {_kind(value)} is not a number", hint)
+        raise UnitError(message("no-number", given=message(_kind(value))), hint)
     if len(value) > _LONGEST_TEXT:
-        raise UnitError("this text is too long for a number", hint)
+        raise UnitError(message("text-too-long-for-a-number"), hint)
     return _parse_text(value, name, hint)
 
 
-def _parse_text(value: str, name: str, hint: str) -> float:
+def _parse_text(value: str, name: str, hint: Message) -> float:
     """Split the text into number and unit and convert."""
     number, unit = _split(value, hint)
     if not unit:
         return _finite(float(number), hint)
     scale = _find(unit, suffix(name))
     if scale is None:
-        known = ", ".join(UNITS.get(suffix(name), {}))
-        raise UnitError(
-            f"cannot read '{value}'", f"{hint}; units: {known}" if known else f"{hint}, without a unit"
-        )
+        raise UnitError(message("cannot-read-value", typed=Name(value)), _known_units(name))
     _finite(float(number), hint)
     factor, offset = scale
     return _finite(float((Fraction(number) + offset) * factor), hint)
 
 
+def _known_units(name: str) -> Message:
+    """Say how a value is written, and in which units."""
+    known = UNITS.get(suffix(name), {})
+    if not known:
+        return message("write-a-value-without-a-unit", examples=examples(name))
+    return message("write-a-value-in-a-unit", examples=examples(name), units=tuple(map(Name, known)))
+
+
 def _kind(value: object) -> str:
-    """Say in plain words what stands where a number was expected."""
-    return {"dict": "table", "list": "list", "tuple": "list", "NoneType": "null"}.get(
-        type(value).__name__, "value of another kind"
+    """Code of what stands where a number was expected."""
+    return {"dict": "a-table", "list": "a-list", "tuple": "a-list", "NoneType": "a-null"}.get(
+        type(value).__name__, "a-value-of-another-kind"
     )
 
 
-def _finite(value: float, hint: str) -> float:
+def _finite(value: float, hint: Message) -> float:
     """Return the value as float, or refuse infinity, not-a-number and integers beyond any float."""
     try:
         number = float(value)
     except OverflowError:
         number = math.inf
     if not math.isfinite(number):
-        raise UnitError("is not a finite number", hint)
+        raise UnitError(message("not-finite"), hint)
     return number
 
 
-def _split(value: str, hint: str) -> tuple[str, str]:
+def _split(value: str, hint: Message) -> tuple[str, str]:
     """Split a text into its number, with a decimal point and without blanks, and its unit."""
     text = unicodedata.normalize("NFKC", value.replace("º", "°").replace("\N{MINUS SIGN}", "-"))
     text = " ".join(text.split())
@@ -187,13 +118,15 @@ def _split(value: str, hint: str) -> tuple[str, str]:
     number = match[1] if match else ""
     if not any(letter.isdigit() for letter in number):
         if text.lower().lstrip("+-") in {"nan", "inf", "infinity"}:
-            raise UnitError("is not a finite number", hint)
-        raise UnitError(f"cannot read '{value}'", hint)
+            raise UnitError(message("not-finite"), hint)
+        raise UnitError(message("cannot-read-value", typed=Name(value)), hint)
     if _THOUSANDS.fullmatch(number):
-        plain = number.replace(",", "")
         raise UnitError(
-            f"'{value}' can be read in two ways",
-            f"write {plain} or {number.replace(',', '.')}: a comma is a decimal",
+            message("readable-in-two-ways", typed=Name(value)),
+            message(
+                "write-without-a-comma",
+                ways=(Name(number.replace(",", "")), Name(number.replace(",", "."))),
+            ),
         )
     return number.replace(" ", "").replace(",", "."), match[2] if match else ""
 
@@ -213,26 +146,9 @@ def _fold(unit: str) -> str:
 def show(value: float, name: str, system: System = "metric") -> str:
     """Return a value as text for people: three figures and a unit.
 
-    Parameters
-    ----------
-    value
-        Value in the house unit of its name, finite.
-    name
-        Name whose suffix states the unit.
-    system
-        ``metric``, or ``us`` for degrees Fahrenheit, mil, inch, foot, fluid ounce and psi. Grams stay grams.
-
-    Returns
-    -------
-    Text such as ``24 °C``, ``1 min 30 s``, ``55 %``; a name without a unit gives the bare number.
-
-    Notes
-    -----
     Digits before the decimal point are never rounded away, because a scale shows them.
 
-    Sources
-    -------
-    Common practice, no source.
+    Source: Common practice, no source.
     """
     end = suffix(name)
     if end == "_s":
@@ -248,18 +164,7 @@ def show(value: float, name: str, system: System = "metric") -> str:
 def figures(value: float) -> str:
     """Return a number with three figures, whole numbers in full, with a real minus sign.
 
-    Parameters
-    ----------
-    value
-        Any finite number.
-
-    Returns
-    -------
-    Text without trailing zeros; an exponent only from 1e15 up and below 1e-6.
-
-    Sources
-    -------
-    Common practice, no source.
+    Source: Common practice, no source.
     """
     if value == 0:
         return "0"

@@ -2,39 +2,14 @@
 
 import os
 import re
-import shutil
-import socket
-import threading
 import time
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-import uvicorn
 from playwright.sync_api import expect, sync_playwright
 
-from guide_cases import Booth
-from laydown.web.server import Server
-
-LAN_NAME = "booth.lan"
-
-SWITCHES = [
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--disable-dev-shm-usage",
-    f"--host-resolver-rules=MAP {LAN_NAME} 127.0.0.1",
-]
-
-
-def browser_path():
-    """Chromium of the system; a missing browser fails the test, it is never skipped."""
-    found = os.environ.get("LAYDOWN_BROWSER") or shutil.which("chromium") or shutil.which("chromium-browser")
-    assert found, "no chromium found: install the package chromium, or name one with LAYDOWN_BROWSER"
-    return found
+from cases.browser import LAN_NAME, SWITCHES, browser_path, served
+from cases.guide import Booth
 
 
 @pytest.fixture(scope="session")
@@ -53,22 +28,6 @@ def shots(tmp_path_factory):
     folder = Path(named) if named else tmp_path_factory.mktemp("screenshots")
     folder.mkdir(parents=True, exist_ok=True)
     return folder
-
-
-@contextmanager
-def served(app):
-    """Serve an application on a free port of this machine."""
-    listening = socket.create_server(("127.0.0.1", 0))
-    config = uvicorn.Config(app, log_level="warning", lifespan="off")
-    server = Server(config, app.state.watchers, lambda: None)
-    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    try:
-        yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    finally:
-        server.should_exit = True
-        thread.join(10)
-        listening.close()
 
 
 @pytest.fixture(scope="session")

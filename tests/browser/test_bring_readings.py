@@ -4,13 +4,13 @@ import re
 
 import pytest
 from playwright.sync_api import expect
-from test_desk import JOB, SIZES, look
 
-from conftest import served
+from cases.browser import JOB, SIZES, look, served
+from cases.measured import cgats, name_of, own_table, ten_faults
+from cases.thorough import sampled
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
 from laydown.web.request.visitor import Settings
-from measured_case import cgats, name_of, own_table, ten_faults
 
 PICTURE = b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR" + bytes(range(256)) * 8
 
@@ -57,7 +57,7 @@ def send(page, name, content, kind="text/csv"):
     page.get_by_role("button", name="Read the file").click()
 
 
-@pytest.mark.parametrize("size", ["tablet", "phone"])
+@pytest.mark.parametrize("size", sampled("tablet", "phone"))
 def test_a_file_is_brought_in_looked_at_kept_taken_away_and_put_back(panel, shots, size):
     page = panel(size)
     look(page, shots, f"{size}-readings-none-yet")
@@ -86,7 +86,7 @@ def test_a_file_is_brought_in_looked_at_kept_taken_away_and_put_back(panel, shot
     expect(page.get_by_role("link", name="See the readings")).to_be_visible()
 
 
-@pytest.mark.parametrize("size", ["tablet", "phone"])
+@pytest.mark.parametrize("size", sampled("phone", "tablet"))
 def test_a_file_with_names_of_its_own_is_asked_about(panel, shots, size):
     page = panel(size)
     names = {
@@ -126,7 +126,7 @@ def test_a_file_with_names_of_its_own_is_asked_about(panel, shots, size):
     expect(page.get_by_text("5 fields, bare ground, car (left side)")).to_be_visible()
 
 
-@pytest.mark.parametrize("size", ["tablet", "phone"])
+@pytest.mark.parametrize("size", sampled("tablet", "phone"))
 def test_the_numbers_of_an_instrument_are_typed(panel, shots, size):
     page = panel(size)
     page.get_by_role("button", name="Type the numbers").click()
@@ -143,7 +143,7 @@ def test_the_numbers_of_an_instrument_are_typed(panel, shots, size):
     expect(page.get_by_text("The readings are kept")).to_be_visible()
 
 
-@pytest.mark.parametrize("size", ["tablet", "phone"])
+@pytest.mark.parametrize("size", sampled("phone", "tablet"))
 def test_wrong_files_are_told_at_the_field_and_nothing_is_lost(panel, shots, size):
     page = panel(size)
     page.get_by_label("A coat of the panel").fill("31")

@@ -7,7 +7,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from guide_cases import job_bytes
+from cases.guide import job_bytes
+from cases.thorough import sampled
 
 TABLET, PHONE = (1280, 800), (390, 844)
 
@@ -37,7 +38,7 @@ def too_small(page, least):
     )
 
 
-@pytest.mark.parametrize("size", [TABLET, PHONE], ids=["tablet", "phone"])
+@pytest.mark.parametrize("size", sampled(TABLET, PHONE), ids=["tablet", "phone"])
 def test_the_whole_day_from_start_to_close(tablets, booth, shots, size):
     tablet = tablets(*size).open(booth.new_session())
     page, seen, taps = tablet.page, set(), 0
@@ -106,9 +107,9 @@ def test_tones_signs_and_words_follow_the_time_without_a_tap(tablets, booth, sho
             page.screenshot(path=shots / f"join-{tone}.png")
             assert axe_faults(page) == []
         tablet.turn_on(10)
-    assert [tone for tone, _, _ in seen] == ["wet", "hurry", "late"]
+    assert [tone for tone, _, _ in seen] == ["wet", "tight", "dry"]
     assert len({sign for _, sign, _ in seen}) == 3, "the shape alone must tell them apart"
-    assert [word for _, _, word in seen] == ["stays wet", "hurry", "dry: no join"]
+    assert [word for _, _, word in seen] == ["stays wet", "tight", "dry: no join"]
     assert page.inner_text(".numeral").startswith("\u2212"), "too late counts up with a minus"
     assert "begin anew beyond the gap" in page.inner_text("[data-assertive]")
 
@@ -229,6 +230,7 @@ def test_undo_goes_on_without_network_as_far_as_screens_are_held_and_then_says_s
     assert 0 <= away - _seconds(page.inner_text(".numeral")) <= 4, "the server counts as the tablet did"
 
 
+@pytest.mark.long
 def test_a_step_back_that_cannot_be_shown_without_network_is_refused_in_words(tablets, booth, shots):
     for size in (TABLET, PHONE):
         tablet = tablets(*size).open(booth.session_at("ground.release"))
@@ -411,7 +413,7 @@ def test_nothing_moves_for_who_asked_for_less_motion(tablets, booth, motion, mov
 def test_the_tones_reach_seven_to_one(tablets, booth):
     # WCAG 2.2, 1.4.6 (AAA), relative luminance as defined there; a booth window takes contrast away.
     page = tablets(*TABLET).open(booth.new_session()).page
-    for tone in ("plain", "wait", "wet", "hurry", "late"):
+    for tone in ("plain", "wait", "wet", "tight", "dry"):
         paper, ink = page.evaluate(
             """tone => {
                 const screen = document.querySelector('.screen');
@@ -475,14 +477,14 @@ def test_something_went_wrong_works_without_network_but_without_figures(tablets,
     tablet.ready()
     tablet.wait_sent(kept + 1)
     event = json.loads(booth.rows(tablet.session)[-1][1])
-    assert event["kind"] == "fault"
+    assert event["kind"] == "defect"
     assert event["text"].startswith("clouds; effect_wet; front door; 30 cm; ")
 
 
 def test_an_answer_to_a_fault_takes_five_taps_and_says_minutes(tablets, booth, shots):
     tablet = tablets(*TABLET).open(booth.new_session())
     page = tablet.page
-    page.goto(f"{booth.address}/guide/{tablet.session}/fault")
+    page.goto(f"{booth.address}/guide/{tablet.session}/fix")
     for value in ("effect_wet", "clouds", "front door", "30 cm"):
         page.click(f"[data-page]:not([hidden]) [data-value='{value}']")
     expect(page.locator(".way .price").first).to_contain_text("min")

@@ -49,6 +49,7 @@ def test_a_screen_that_hears_the_stream_leaves_the_server_alone(tablets, booth):
 
 
 @pytest.mark.parametrize("how", ["refused", "no such thing in this browser"])
+@pytest.mark.long
 def test_without_a_stream_the_second_screen_asks_every_three_seconds(tablets, booth, how):
     session = booth.session_at("ground.1.spray/0")
     first, second = tablets(*TABLET).open(session), tablets(*PHONE)
@@ -92,6 +93,7 @@ def test_a_stream_that_falls_silent_is_given_up_and_tried_again(tablets, booth, 
     tablet.watching()
 
 
+@pytest.mark.long
 def test_taps_sent_from_two_windows_of_one_tablet_count_once(tablets, booth):
     # Both windows share the queue of taps; the stream tells one of them of a tap that still stands in the queue.
     session = booth.session_at("ground.1.spray/0")

@@ -16,8 +16,9 @@ from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from playwright.sync_api import Error, expect
 
-from conftest import LAN_NAME, SWITCHES, browser_path
-from guide_cases import AT, job_bytes
+from cases.browser import LAN_NAME, SWITCHES, browser_path
+from cases.guide import AT, job_bytes
+from cases.thorough import sampled
 from laydown.desk.exchange import bring_in
 from laydown.store.opening import open_book
 
@@ -29,7 +30,7 @@ def desk(tmp_path_factory):
     book = open_book(folder / "shop.book")
     plan = bring_in(book, job_bytes(), "job.toml", AT)[1]
     book.close()
-    options = ["--port", "0", "--book", str(folder / "shop.book"), "--name", LAN_NAME, "--tls"]
+    options = ["--port", "0", "--database", str(folder / "shop.book"), "--name", LAN_NAME, "--tls"]
     command = [sys.executable, "-m", "laydown", "serve", *options]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True) as running:
         port = re.search(r":(\d+)/", running.stdout.readline())[1]
@@ -62,7 +63,7 @@ def tablet(trusting):
     context.close()
 
 
-@pytest.fixture(params=["127.0.0.1", LAN_NAME])
+@pytest.fixture(params=sampled(LAN_NAME, "127.0.0.1"))
 def address(request, desk):
     return f"https://{request.param}:{desk[0]}"
 

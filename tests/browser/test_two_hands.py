@@ -4,10 +4,10 @@ import re
 
 import pytest
 from playwright.sync_api import expect
-from test_desk import look
 
-from conftest import served
-from guide_cases import AT, job_bytes
+from cases.browser import look, served
+from cases.guide import AT, job_bytes
+from cases.thorough import sampled
 from laydown.desk.exchange import bring_in
 from laydown.desk.plans.kept import Ready, open_kept_plan
 from laydown.desk.sessions.session import open_session, take_taps
@@ -66,7 +66,7 @@ def screens(browser, shop):
     assert not faults, faults
 
 
-@pytest.mark.parametrize("size", sorted(SIZES))
+@pytest.mark.parametrize("size", sampled("tablet", "phone"))
 def test_a_job_goes_away_comes_back_and_goes_for_good_only_with_its_name(screens, shop, shots, size):
     page = screens(size)
     shop.spray()
@@ -96,7 +96,7 @@ def test_a_job_goes_away_comes_back_and_goes_for_good_only_with_its_name(screens
     assert shop.book.jobs() == ()
 
 
-@pytest.mark.parametrize("size", sorted(SIZES))
+@pytest.mark.parametrize("size", sampled("tablet", "phone"))
 def test_two_who_change_one_plan_see_both_and_lose_nothing(screens, shop, shots, size):
     mine, theirs = screens(size), screens()
     for page in (mine, theirs):
@@ -130,7 +130,7 @@ def test_two_who_change_one_plan_see_both_and_lose_nothing(screens, shop, shots,
     mine.wait_for_url(re.compile("/plans/"))
 
 
-@pytest.mark.parametrize("size", sorted(SIZES))
+@pytest.mark.parametrize("size", sampled("tablet", "phone"))
 def test_products_and_sides_are_kept_from_being_overwritten_and_deleted(screens, shop, shots, size):
     page = screens(size)
     page.goto("/shelf/new?copy=effect-a")

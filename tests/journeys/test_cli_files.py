@@ -79,7 +79,7 @@ def test_a_job_with_ten_faults_lists_all_ten_with_place_and_hint(faulty):
     assert all(line.endswith(")") for line in lines)
 
 
-@pytest.mark.parametrize("wish", ["plan", "try", "why", "card", "pour"])
+@pytest.mark.parametrize("wish", ["plan", "try", "why", "card", "mix"])
 def test_every_wish_tells_the_faults_of_its_job(faulty, wish):
     result = run(wish, faulty, *(["--water", "5%"] if wish == "try" else []))
     assert result.exit_code == 3
@@ -115,7 +115,12 @@ def test_check_tells_of_each_file_what_it_is_and_whether_it_is_good(faulty):
         ("broken.toml", b"a = 1 2", "line 1, column"),
         ("silent.toml", b"a = 1", "does not say what it is"),
         ("later.toml", b'format = "laydown-job/9"', "it reads laydown-job/1"),
-        ("plan.json", b'{"format": "laydown-plan/1"', "line 1, column"),
+        ("plan.json", b'{"format": "laydown-plan/2"', "line 1, column"),
+        (
+            "earlier.json",
+            b'{"format": "laydown-plan/1"}',
+            "was made by an earlier version (plan the job again)",
+        ),
     ],
 )
 def test_a_file_that_cannot_be_read_is_told_plainly(tmp_path, name, content, words):
@@ -138,7 +143,7 @@ def new_words(path, **change):
     words = {
         "--name": "4711",
         "--side": "left",
-        "--shape": "medium hatch",
+        "--vehicle": "medium hatch",
         "--air": "68F,20%",
         "--panel": "front wing=new",
     }
@@ -159,7 +164,7 @@ def test_new_writes_a_job_that_check_finds_good(tmp_path):
 def test_new_without_a_terminal_names_what_is_missing(tmp_path):
     result = run("new", "--name", "4711", "-o", tmp_path / "job.toml")
     assert result.exit_code == 2
-    assert "--side, --shape, --panel, --air" in result.stderr
+    assert "--side, --vehicle, --panel, --air" in result.stderr
     assert list(tmp_path.iterdir()) == []
 
 
@@ -188,7 +193,7 @@ def test_new_does_not_replace_a_file_unasked(tmp_path):
     [
         ({"panel": "frnt wing=new"}, "did you mean 'front wing'"),
         ({"panel": "front wing=knew"}, "did you mean 'new'"),
-        ({"shape": "medium hutch"}, "did you mean 'medium hatch'"),
+        ({"vehicle": "medium hutch"}, "did you mean 'medium hatch'"),
         ({"air": "200F,20%"}, "outside 5 to 45 °C"),
         ({"effect": "effect-b"}, "did you mean 'effect-a'"),
     ],
@@ -216,7 +221,7 @@ def test_schema_prints_one_schema(kind):
 
 
 def test_sides_are_listed_measured_mirrored_drawn_and_read_back(tmp_path):
-    listed = json.loads(run("side", "--list", "--json").stdout)
+    listed = json.loads(run("vehicle", "--list", "--json").stdout)
     assert [side["name"] for side in listed["sides"]] == [
         "small hatch",
         "medium hatch",
@@ -226,7 +231,7 @@ def test_sides_are_listed_measured_mirrored_drawn_and_read_back(tmp_path):
     ]
     own = tmp_path / "own.json"
     words = [
-        "side",
+        "vehicle",
         "medium hatch",
         "--measure",
         "roof_m=57 in",
@@ -241,18 +246,22 @@ def test_sides_are_listed_measured_mirrored_drawn_and_read_back(tmp_path):
     assert json.loads(own.read_text())["measures"]["roof_m"] == pytest.approx(57 * 0.0254)
     assert (tmp_path / "own.svg").read_text().startswith("<svg")
     assert run("check", own).exit_code == 0
-    assert "m²" in run("side", "--import", own).stdout
-    assert "ft²" in run("side", "--import", own, "--units", "us").stdout
+    assert "m²" in run("vehicle", "--import", own).stdout
+    assert "ft²" in run("vehicle", "--import", own, "--units", "us").stdout
 
 
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["side", "medium hutch"], "did you mean 'medium hatch'"),
-        (["side", "medium hatch", "--measure", "roof_m=2 furlongs"], "cannot read"),
-        (["side", "medium hatch", "--measure", "roof"], "NAME=VALUE"),
-        (["side", "-o", "x.json"], "Name a shape"),
+        (["vehicle", "medium hutch"], "did you mean 'medium hatch'"),
+        (["vehicle", "medium hatch", "--measure", "roof_m=2 furlongs"], "cannot read"),
+        (["vehicle", "medium hatch", "--measure", "roof"], "NAME=VALUE"),
+        (["vehicle", "-o", "x.json"], "Name a shape"),
         (["plam"], "Did you mean 'plan'?"),
+        (["pour", "today"], "No such command 'pour': it is called 'mix'."),
+        (["strip", "job.toml"], "No such command 'strip': it is called 'coats'."),
+        (["side", "--list"], "No such command 'side': it is called 'vehicle'."),
+        (["fault", "today"], "No such command 'fault': it is called 'fix'."),
         (["check", "--jsn", "x"], "Did you mean '--json'?"),
         (["schema", "jop"], "jop"),
         (["try", "x.toml"], "--water"),
@@ -266,7 +275,7 @@ def test_a_wrong_call_ends_with_two_and_says_how_it_is_done(words, said):
 
 
 @pytest.mark.parametrize(
-    "wish", ["card", "check", "demo", "new", "plan", "pour", "schema", "side", "try", "why"]
+    "wish", ["card", "check", "demo", "new", "mix", "plan", "schema", "vehicle", "try", "why"]
 )
 def test_every_command_shows_an_example(wish):
     result = run(wish, "--help")
@@ -336,7 +345,7 @@ def test_a_reader_that_goes_away_is_no_fault():
 
 def test_letters_that_the_terminal_lacks_do_not_break_the_program(tmp_path):
     environment = os.environ | {"PYTHONIOENCODING": "shift_jis"}
-    result = shell("side", "--list", env=environment, encoding="shift_jis")
+    result = shell("vehicle", "--list", env=environment, encoding="shift_jis")
     assert result.returncode == 0
     assert "m?" in result.stdout
 
@@ -351,10 +360,10 @@ def test_the_shell_gets_its_completion(name):
 @pytest.mark.parametrize(
     ("words", "expected"),
     [
-        ("laydown side lar", {"large saloon", "large van"}),
-        ("laydown new --shape sm", {"small hatch"}),
+        ("laydown vehicle lar", {"large saloon", "large van"}),
+        ("laydown new --vehicle sm", {"small hatch"}),
         ("laydown new --panel sli", {"sliding door"}),
-        ("laydown pour today --layer e", {"effect"}),
+        ("laydown mix today --layer e", {"effect"}),
         ("laydown sch", {"schema"}),
     ],
 )

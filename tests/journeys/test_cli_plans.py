@@ -10,17 +10,17 @@ import jsonschema
 import pytest
 from click.testing import CliRunner
 
+from cases.metric_left import metric_left, words_of
 from laydown.cli.main import cli
 from laydown.cli.plan import CODES
+from laydown.desk.papers.document import plan_json
 from laydown.desk.plans.glance import minutes_of, weakest_join
 from laydown.desk.plans.plan import standing
 from laydown.desk.plans.why import items
-from laydown.reader.encode import to_json
 from laydown.reader.json_schema import json_schema
 from laydown.reader.papers.other_files import read_plan
 from laydown.reader.papers.shelf import shipped_folder
-from laydown.schema.finding import Finding
-from metric_left import metric_left, words_of
+from laydown.schema.message import Finding
 
 JOB = "white-pearl-left.toml"
 
@@ -77,7 +77,7 @@ def test_the_printed_plan_fits_eighty_columns_and_says_that_it_is_invented(shown
 def test_the_plan_document_keeps_its_schema_and_reads_back_as_it_was(shown, plan):
     text = (shown[0] / "plan.json").read_text()
     jsonschema.Draft202012Validator(json_schema("plan")).validate(json.loads(text))
-    assert to_json(plan) == text
+    assert plan_json(plan) == text
     assert run("check", shown[0] / "plan.json").exit_code == 0
 
 
@@ -105,8 +105,8 @@ def test_us_units_are_printed_and_the_document_stays_metric(job):
         ("plan",),
         ("why",),
         ("why", "limits_of_use"),
-        ("pour",),
-        ("pour", "--layer", "ground", "--have", "base=400"),
+        ("mix",),
+        ("mix", "--layer", "ground", "--have", "base=400"),
     ],
 )
 def test_nothing_metric_is_printed_in_us_units(job, words):
@@ -183,13 +183,13 @@ def test_why_of_what_is_not_in_the_plan_names_the_nearest(shown):
 
 
 def test_the_pour_sheet_is_printed_and_put_right(shown, plan):
-    assert plan.mixes[0].lines[0].name in run("pour", shown[0]).stdout
+    assert plan.mixes[0].lines[0].name in run("mix", shown[0]).stdout
     base = plan.mixes[0].lines[0].step_g
     sheet = json.loads(
-        run("pour", shown[0], "--layer", "ground", "--poured", f"base={1.1 * base}", "--json").stdout
+        run("mix", shown[0], "--layer", "ground", "--poured", f"base={1.1 * base}", "--json").stdout
     )
     assert sheet["sheets"][0]["factor"] == pytest.approx(1.1, rel=1e-4)
-    text = run("pour", shown[0], "--layer", "ground", "--have", f"base={base / 2}").stdout
+    text = run("mix", shown[0], "--layer", "ground", "--have", f"base={base / 2}").stdout
     assert "SCALE DOWN" in text
 
 
@@ -213,8 +213,8 @@ def test_several_values_give_a_table_with_the_job_as_it_is_on_top(job):
 
 
 def test_try_as_json_is_one_document(job):
-    rows = json.loads(run("try", job, "--painters", "2", "--spare-cup", "yes", "--json").stdout)["tried"]
-    assert [row["change"] for row in rows] == ["as planned", "painters 2, spare cup yes"]
+    rows = json.loads(run("try", job, "--painters", "2", "--second-cup", "yes", "--json").stdout)["tried"]
+    assert [row["change"]["text"] for row in rows] == ["as planned", "painters 2, spare cup yes"]
     assert all(row["minutes"] > 0 for row in rows)
 
 
@@ -224,10 +224,10 @@ def test_try_as_json_is_one_document(job):
         (["--water", "10"], "write 55 % as 0.55"),
         (["--nozzle", "1.5"], "choose one of 1.2, 1.3"),
         (["--reducer", "slwo"], "did you mean 'slow'"),
-        (["--coats", "2.3"], "halves"),
-        (["--spare-cup", "maybe"], "yes or no"),
-        (["--speed", "nan"], "not a finite number"),
-        (["--water", "0,1%,2%,3%,4%", "--coats", "2,2.5,3,3.5,4"], "too many"),
+        (["--effect-coats", "2.3"], "halves"),
+        (["--second-cup", "maybe"], "yes or no"),
+        (["--hand-speed", "nan"], "not a finite number"),
+        (["--water", "0,1%,2%,3%,4%", "--effect-coats", "2,2.5,3,3.5,4"], "too many"),
     ],
 )
 def test_a_change_that_cannot_be_is_a_wrong_call(job, words, said):

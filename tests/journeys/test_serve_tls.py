@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 import uvicorn
 from cryptography import x509
-from test_serve import call, serving
 
+from cases.serving import call, serving
 from laydown.store.opening import open_book
 from laydown.web.app import make_app
 from laydown.web.request.visitor import Settings
@@ -42,7 +42,7 @@ def shown(port, ca_file):
 
 def test_it_makes_an_authority_says_where_and_is_trusted_by_who_trusts_that(tmp_path):
     book = tmp_path / "shop.book"
-    with serving("--book", str(book), "--tls") as (running, line):
+    with serving("--database", str(book), "--tls") as (running, line):
         assert re.fullmatch(r"ready https://127\.0\.0\.1:\d+/\n", line)
         address = line.split()[1]
         ca_file = tmp_path / "shop.book.tls" / "ca" / "laydown-shop-ca.crt"
@@ -69,7 +69,10 @@ def test_a_second_start_goes_by_the_same_authority_in_a_folder_of_ones_choice(tm
     prints = []
     for _ in range(2):
         folder = tmp_path / "here"
-        with serving("--book", str(tmp_path / "b"), "--tls", "--tls-folder", str(folder)) as (running, line):
+        with serving("--database", str(tmp_path / "b"), "--tls", "--tls-folder", str(folder)) as (
+            running,
+            line,
+        ):
             assert line.startswith("ready https://")
             running.terminate()
             prints.append(re.findall(r"SHA-256 (\S+)", running.communicate(timeout=15)[1])[0])
@@ -82,7 +85,7 @@ def test_names_and_addresses_that_are_served_stand_in_the_certificate(tmp_path):
     set_user(book, "Kim", "manager", "a long manager word")
     book.close()
     options = ("--host", "0.0.0.0", "--name", "booth-desk", "--name", "169.254.7.7", "--tls")
-    with serving("--book", str(tmp_path / "shop.book"), *options) as (running, line):
+    with serving("--database", str(tmp_path / "shop.book"), *options) as (running, line):
         assert line.startswith("ready https://")
         running.terminate()
         said = running.communicate(timeout=15)[1]
@@ -98,7 +101,7 @@ def test_files_of_somebody_else_still_serve(tmp_path):
     subprocess.run(command, check=True, capture_output=True)
     key.chmod(0o600)
     options = ("--tls", "--certificate", str(certificate), "--key", str(key))
-    with serving("--book", str(tmp_path / "shop.book"), *options) as (running, line):
+    with serving("--database", str(tmp_path / "shop.book"), *options) as (running, line):
         context = ssl.create_default_context(cafile=certificate)
         with urllib.request.urlopen(f"{line.split()[1]}login", timeout=10, context=context) as answer:
             assert "secure" in answer.headers["set-cookie"].lower()
@@ -123,18 +126,18 @@ def test_files_of_somebody_else_still_serve(tmp_path):
     ],
 )
 def test_options_that_do_not_go_together_are_refused_all_at_once(tmp_path, options, said):
-    answer = call("serve", *options, "--port", "0", "--book", str(tmp_path / "shop.book"))
+    answer = call("serve", *options, "--port", "0", "--database", str(tmp_path / "shop.book"))
     assert answer.exit_code == 2
     assert all(one in answer.stderr for one in said)
 
 
 def test_a_key_that_others_may_read_stops_the_start(tmp_path):
-    with serving("--book", str(tmp_path / "shop.book"), "--tls") as (running, _):
+    with serving("--database", str(tmp_path / "shop.book"), "--tls") as (running, _):
         running.terminate()
         running.communicate(timeout=15)
     key = tmp_path / "shop.book.tls" / "ca" / "laydown-shop-ca.key"
     key.chmod(0o644)
-    answer = call("serve", "--tls", "--port", "0", "--book", str(tmp_path / "shop.book"))
+    answer = call("serve", "--tls", "--port", "0", "--database", str(tmp_path / "shop.book"))
     assert answer.exit_code == 3, "a faulty file"
     assert "others may read it" in answer.stderr
     assert "chmod 600" in answer.stderr

@@ -8,32 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from desk_cases import Desk
+from cases.desk import NEW, Desk
+from cases.metric_left import metric_left, words_of
+from cases.problems import problems_of
+from cases.speech import english
+from laydown.desk.papers.document import plan_json
 from laydown.desk.plans.plan import plan_job
-from laydown.reader.encode import to_json
-from metric_left import metric_left, words_of
 
 DATA = Path(__file__).parents[2] / "src" / "laydown" / "data"
-NEW = {
-    "body": "medium hatch",
-    "job.side": "left",
-    "work.front_wing": "new",
-    "work.front_door": "repaired",
-    "job.name": "0417",
-    "job.painters": "1",
-    "painter.name": "R.",
-    "painter.skill": "skilled",
-    "gun.nozzle_mm": "1.3",
-    "gun.flow_g_s": "3.1",
-    "gun.speed_m_s": "0.5",
-    "gun.cup_ml": "550",
-    "products.ground": "ground-a",
-    "products.effect": "effect-a",
-    "products.clear": "clear-a",
-    "air.temperature_c": "20",
-    "air.rh": "30",
-    "undercoat": "light grey",
-}
 
 
 @pytest.fixture
@@ -69,7 +51,7 @@ def test_the_document_of_a_page_is_the_one_of_the_command_line(desk, tmp_path):
     plan = make_plan(desk)
     job = desk.get(f"/jobs/{desk.job_of(plan)}/job.toml").text
     (tmp_path / "job.toml").write_text(job)
-    assert desk.get(f"{plan}/plan.json").text == to_json(
+    assert desk.get(f"{plan}/plan.json").text == plan_json(
         plan_job(tmp_path / "job.toml", drawn=False).planned.plan
     )
 
@@ -120,6 +102,19 @@ def test_the_side_must_be_tapped_and_something_must_be_damaged(desk):
     assert "nothing is damaged yet" in answer.text
 
 
+def test_a_panel_named_twice_in_a_job_of_the_book_is_refused_as_in_a_file(desk, tmp_path):
+    path = f"/jobs/{desk.job_of(make_plan(desk))}"
+    text = desk.get(f"{path}/job.toml").text
+    twice = f'{text}\n[[panel]]\nname = "Front-Wing"\nstate = "new"\n'
+    answer = desk.fill_in(f"{path}/edit", {"text": twice})
+    assert answer.status_code == 422
+    said = "&#39;Front-Wing&#39; is the same panel as panel[1]"
+    assert said in answer.text
+    (tmp_path / "job.toml").write_text(twice)
+    (problem,) = problems_of(plan_job, tmp_path / "job.toml")
+    assert html.escape(english(problem.what), quote=True).replace("&#x27;", "&#39;") == said
+
+
 def test_a_suggestion_names_its_reason(desk):
     wish = {"body": "medium hatch", "job.side": "right", "work.front_wing": "repaired"}
     text = desk.get("/new/suggest", params=wish).text
@@ -163,12 +158,12 @@ def test_card_maps_and_pour_sheet_of_a_plan(desk):
     assert card.content.startswith(b"%PDF")
     assert card.headers["content-type"] == "application/pdf"
     assert "<svg" in desk.get(f"{plan}/maps", params={"layer": "effect", "coat": "1"}).text
-    assert "Scale shows" in desk.get(f"{plan}/pour").text
+    assert "Scale shows" in desk.get(f"{plan}/mix").text
 
 
 def test_too_much_hardener_is_recomputed_and_the_clock_stands_absolutely(desk):
     plan = make_plan(desk)
-    place = f"{plan}/pour/clear"
+    place = f"{plan}/mix/clear"
     base, hardener = (
         line["step_g"] for line in desk.get(f"{plan}/plan.json").json()["mixes"][2]["lines"][:2]
     )
@@ -190,8 +185,8 @@ def test_too_much_hardener_is_recomputed_and_the_clock_stands_absolutely(desk):
 
 def test_the_scale_cannot_show_less_than_before(desk):
     plan = make_plan(desk)
-    desk.post(f"{plan}/pour/clear", {"after": "0", "as_shown": "yes"})
-    answer = desk.post(f"{plan}/pour/clear", {"after": "1", "total_g": "1"})
+    desk.post(f"{plan}/mix/clear", {"after": "0", "as_shown": "yes"})
+    answer = desk.post(f"{plan}/mix/clear", {"after": "1", "total_g": "1"})
     assert answer.status_code == 422
     assert "must be more than" in answer.text
 
@@ -304,7 +299,7 @@ def test_a_drawing_comes_in_as_a_side(desk):
 
 def test_names_are_text_and_never_markup(desk):
     plan = make_plan(desk, **{"job.name": "<script>alert(1)</script>", "painter.name": '"><img src=x>'})
-    for place in (plan, "/jobs", f"{plan}/pour", f"{plan}/compare", f"{plan}/maps"):
+    for place in (plan, "/jobs", f"{plan}/mix", f"{plan}/compare", f"{plan}/maps"):
         text = desk.get(place).text
         assert "<script>alert" not in text
         assert "<img src=x" not in text

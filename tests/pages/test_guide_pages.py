@@ -6,8 +6,8 @@ from urllib.parse import parse_qsl
 
 import pytest
 
-from guide_cases import Booth, Visitor
-from metric_left import metric_left, words_of
+from cases.guide import Booth, Visitor
+from cases.metric_left import metric_left, words_of
 
 
 @pytest.fixture(scope="module")
@@ -132,10 +132,10 @@ def test_in_a_us_shop_no_screen_of_the_way_says_anything_metric(booth, request):
     assert any("140 °F" in text for text in screens)  # 60 °C metal
     assert not [text for text in screens if metric_left(text)]
     for place in (
-        "/fault",
+        "/fix",
         "/day",
         "/day?kind=air+changed",
-        "/ways?stage=effect_dry&fault=runs&panel=&size=15+cm",
+        "/ways?stage=effect_dry&defect=runs&panel=&size=15+cm",
     ):
         answer = visitor.get(place.partition("?")[0], **dict(parse_qsl(place.partition("?")[2])))
         assert not metric_left(words_of(answer.text)), place
@@ -206,21 +206,43 @@ def test_names_from_outside_are_escaped_everywhere(visitor):
 
 
 @pytest.mark.parametrize(
+    ("step", "stage"),
+    [
+        ("prepare", "ground_dry"),
+        ("ground.1.flash", "ground_wet"),
+        ("ground.2.spray", "ground_dry"),
+        ("ground.release", "ground_dry"),
+        ("effect.1.spray", "ground_dry"),
+        ("effect.1.flash", "effect_wet"),
+        ("effect.release", "effect_dry"),
+        ("clear.1.spray", "effect_dry"),
+        ("bake", "clear_wet"),
+        ("bake.cool", "baked"),
+        ("car.release", "baked"),
+        ("close", "baked"),
+    ],
+)
+def test_a_fault_is_asked_about_at_the_stage_the_work_stands_at(booth, step, stage):
+    page = Visitor(booth, booth.session_at(step)).get("/fix").text
+    assert re.findall(r'data-say="stage" data-value="(\w+)" aria-pressed="true"', page) == [stage]
+
+
+@pytest.mark.parametrize(
     "stage", ["ground_wet", "ground_dry", "effect_wet", "effect_dry", "clear_wet", "baked"]
 )
-def test_every_fault_at_every_stage_has_ways_and_carrying_on_is_among_them(visitor, stage):
-    page = visitor.get("/fault").text
-    faults = re.findall(r'data-say="fault" data-value="(\w+)"', page)
-    assert len(faults) >= 10
-    for fault in faults:
-        answer = visitor.get("/ways", stage=stage, fault=fault, panel="front door", size="30 cm")
+def test_every_defect_at_every_stage_has_ways_and_carrying_on_is_among_them(visitor, stage):
+    page = visitor.get("/fix").text
+    defects = re.findall(r'data-say="defect" data-value="(\w+)"', page)
+    assert len(defects) >= 10
+    for defect in defects:
+        answer = visitor.get("/ways", stage=stage, defect=defect, panel="front door", size="30 cm")
         assert answer.status_code == 200
         assert len(re.findall(r'class="way"', answer.text)) >= 1
-        assert f'data-listed="{stage} {fault}"' in page
+        assert f'data-listed="{stage} {defect}"' in page
 
 
 def test_ways_out_come_sound_ones_first_and_say_minutes(visitor):
-    ways = visitor.get("/ways", stage="effect_wet", fault="clouds", panel="front door", size="30 cm").text
+    ways = visitor.get("/ways", stage="effect_wet", defect="clouds", panel="front door", size="30 cm").text
     order = re.findall(r"</span> (sound|risky|not possible)", ways)
     assert order == sorted(order, key=["sound", "risky", "not possible"].index)
     assert re.search(r"\+\d+ min \(\d+ to \d+\)", ways)
@@ -229,7 +251,7 @@ def test_ways_out_come_sound_ones_first_and_say_minutes(visitor):
 def test_the_list_without_figures_offers_nothing_that_the_job_forbids(booth, visitor):
     # The ground coat of this job has no hardener: washing the effect coat off would take it along.
     assert not booth.plan.adjustment.ground.hardener
-    page = visitor.get("/fault").text
+    page = visitor.get("/fix").text
     listed = re.search(r'data-listed="effect_wet clouds">(.*?)</template>', page, re.DOTALL)[1]
     washed = next(way for way in listed.split('<li class="way">') if "Wash" in way)
     assert "not possible" in washed
@@ -238,10 +260,10 @@ def test_the_list_without_figures_offers_nothing_that_the_job_forbids(booth, vis
 
 def test_an_unknown_fault_is_told_with_what_is_known(visitor):
     answer = visitor.client.get(
-        f"/guide/{visitor.session}/ways?stage=x&fault=y", headers={"accept": "application/json"}
+        f"/guide/{visitor.session}/ways?stage=x&defect=y", headers={"accept": "application/json"}
     )
     assert answer.status_code == 422
-    assert {one["where"] for one in answer.json()["problems"]} == {"stage", "fault", "panel", "size"}
+    assert {one["where"] for one in answer.json()["problems"]} == {"stage", "defect", "panel", "size"}
 
 
 def test_another_air_is_planned_again_followed_and_taken_back(booth, visitor):

@@ -14,7 +14,7 @@ from contextlib import closing
 import pytest
 import uvicorn
 
-from guide_cases import AT, Booth
+from cases.guide import AT, Booth
 from laydown.schema.problem import Problem
 from laydown.store.faults import BookError
 from laydown.store.kept import KeptEvent

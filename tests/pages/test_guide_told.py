@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from guide_cases import AT, SECRET, Booth, Visitor
+from cases.guide import AT, SECRET, Booth, Visitor
 from laydown.desk.sessions.places import MOST_BACK
 from laydown.store.kept import KeptEvent
 from laydown.store.opening import open_book

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from desk_cases import ORIGIN, Desk
+from cases.desk import ORIGIN, Desk
 from laydown.web.security.passwords import set_user
 
 JOB = Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml"

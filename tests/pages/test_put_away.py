@@ -4,9 +4,8 @@ import html
 import re
 
 import pytest
-from test_desk_pages import NEW
 
-from desk_cases import Desk
+from cases.desk import NEW, Desk, plain, put_away
 from laydown.desk.plans.kept import Ready, open_kept_plan
 from laydown.desk.sessions.session import open_session, take_taps
 from laydown.schema.problem import InputError, Problem
@@ -43,12 +42,6 @@ def people(desk):
         one.close()
 
 
-def plain(text):
-    """What stands on a page, in one line."""
-    main = text.partition("<main")[2].partition("</main>")[0]
-    return " ".join(html.unescape(re.sub(r"<[^>]*>", " ", main)).split())
-
-
 def spray(desk, *kinds):
     """A session of the plan with some taps."""
     plan = desk.get(f"{desk.plan}/plan.json").json()
@@ -68,10 +61,6 @@ def _plan(desk, plan_id):
 def delete_form(desk, client=None, job=""):
     text = desk.get(f"/jobs/{job or desk.job}/delete", client).text
     return {"seen": re.search(r'name="seen" value="([^"]*)"', text)[1]}
-
-
-def put_away(desk):
-    assert desk.post(f"/jobs/{desk.job}/away", {}).status_code == 303
 
 
 def test_a_job_is_put_away_with_an_undo_and_stands_in_its_own_list(desk):
@@ -268,7 +257,11 @@ def test_a_shipped_product_is_not_deleted_and_shows_again_under_an_own_one(desk)
 
 def test_a_product_that_is_missing_all_the_same_is_said_and_is_no_fault(desk, monkeypatch):
     missing = Problem("products.effect", "no product 'effect-a' on the shelf", "known here: none")
-    monkeypatch.setattr("laydown.web.pages.plan.named_products", lambda _book, _names: ({}, (missing,)))
+
+    def refused(_book, _names):
+        raise InputError("", (missing,))
+
+    monkeypatch.setattr("laydown.web.pages.plan.named_products", refused)
     answer = desk.get(desk.plan)
     assert answer.status_code == 422
     assert "no product 'effect-a' on the shelf" in html.unescape(answer.text)

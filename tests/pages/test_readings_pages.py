@@ -11,16 +11,16 @@ from pathlib import Path
 
 import pytest
 
-from desk_cases import ORIGIN, Desk
+from cases.desk import ORIGIN, Desk
+from cases.measured import cgats, cxf3, name_of, own_table, ten_faults
 from laydown.desk.letdown.panel import Entry, read_panel
+from laydown.desk.papers.document import plan_json
 from laydown.desk.papers.jobs import OF_PLAN
 from laydown.desk.plans.kept import Ready, open_kept_plan, setup_of_plan
 from laydown.desk.plans.plan import plan_job, try_changes
 from laydown.desk.sessions.session import open_session, read_live
 from laydown.desk.sessions.turn import turn
-from laydown.reader.encode import to_json
 from laydown.web.security.passwords import set_user
-from measured_case import cgats, cxf3, name_of, own_table, ten_faults
 
 JOB = (Path(__file__).parents[2] / "src" / "laydown" / "data" / "jobs" / "wing-and-door.toml").read_text()
 # The job that ships is judged by eye; here only the instrument speaks.
@@ -229,6 +229,7 @@ def test_more_than_the_pages_take_is_refused_in_words(desk, job):
     assert "<h1>Too large</h1>" in answer.text
 
 
+@pytest.mark.long
 def test_a_file_of_a_hundred_thousand_short_lines_is_answered(desk, job):
     text = "panel,role,coats,zone,reading,angle_deg,L,a,b\n" + "p,x,,,,,,,\n" * 400_000
     answer = send(desk, job, "panel.csv", text)
@@ -464,7 +465,7 @@ def test_the_same_job_and_readings_give_the_same_plan_as_the_command_line(desk, 
         archive.extractall(tmp_path)
     document = desk.get(f"{plan_of(desk, job)}/plan.json").text
     own = plan_job(tmp_path / "job.toml").planned.plan
-    assert document == to_json(own)
+    assert document == plan_json(own)
     assert own.id == plan_of(desk, job).rsplit("/", 1)[1]
     page = said(desk.get(f"{job}/panel"))
     answer = read_panel(tmp_path / "job.toml", Entry())
@@ -491,7 +492,7 @@ def test_what_if_uses_the_readings_as_the_command_line_does(desk, job, tmp_path)
 
 
 def _without_words(plan):
-    return to_json(replace(plan, id="")).replace('"asked"', '"tried"')
+    return plan_json(replace(plan, id="")).replace('"asked"', '"tried"')
 
 
 # out and in

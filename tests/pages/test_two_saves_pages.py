@@ -5,12 +5,12 @@ import json
 import re
 
 import pytest
-from test_desk_pages import NEW
-from test_put_away import plain, put_away
 
-from desk_cases import Desk
+from cases.desk import NEW, Desk, plain, put_away
+from cases.speech import english
 from laydown.trade.side.measures import SHAPES
-from laydown.web.request.fields import MEASURES, PRODUCT, RECIPE, field_words, told_values
+from laydown.web.request.fields import field_words, told_values
+from laydown.words.sentences.labels import TABLE
 
 
 @pytest.fixture
@@ -315,25 +315,30 @@ def labels(text):
     return found
 
 
+def words_of_kind(kind):
+    """Labels of one kind by their word."""
+    return {code.partition(".")[2]: one.text for code, one in TABLE.items() if code.startswith(f"{kind}.")}
+
+
 def test_fields_are_called_as_the_forms_call_them(desk):
     form = labels(desk.get("/shelf/new?copy=effect-a").text)
-    for place, words in PRODUCT.items():
+    for place, words in words_of_kind("product_field").items():
         if place != "reducers":
             assert form[place] == words
-            assert field_words(tuple(place.split("."))) == words
-    for name, words in RECIPE.items():
+            assert field_words(tuple(place.split(".")), english) == words
+    for name, words in words_of_kind("recipe_field").items():
         assert form[f"recipe[1].{name}"] == words
     form = {}
     for shape in SHAPES:
         form |= labels(desk.get("/sides/measure", params={"shape": shape}).text)
-    for name, words in MEASURES.items():
+    for name, words in words_of_kind("measure").items():
         assert form[f"body.measures.{name}"] == words
 
 
 def test_values_that_read_alike_are_told_apart():
     path = ("air", "temperature_c")
     figures = ({"value": 20.0, "source": "typed"}, {"value": 20.0, "source": "display"})
-    assert told_values(path, figures, "metric") == ("20 °C [20, typed]", "20 °C [20, display]")
-    assert told_values(("job", "can_walk"), (True, False, None), "metric") == ("yes", "no", "not given")
-    assert told_values(("volume_solids",), (0.13,), "metric") == ("13 %",)
-    assert told_values(("sample", "face"), (["few", "match"], []), "metric") == ("few, match", "none")
+    assert told_values(path, figures, english) == ("20 °C [20, typed]", "20 °C [20, display]")
+    assert told_values(("job", "can_walk"), (True, False, None), english) == ("yes", "no", "not given")
+    assert told_values(("volume_solids",), (0.13,), english) == ("13 %",)
+    assert told_values(("sample", "face"), (["few", "match"], []), english) == ("few, match", "none")

@@ -8,7 +8,7 @@ import stat
 
 import pytest
 
-from desk_cases import ORIGIN, Desk
+from cases.desk import ORIGIN, Desk
 from laydown.schema.problem import InputError, Problem
 from laydown.store.faults import BookError
 from laydown.web.app import PAGES

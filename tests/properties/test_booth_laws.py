@@ -3,13 +3,14 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases.planning import MILD, quick
+from cases.thorough import examples
 from laydown.booth.day_steps import legs_of
 from laydown.booth.guide import add, now
 from laydown.booth.progress import live, replay, standing_of, standings_of
 from laydown.desk.sessions.ahead import way_ahead
 from laydown.desk.sessions.places import MOST_BACK, passed
 from laydown.schema.session import Event, Session
-from planning_cases import MILD, quick
 
 PLAN = quick(MILD).plan
 LEGS = legs_of(PLAN)
@@ -49,7 +50,7 @@ def session_of(events):
     return session
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(logs, st.floats(0.0, 300_000.0))
 def test_any_order_of_taps_gives_a_screen(events, now_s):
     screen = now(PLAN, session_of(events), now_s)
@@ -57,7 +58,7 @@ def test_any_order_of_taps_gives_a_screen(events, now_s):
     assert screen.sentence
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.lists(taps, max_size=60))
 def test_without_undo_the_work_never_goes_back_and_time_neither(events):
     session, place, last_s = Session(PLAN.id), (0, 0), 0.0
@@ -71,7 +72,7 @@ def test_without_undo_the_work_never_goes_back_and_time_neither(events):
         place, last_s = (state.leg, state.section), state.last_s
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(logs, st.data(), st.floats(0.0, 300_000.0))
 def test_a_tap_sent_twice_changes_nothing(events, data, now_s):
     session = session_of(events)
@@ -81,14 +82,14 @@ def test_a_tap_sent_twice_changes_nothing(events, data, now_s):
         assert now(PLAN, add(session, again), now_s) == now(PLAN, session, now_s)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(logs, st.floats(0.0, 300_000.0))
 def test_replaying_a_log_gives_the_same_screen(events, now_s):
     session = session_of(events)
     assert now(PLAN, session_of(session.events), now_s) == now(PLAN, session, now_s)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(logs, taps, st.floats(200_000.0, 300_000.0))
 def test_a_tap_that_is_taken_back_leaves_the_work_where_it_was(events, tap, now_s):
     session = session_of(events)
@@ -100,7 +101,7 @@ def test_a_tap_that_is_taken_back_leaves_the_work_where_it_was(events, tap, now_
     assert replay(LEGS, back, now_s) == replay(LEGS, session, now_s)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(logs, st.floats(0.0, 300_000.0), st.floats(0.0, 5_000.0))
 def test_as_time_passes_without_a_tap_the_number_only_falls(events, now_s, later_s):
     session = session_of(events)
@@ -111,7 +112,7 @@ def test_as_time_passes_without_a_tap_the_number_only_falls(events, now_s, later
         assert second.number_s <= first.number_s
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(logs, st.integers(0, 20))
 def test_where_a_log_stood_is_where_its_shorter_log_stands(events, last):
     session = session_of(events)
@@ -125,7 +126,7 @@ def test_where_a_log_stood_is_where_its_shorter_log_stands(events, last):
             assert standing.state == replay(LEGS, shorter, 0.0)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(logs, taps)
 def test_undo_leads_back_to_places_that_are_prepared(events, tap):
     session = session_of([*events, tap])

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases.thorough import examples
 from laydown.physics.film.course import matt_time_s, open_time_s
 from laydown.physics.film.in_flight import drop_loss_share, water_loss_share
 from laydown.physics.film.wet_film import Surroundings, arrive, dry, dry_in_two, stack
-from laydown.physics.film_table import bare, deposit, film_table, open_left_s
 from laydown.trade.mixing.paint_classes import ready_mix
 
 TEMPERATURES_C = np.linspace(10.0, 40.0, 7)
@@ -73,7 +73,7 @@ def test_over_the_whole_range_extra_water_keeps_a_film_open_longer_and_matt_late
     assert np.all(plain[1] < whole_range(MIXES["slow with water"], 1.05)[1])
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(
     name=mix,
     temperature_c=temperature,
@@ -99,7 +99,7 @@ def test_even_a_small_change_moves_both_times_the_right_way(
         assert times[4] > times[0], "more paint"
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 @given(
     name=mix,
     temperature_c=temperature,
@@ -117,7 +117,7 @@ def test_a_warm_panel_shortens_both_times(name, temperature_c, rh, air_speed_m_s
     assert matt_time_s(course)[1] <= matt_time_s(course)[0] * 1.001
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 @given(
     name=mix,
     temperature_c=temperature,
@@ -137,7 +137,7 @@ def test_an_absorbing_base_shortens_the_open_time_and_keeps_the_account_of_water
     assert np.all(course.water_g_m2 + course.absorbed_g_m2 <= course.water_g_m2[0] * (1.0 + 1e-12))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(
     name=mix,
     temperature_c=temperature,
@@ -154,7 +154,7 @@ def test_blowers_started_later_end_later(name, temperature_c, rh, mass_g_m2, sha
     assert early < late < whole_s * 1.001
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(
     name=mix,
     temperature_c=temperature,
@@ -172,7 +172,7 @@ def test_water_lost_in_flight_shortens_both_times(name, temperature_c, rh, air_s
     assert matt_time_s(course)[1] < matt_time_s(course)[0]
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(temperature_c=temperature, rh=humidity)
 def test_loss_in_flight_grows_with_distance_and_falls_with_size(temperature_c, rh):
     distances = np.linspace(0.08, 0.40, 17)
@@ -180,15 +180,3 @@ def test_loss_in_flight_grows_with_distance_and_falls_with_size(temperature_c, r
     lost = drop_loss_share(np.array([8.0, 12.0, 20.0, 40.0, 80.0]), distances, temperature_c, rh)
     assert np.all((lost >= 0.0) & (lost < 1.0))
     assert np.all(np.diff(lost, axis=1) < 0.0)
-
-
-@settings(max_examples=15, deadline=None)
-@given(name=mix, temperature_c=temperature, rh=humidity, air_speed_m_s=speed)
-def test_a_table_never_closes_a_thicker_or_a_refreshed_film_earlier(name, temperature_c, rh, air_speed_m_s):
-    table = film_table(MIXES[name], place(temperature_c, rh, air_speed_m_s))
-    masses = np.geomspace(1.0, 90.0, 40)
-    cells = deposit(table, bare(40), masses, 0.0)
-    left = open_left_s(table, cells, 0.0)
-    assert np.all(np.diff(left) > 0.0)
-    again = deposit(table, cells, np.full(40, 5.0), 0.5 * left)
-    assert np.all(open_left_s(table, again, 0.0) > left)

@@ -6,10 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases.planning import MILD, ONE_PANEL, SHAPES, WING_ONLY, Case, coats_of, codes, request_of
+from cases.thorough import examples
 from laydown.planning.plan import make_plan
 from laydown.reader.encode import to_json
 from laydown.trade.side.build import build_side
-from planning_cases import MILD, ONE_PANEL, SHAPES, WING_ONLY, Case, coats_of, codes, request_of
 
 
 def made(case: Case, cup_ml=550.0):
@@ -125,7 +126,7 @@ def jobs(draw):
     )
 
 
-@settings(max_examples=10, deadline=None, database=None, derandomize=True)
+@settings(max_examples=examples(10), deadline=None, database=None, derandomize=True)
 @given(jobs())
 def test_any_panels_in_any_allowed_air_become_a_plan_that_loses_no_paint(case):
     for _, coat in coats_of(made(case)):

@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
-from laydown.physics.cure import held_s, longest_held_s, rate_factor
+from cases.thorough import examples
+from laydown.physics.cure import held_s, rate_factor
 from laydown.physics.heat import HeatUp, cool_time_s, panel_c, time_constant_s, time_to_s
 
 taus = st.floats(30.0, 1500.0)
@@ -20,7 +21,7 @@ def courses(draw):
     return HeatUp(start, draw(st.floats(-10.0, goal)), goal, draw(taus), draw(st.floats(0.0, 1500.0)))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(courses(), st.floats(1.0, 4000.0))
 def test_the_closed_form_is_the_solution_of_its_two_equations(course, time_s):
     booth_s = max(course.booth_s, 5.0)
@@ -34,7 +35,7 @@ def test_the_closed_form_is_the_solution_of_its_two_equations(course, time_s):
     assert panel_c(time_s, same) == pytest.approx(found.y[1][-1], abs=1e-4)
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 @given(taus, st.floats(-2e-6, 2e-6), st.floats(1.0, 4000.0))
 def test_equal_time_constants_are_no_trouble(tau, apart, time_s):
     # Limit of the two equations: T = Ts - (Ts - T0) (1 + t / tau) exp(-t / tau).
@@ -78,13 +79,10 @@ def test_warmer_is_faster_and_the_factor_undoes_itself(at_c, more_k, activation)
     assert up * rate_factor(at_c, at_c + more_k, activation) == pytest.approx(1.0)
 
 
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 @given(courses(), st.floats(0.3, 0.9))
-def test_a_log_read_from_the_closed_form_is_held_as_long_as_the_closed_form_says(course, share):
+def test_the_time_held_is_the_time_the_course_spends_above(course, share):
     threshold = course.start_c + share * (course.goal_c - course.start_c)
     end = time_to_s(threshold, course) + 600.0
-    times = [end * step / 400 for step in range(401)]
-    log = [panel_c(time, course) for time in times]
-    assert longest_held_s(times, log, threshold) == pytest.approx(
-        held_s(threshold, course, end), abs=end / 400
-    )
+    above = sum(panel_c(end * step / 400, course) >= threshold for step in range(400)) * end / 400
+    assert held_s(threshold, course, end) == pytest.approx(above, abs=end / 200)

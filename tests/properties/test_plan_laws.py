@@ -14,13 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laydown.physics.spray.hand import SKILLED, age_spread, wet_chance
-from laydown.planning.layers.open_time import conditions_of, films_of, wetting_of
-from laydown.planning.plan import make_plan
-from laydown.planning.setup.weights import MOVE_S
-from laydown.reader.encode import to_json
-from laydown.schema.figure import Figure
-from planning_cases import (
+from cases.planning import (
     DRY,
     FADE,
     MILD,
@@ -33,6 +27,13 @@ from planning_cases import (
     request_of,
     setup_for,
 )
+from cases.thorough import examples
+from laydown.physics.spray.hand import SKILLED, age_spread, wet_chance
+from laydown.planning.layers.open_time import conditions_of, films_of, wetting_of
+from laydown.planning.plan import make_plan
+from laydown.planning.setup.weights import MOVE_S
+from laydown.reader.encode import to_json
+from laydown.schema.figure import Figure
 
 PAIR = replace(MILD, painters=2)
 WALK = replace(MILD, can_walk=True)
@@ -229,7 +230,7 @@ def chances(temperature_c, rh):
     job = request_of(MILD).job
     air = replace(job.air, temperature_c=Figure(temperature_c), rh=Figure(rh))
     conditions = conditions_of(replace(job, air=air), layer.task.paint, temperature_c)
-    films = films_of([first.plan.part], [first.planned.task.closed])
+    films = films_of([first.plan.part], [first.planned.task.full])
     opening = wetting_of([layer.option], films, layer.task.paint, conditions, np.zeros(1)).open_s[0]
     ages = np.array([join.age_s for join in first.planned.joined.joins])
     spread = age_spread(SKILLED, 10.0, conditions.open_ln_sd)
@@ -240,7 +241,7 @@ air_c = st.integers(14, 34).map(float)
 share = st.integers(15, 75).map(lambda percent: percent / 100.0)
 
 
-@settings(max_examples=25, deadline=None, database=None)
+@settings(max_examples=examples(25), deadline=None, database=None)
 @given(air_c, share, st.integers(1, 12), st.integers(1, 30))
 def test_hotter_or_drier_air_never_raises_the_chance_of_a_fixed_plan(temperature_c, rh, hotter_k, drier):
     here = chances(temperature_c, rh)

@@ -7,6 +7,8 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from cases.speech import english
+from cases.thorough import examples
 from laydown.reader.decode import decode
 from laydown.reader.encode import encode, to_json
 from laydown.reader.papers.job_file import SOURCE, decode_job
@@ -90,13 +92,13 @@ def jobs(draw) -> Job:
     )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(jobs())
 def test_a_job_written_as_a_job_file_reads_back_as_the_same_job(job):
-    assert decode_job(tomllib.loads(job_text(job)), Path("job.toml")) == job
+    assert decode_job(tomllib.loads(job_text(job, english)), Path("job.toml")) == job
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(jobs())
 def test_a_job_written_as_json_reads_back_as_the_same_job(job):
     raw = json.loads(json.dumps(encode(job)))
@@ -142,7 +144,7 @@ TABLES = st.sampled_from(
 )
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(150), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.dictionaries(TABLES | st.text(max_size=8), JSON, max_size=6))
 def test_any_table_is_read_or_refused_with_words_but_never_breaks_the_reader(raw):
     decoded = decode(Job, raw)

@@ -7,6 +7,8 @@ import shapely
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
+from cases.problems import answer_or_problems
+from cases.thorough import examples
 from laydown.schema.side import Side
 from laydown.trade.side.build import build_side, panel_areas
 from laydown.trade.side.measures import SHAPES
@@ -30,7 +32,7 @@ def own_measures(draw, shape):
 
 @pytest.mark.parametrize("shape", SHAPES)
 @settings(
-    max_examples=60,
+    max_examples=examples(60),
     deadline=None,
     suppress_health_check=[
         HealthCheck.filter_too_much,
@@ -40,7 +42,7 @@ def own_measures(draw, shape):
 )
 @given(data=st.data())
 def test_every_side_within_the_rules_is_whole_and_free_of_overlaps(shape, data):
-    side = build_side(shape, data.draw(own_measures(shape)))
+    side = answer_or_problems(build_side, shape, data.draw(own_measures(shape)))
     if not isinstance(side, Side):
         # Refused by a range rule, never by a construction that failed.
         assert all(problem.where.startswith("body.measures.") for problem in side)

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from cases.thorough import examples
 from laydown.physics.colour.difference import de2000
 from laydown.physics.colour.hiding import absorption_for, endless_reflectance, layer_reflectance
 from laydown.physics.spray.edge_age import final_touch, first_wet_s, join_age_s, last_wet_s, lay
@@ -18,7 +19,7 @@ from laydown.physics.spray.fan import (
 )
 from laydown.physics.spray.hand import SKILLED, TRAINEE, film_cv, wet_chance
 from laydown.physics.spray.overspray import dry_fog_g_m2, fog_of_coat
-from laydown.physics.spray.strokes import Sheet, Strokes, banded_film_g_m2, film_factors, passing_s
+from laydown.physics.spray.strokes import SkinGrid, Strokes, banded_film_g_m2, film_factors, passing_s
 
 unhurried = settings(deadline=None)
 """On a busy machine an example may wait."""
@@ -36,7 +37,7 @@ hands = st.sampled_from([SKILLED, TRAINEE])
 seconds = st.floats(1.0, 1000.0)
 colour = st.tuples(st.floats(0.0, 130.0), st.floats(-120.0, 120.0), st.floats(-120.0, 120.0)).map(np.array)
 
-SHEET = Sheet(0.0, 0.0, 0.04, 25, 50)
+SKIN = SkinGrid(0.0, 0.0, 0.04, 25, 50)
 """2 by 1 m: holds every fan of ``some_strokes``."""
 
 
@@ -48,8 +49,8 @@ def one_stroke(flow, speed, lands, fan):
 
 
 def film_of(stroke):
-    """Film on a sheet that holds the fan."""
-    up, along = film_factors(stroke, Sheet(0.0, 0.0, 0.02, 50, 100))
+    """Film on a skin that holds the fan."""
+    up, along = film_factors(stroke, SkinGrid(0.0, 0.0, 0.02, 50, 100))
     return up @ along
 
 
@@ -62,7 +63,7 @@ def test_mean_film_is_linear_in_flow_and_inverse_in_speed(flow, lands, fan, laps
 
 
 def some_strokes(seed, delay_s=0.0, count=12):
-    """Strokes anywhere on the sheet, in the order of time."""
+    """Strokes anywhere on the skin, in the order of time."""
     dice = np.random.default_rng(seed)
     left = dice.uniform(0.3, 1.1, count)
     none = np.zeros(count, np.int64)
@@ -98,7 +99,7 @@ def test_a_gun_passes_every_place_while_it_sprays_and_a_delay_delays_all(seed, d
 @given(seeds, delay_s)
 def test_the_first_touch_is_never_after_the_last_and_both_move_with_the_clock(seed, delay):
     made, late = some_strokes(seed), some_strokes(seed, delay)
-    laid, delayed = lay(made, SHEET), lay(late, SHEET)
+    laid, delayed = lay(made, SKIN), lay(late, SKIN)
     first, last = first_wet_s(laid), last_wet_s(laid)
     touched = np.isfinite(first)
     assert (touched == np.isfinite(last)).all()
@@ -112,8 +113,8 @@ def test_the_first_touch_is_never_after_the_last_and_both_move_with_the_clock(se
 @unhurried
 @given(seeds, seeds, delay_s)
 def test_the_later_the_next_section_the_older_the_join(seed, other, delay):
-    before, after = lay(some_strokes(seed), SHEET), lay(some_strokes(other, 100.0), SHEET)
-    later = lay(some_strokes(other, 100.0 + delay), SHEET)
+    before, after = lay(some_strokes(seed), SKIN), lay(some_strokes(other, 100.0), SKIN)
+    later = lay(some_strokes(other, 100.0 + delay), SKIN)
     np.testing.assert_allclose(join_age_s(before, later), join_age_s(before, after) + delay, atol=1e-8)
 
 
@@ -121,7 +122,7 @@ def test_the_later_the_next_section_the_older_the_join(seed, other, delay):
 @given(seeds, st.floats(0.1, 100.0), st.floats(0.1, 100.0))
 def test_a_coat_that_stays_open_longer_is_never_dusted_more(seed, one, other):
     made = some_strokes(seed)
-    fog = fog_of_coat(made, SHEET)
+    fog = fog_of_coat(made, SKIN)
     short, long = (dry_fog_g_m2(fog, open_s) for open_s in sorted((one, other)))
     assert (long <= short + 1e-12).all()
     assert not (short * fog.bare_g_m2).any()
@@ -249,7 +250,7 @@ def test_a_lighter_undercoat_never_looks_darker(endless, scattering, film, one, 
 
 
 @given(colour, colour)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300), deadline=None)
 def test_difference_of_colours_is_the_same_both_ways(one, other):
     there, back = float(de2000(one, other)), float(de2000(other, one))
     assert there >= 0.0

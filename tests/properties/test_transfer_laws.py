@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases.thorough import examples
 from laydown.physics.air import latent_j_g, psat_pa, vapour_pa
 from laydown.physics.cure import activation_from_two_points_j_mol, rate_factor
 from laydown.physics.film.calibration import open_fraction_from_strokes, transfer_factor_from_matt
@@ -15,7 +16,6 @@ from laydown.physics.film.course import matt_time_s, open_time_s, panel_c_at
 from laydown.physics.film.rates import liquid_activity
 from laydown.physics.film.transfer import evaporation_g_m2_s, h_heat_w_m2_k, h_mass_m_s
 from laydown.physics.film.wet_film import Surroundings, dry
-from laydown.physics.film_table import bare, carried, deposit, film_table, matt_left_s, open_left_s
 from laydown.physics.heat import effective_c
 from laydown.trade.mixing.paint_classes import ready_mix
 
@@ -80,14 +80,14 @@ def test_a_clear_coat_flashes_as_the_sheet_says_in_the_sheets_air(film_c, air_m_
     assert clear_flash_s(600.0, film_c, air_m_s, film_c + 1.0, air_m_s) < 600.0
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 @given(st.floats(0.5, 2.0))
 def test_a_transfer_factor_is_found_again_from_the_flash_it_made(factor):
     matt_s = float(matt_time_s(dry(40.0, MIX, replace(PLACE, transfer_factor=factor)))[0])
     assert transfer_factor_from_matt(matt_s, matt_s, 40.0, MIX, PLACE) == pytest.approx(factor, rel=0.005)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 @given(st.floats(0.17, 0.30))
 def test_an_open_fraction_is_found_again_from_the_strokes_it_made(fraction):
     open_s = float(open_time_s(dry(20.0, replace(MIX, open_fraction=fraction), PLACE))[0])
@@ -95,18 +95,9 @@ def test_an_open_fraction_is_found_again_from_the_strokes_it_made(fraction):
     assert found == pytest.approx(fraction, rel=0.01)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 @given(st.floats(10.0, 60.0))
 def test_a_drying_panel_is_never_warmer_than_its_air_and_comes_back_to_it(mass_g_m2):
     course = dry(mass_g_m2, MIX, PLACE, np.linspace(0.0, 14_400.0, 60))
     assert panel_c_at(course, 30.0)[0] < 20.0
     assert panel_c_at(course, 14_400.0)[0] == pytest.approx(20.0, abs=0.5)
-
-
-def test_cells_in_other_air_keep_their_solids_and_dry_at_its_pace():
-    still, blown = film_table(MIX, PLACE), film_table(MIX, replace(PLACE, air_speed_m_s=2.0))
-    cells = deposit(still, bare(3), np.array([10.0, 30.0, 60.0]), 0.0)
-    moved = carried(still, blown, cells, 20.0)
-    assert moved.solids_g_m2 == pytest.approx(cells.solids_g_m2)
-    assert np.all(matt_left_s(blown, moved, 20.0) < matt_left_s(still, cells, 20.0))
-    assert np.all(open_left_s(still, cells, 20.0) < matt_left_s(still, cells, 20.0))

@@ -5,11 +5,10 @@ import math
 import numpy as np
 import pytest
 
-from laydown.physics.colour.hiding import absorption_for, layer_reflectance
+from laydown.physics.colour.hiding import absorption_for
 from laydown.physics.colour.hiding_card import (
     contrast_ratio,
     film_for_contrast,
-    layer_of_drawdown,
     learn_scattering,
 )
 from laydown.physics.colour.undercoat import choose_undercoat, island_steps, weigh_undercoats
@@ -58,58 +57,6 @@ def test_film_for_a_contrast_has_that_contrast(contrast, black):
     k, s = np.array([0.001, 0.02, 0.2]), np.array([0.3, 0.1, 0.05])
     film_um = film_for_contrast(k, s, contrast, black)
     assert contrast_ratio(k, s, film_um, black) == pytest.approx(contrast, abs=1e-9)
-
-
-@pytest.mark.parametrize("black", [0.0, 0.01])
-@pytest.mark.parametrize(
-    ("absorption", "scattering", "film_um"),
-    [(0.002, 0.2, 16.0), (0.05, 0.05, 30.0), (0.3, 0.02, 10.0), (0.0, 0.2, 16.0), (0.0, 0.01, 5.0)],
-)
-def test_a_drawdown_tells_the_coat_that_made_it(absorption, scattering, film_um, black):
-    k, s, x = np.array(absorption), np.array(scattering), np.array(film_um)
-    over = [layer_reflectance(np.array(ground), k, s, x) for ground in (black, 0.8)]
-    found = layer_of_drawdown(over[0], over[1], film_um, black)
-    assert found.absorption_per_um[0] == pytest.approx(absorption, rel=1e-6, abs=1e-9)
-    assert found.scattering_per_um[0] == pytest.approx(scattering, rel=1e-6)
-    assert not found.is_least
-
-
-def test_a_drawdown_as_printed_values_of_the_equations_give_it():
-    # R over black 0.74424062 and over 0.8 0.84414593 for K 0.002, S 0.2, 16 um: numerical integration of the
-    # differential equation of Kubelka and Munk.
-    found = layer_of_drawdown(np.array([0.74424062]), np.array([0.84414593]), 16.0)
-    assert found.scattering_per_um[0] == pytest.approx(0.2, rel=1e-5)
-    assert found.absorption_per_um[0] == pytest.approx(0.002, rel=1e-4)
-
-
-def test_a_film_that_hides_the_card_gives_a_lower_bound():
-    found = layer_of_drawdown(np.array([0.75]), np.array([0.75]), 40.0)
-    assert found.is_least
-    k, s = float(found.absorption_per_um[0]), float(found.scattering_per_um[0])
-    assert k / s == pytest.approx((1.0 - 0.75) ** 2 / (2.0 * 0.75), rel=0.02)
-    assert contrast_ratio(k, s, 40.0) > 0.99
-
-
-@pytest.mark.parametrize(
-    ("over_black", "over_white", "film_um", "black", "words"),
-    [
-        (0.5, 0.6, 0.0, 0.0, "film_um"),
-        (0.5, 0.6, 10.0, 0.9, "black"),
-        (0.0, 0.6, 10.0, 0.0, "over_black must be above 0"),
-        (0.7, 0.6, 10.0, 0.0, "not above over_white"),
-        (
-            0.7,
-            0.95,
-            10.0,
-            0.0,
-            "read them again",
-        ),  # over white brighter than the white: the coat would give light
-        (0.02, 0.9, 10.0, 0.1, "read them again"),
-    ],
-)
-def test_readings_that_no_coat_gives_are_refused(over_black, over_white, film_um, black, words):
-    with pytest.raises(ValueError, match=words):
-        layer_of_drawdown(np.array([over_black]), np.array([over_white]), film_um, black)
 
 
 @pytest.mark.parametrize("contrast", [0.0, 1.0, 1.2])

@@ -1,4 +1,4 @@
-"""Recipes, pour sheets and over-pours against printed or hand-worked figures."""
+"""Recipes, mix sheets and over-pours against printed or hand-worked figures."""
 
 import pytest
 

@@ -4,13 +4,7 @@ import numpy as np
 import pytest
 
 from laydown.physics.colour.count_chances import coat_grid, half_coats, posterior_of
-from laydown.physics.colour.repeats import reading_sd, readings_needed, spot_mean
-
-
-@pytest.mark.parametrize(("sigma", "readings"), [(0.05, 1), (0.15, 3), (0.30, 9)])
-def test_readings_for_a_fifth_by_hand(sigma, readings):
-    # (1.96 * 0.05 / 0.2)^2 = 0.24; (1.96 * 0.15 / 0.2)^2 = 2.16; (1.96 * 0.3 / 0.2)^2 = 8.64; rounded up.
-    assert readings_needed(sigma, 0.2) == readings
+from laydown.physics.colour.repeats import reading_sd, spot_mean
 
 
 def test_the_median_deviation_leaves_out_what_a_textbook_leaves_out():

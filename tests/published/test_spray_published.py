@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from laydown.physics.spray.fan import (
-    closed_film_g_m2,
     nozzle_flow_g_s,
     overlap_for_film,
     raster_mean_g_m2,
@@ -134,12 +133,3 @@ def test_first_minimum_of_the_ripple_lies_where_the_table_has_it(exponent, overl
 def test_more_overlap_is_not_always_more_even():
     # By hand for k = 1: 1/45 of the squared peak at 50 %, below 0.003 at 30 %; half overlap is no cure.
     assert uniformity_cv(0.50, 1.0) > 2.0 * uniformity_cv(0.30, 1.0)
-
-
-@pytest.mark.parametrize(
-    ("droplet_um", "spread", "film_g_m2"),
-    [(25.0, 2.0, 29.6), (30.0, 2.0, 35.6), (40.0, 2.0, 47.4), (30.0, 1.6, 55.6), (40.0, 1.6, 74.1)],
-)
-def test_random_discs_close_a_film_as_derived(droplet_um, spread, film_g_m2):
-    # Derived by hand: -ln(0.001) = 6.908 times 1.03 g/ml times the droplet over 1.5 spread^2.
-    assert closed_film_g_m2(droplet_um, spread, 1.03, 0.999) == pytest.approx(film_g_m2, abs=0.1)

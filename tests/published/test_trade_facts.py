@@ -5,11 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from laydown.planning.sections.strokes import FEATHER_M, LAP_M
-from laydown.planning.setup.coat_parts import CoatPlan, composition
-from laydown.planning.setup.spraying import closed_pass, control_pass
-from laydown.planning.setup.weights import STAGGER_M
-from planning_cases import (
+from cases.planning import (
     CARS,
     DRY,
     FADE,
@@ -26,6 +22,10 @@ from planning_cases import (
     request_of,
     setup_for,
 )
+from laydown.planning.sections.strokes import FEATHER_M, LAP_M
+from laydown.planning.setup.coat_parts import CoatPlan, composition
+from laydown.planning.setup.spraying import drop_pass, full_pass
+from laydown.planning.setup.weights import STAGGER_M
 
 SPEED = {"fast": 0, "standard": 1, "slow": 2}
 
@@ -194,13 +194,13 @@ def test_each_section_gets_a_closed_pass_and_at_once_a_lighter_one_from_farther_
     # common practice, no source
     plan = quick(MILD).plan
     for layer in plan.layers[:2]:
-        closed, light = layer.coats[0].passes
-        assert (closed.name, light.name) == ("closed", "light")
-        assert light.distance_m > closed.distance_m
-        assert light.fan_m > closed.fan_m
-        assert light.speed_m_s > closed.speed_m_s
-        assert light.transfer < closed.transfer
-        assert film_of(light) < film_of(closed)
+        full, light = layer.coats[0].passes
+        assert (full.name, light.name) == ("full", "light")
+        assert light.distance_m > full.distance_m
+        assert light.fan_m > full.fan_m
+        assert light.speed_m_s > full.speed_m_s
+        assert light.transfer < full.transfer
+        assert film_of(light) < film_of(full)
     strokes = first_coat(MILD, "ground").planned.made.strokes
     ends = []
     for number in range(int(strokes.section.max()) + 1):
@@ -233,15 +233,15 @@ def test_at_every_join_the_light_pass_ends_one_fan_inside_the_closed_one(layer):
 
 def test_a_control_pass_goes_from_farther_away_at_85_to_90_percent_overlap():
     # common practice, no source; published by paint makers: distance up, overlap 85 to 90 %
-    closed = closed_pass(request_of(MILD).job.gun, 1.2)
-    control = control_pass(closed)
-    assert control.distance_m > closed.distance_m
+    full = full_pass(request_of(MILD).job.gun, 1.2)
+    control = drop_pass(full)
+    assert control.distance_m > full.distance_m
     assert 0.85 <= control.overlap <= 0.90
 
 
 def test_an_effect_coat_of_one_and_a_half_is_a_closed_and_a_light_pass():
     # common practice, no source
-    assert composition(1.5, "effect") == (CoatPlan("full", 1.5),)
+    assert composition(1.5, "effect") == (CoatPlan("full_light", 1.5),)
 
 
 def test_an_overlap_below_half_is_said():
@@ -252,7 +252,7 @@ def test_an_overlap_below_half_is_said():
 def test_from_50_to_75_percent_overlap_the_sprayed_mass_doubles():
     # exact, from the geometry of a raster: strokes per metre go as 1 / (1 - overlap)
     gun = [request_of(replace(MILD, overlap=overlap)).job.gun for overlap in (0.50, 0.75)]
-    half, three_quarters = (closed_pass(one, 1.2).film_g_m2() for one in gun)
+    half, three_quarters = (full_pass(one, 1.2).film_g_m2() for one in gun)
     assert three_quarters == pytest.approx(2.0 * half)
 
 

@@ -4,11 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from laydown.physics.spray.overspray import dry_fog_g_m2, fog_of_coat
-from laydown.planning.setup.field import FULL_WEIGHT
-from laydown.planning.setup.paint import CLOSED_G_M2
-from laydown.planning.setup.weights import WET_CHANCE
-from planning_cases import (
+from cases.planning import (
     DRY,
     MILD,
     SEVERE,
@@ -22,6 +18,11 @@ from planning_cases import (
     request_of,
     setup_for,
 )
+from cases.speech import english
+from laydown.physics.spray.overspray import dry_fog_g_m2, fog_of_coat
+from laydown.planning.setup.field import FULL_WEIGHT
+from laydown.planning.setup.paint import CLOSED_G_M2
+from laydown.planning.setup.weights import WET_CHANCE
 
 COLOUR = ("ground", "effect")
 
@@ -49,17 +50,17 @@ def test_white_on_white_is_sprayed_blind_from_coat_2():
 def test_the_closed_film_is_checked_for_every_closed_coat():
     # common practice, no source: where nobody sees the coat, the closed film is all there is
     for layer, coat in coats_of(quick(MILD).plan)[:2]:
-        assert coat.passes[0].name == "closed", layer.name
+        assert coat.passes[0].name == "full", layer.name
         assert film_of(coat.passes[0]) > CLOSED_G_M2
         assert coat.thin_fraction < 0.05
     fast = quick(replace(MILD, hand_m_s=0.85, nozzle_mm=1.2)).plan
     thin = {finding.where for finding in fast.findings if finding.code == "film-not-closed"}
-    closed = {
+    full = {
         f"{layer.name}.{coat.number}"
         for layer, coat in coats_of(fast)
-        if layer.name in COLOUR and coat.part in {"full", "closed"}
+        if layer.name in COLOUR and coat.part in {"full_light", "full"}
     }
-    assert thin == closed
+    assert thin == full
 
 
 def test_pearl_starts_at_two_coats_and_two_to_four_are_usual():
@@ -103,7 +104,7 @@ def test_a_medium_car_side_is_about_3_5_m2_and_a_coat_takes_200_to_300_ml():
     # 3.2 to 3.7 m2 and 200 to 300 mL: derived from panel areas, 35 to 50 g/m2 and 55 to 60 % transfer; to 10 mL
     plan = quick(MILD).plan
     assert 3.2 <= plan.side.area_m2 <= 3.7
-    coat = next(coat for coat in plan.layers[0].coats if coat.part == "closed")
+    coat = next(coat for coat in plan.layers[0].coats if coat.part == "full")
     density = request_of(MILD).products.ground.density_g_ml.value
     assert 200 <= round(coat.sprayed_g / density, -1) <= 300
 
@@ -152,7 +153,7 @@ def test_before_the_clear_warm_air_or_venturis_blow_until_water_and_cosolvent_ar
     for rh in (0.2, 0.5, 0.7):
         plan = quick(replace(MILD, rh=rh)).plan
         step = next(step for step in plan.timeline if step.kind == "dehydrate")
-        assert "35 to 40 °C or with venturis" in step.text
+        assert "35 to 40 °C or with venturis" in english(step.text)
         assert step.end_s <= next(one.start_s for one in plan.timeline if one.id == "clear.1.spray")
         lengths.append(process_for(replace(MILD, rh=rh)).dehydrate_s)
     assert lengths == sorted(lengths)

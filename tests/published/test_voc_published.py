@@ -7,8 +7,6 @@ from laydown.schema.product import RecipeLine
 from laydown.trade.mixing.recipe import scale
 from laydown.trade.solvent import (
     WATER_DENSITY_G_ML,
-    voc_composite_g_l,
-    voc_less_water_g_l,
     voc_mass_fraction,
     voc_material_g_l,
     voc_regulatory_g_l,
@@ -41,13 +39,6 @@ def material_lb_gal(*lines):
 
 def regulatory_lb_gal(*lines):
     return voc_regulatory_g_l(lines, scale(lines, volume_ml=1000)) / LB_GAL
-
-
-def test_solvent_less_water_of_the_printed_paint():
-    # Paints & Coatings Resource Center, expert archive, March 2004: 8.52 lb/gal, 53.0 % water, 20.8 % solids by
-    # weight, water at 8.33 lb/gal: 4.87 lb/gal.
-    density, water_density = 8.52 * LB_GAL / 1000, 8.33 * LB_GAL / 1000
-    assert voc_less_water_g_l(density, 0.208, 0.53, water_density) / LB_GAL == pytest.approx(4.87, abs=0.01)
 
 
 def test_solvent_with_water_of_the_printed_paint():
@@ -128,16 +119,6 @@ def test_water_of_another_density_breaks_the_invariance():
     assert voc_regulatory_g_l(odd, scale(odd, volume_ml=600)) == pytest.approx(
         402.58 * 32.640 / (32.640 + 5 - 5 * 0.9975 / 0.9982), abs=0.01
     )
-
-
-def test_composite_of_a_two_stage_topcoat():
-    # Mojave Desert rule 1116 (1994), definition (3): (base + 2 clear) / 3; 420 and 250 give 306.7.
-    assert voc_composite_g_l(420, [], 250) == pytest.approx(306.7, abs=0.1)
-
-
-def test_composite_of_a_three_stage_topcoat():
-    # 40 CFR 59.104(a)(2), terms seen, shape from memory: (420 + 500 + 2 x 250) / 4 = 355.0.
-    assert voc_composite_g_l(420, [500], 250) == pytest.approx(355.0, abs=0.1)
 
 
 def limit(region, category):

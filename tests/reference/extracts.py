@@ -5,7 +5,8 @@ import math
 from dataclasses import replace
 from pathlib import Path
 
-from planning_cases import DRY, FADE, MILD, SEVERE, VAN, Case, quick
+from cases.planning import DRY, FADE, MILD, SEVERE, VAN, Case, quick
+from cases.speech import english
 
 FOLDER = Path(__file__).parent
 
@@ -43,7 +44,7 @@ def extract(case: Case) -> dict:
             "coats": [
                 {
                     "part": coat.part,
-                    "direction": coat.direction,
+                    "direction": english(coat.direction),
                     "joins": [
                         [join.feature, round(join.x_m, 3), round(join.age_s.value, 1)] for join in coat.joins
                     ],

@@ -7,7 +7,8 @@ is checked in the other folders.
 import json
 
 import pytest
-from extracts import CASES, NOTE, extract, path_of, same, stored, table
+
+from reference.extracts import CASES, NOTE, extract, path_of, same, stored, table
 
 
 @pytest.mark.parametrize("name", CASES)

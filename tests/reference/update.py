@@ -5,7 +5,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from extracts import CASES, extract, path_of, store, stored, table
+from reference.extracts import CASES, extract, path_of, store, stored, table
 
 
 def main() -> None:

@@ -112,4 +112,4 @@ def _sets(node: ast.Assign, name: str) -> bool:
 
 def _is_code(text: str) -> bool:
     """Whether a text is a code and not a level."""
-    return re.fullmatch(r"[a-z]+(-[a-z]+)*", text) is not None and text not in {"note", "care", "stop"}
+    return re.fullmatch(r"[a-z]+(-[a-z]+)*", text) is not None and text not in {"note", "caution", "stop"}

@@ -7,10 +7,10 @@ from dataclasses import fields
 
 import click
 import pytest
-from source_tree import DOCS, ROOT, SOURCE, finding_codes, modules
 
 from laydown.cli.main import cli
 from laydown.reader.papers.job_file import decode_job
+from rules.source_tree import DOCS, ROOT, SOURCE, finding_codes, modules
 
 PAGES = sorted(DOCS.rglob("*.md"))
 FINDINGS = DOCS / "findings"
@@ -68,7 +68,11 @@ def test_every_command_has_help_with_an_example(command):
 
 def test_every_law_belongs_to_a_page_about_models():
     text = "\n".join(page.read_text(encoding="utf-8") for page in sorted((DOCS / "models").glob("*.md")))
-    laws = {name[len("physics/") : -3] for name in modules() if name.startswith("physics/")} - {"__init__"}
+    laws = {
+        name[len("physics/") : -3]
+        for name in modules()
+        if name.startswith("physics/") and not name.endswith("__init__.py")
+    }
     missing = sorted(name for name in laws if not re.search(rf"\b{name}\b", text))
     assert not missing, f"no page under docs/models names the module physics/{missing}"
 
@@ -139,3 +143,12 @@ def test_the_excerpt_on_the_front_page_is_what_the_demo_prints(tmp_path):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     made = page["with_excerpt"](text, page["demo"](tmp_path))
     assert made == text, "README.md is behind the program: run python docs/front_page.py"
+
+
+def test_every_dependency_has_its_reason_in_the_docs():
+    raw = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    lines = [*raw["project"]["dependencies"]]
+    lines += [line for group in raw["dependency-groups"].values() for line in group]
+    page = (DOCS / "decisions" / "dependencies.md").read_text("utf-8")
+    wanted = {re.match(r"[\w-]+", line)[0] for line in lines}
+    assert {name for name in wanted if not re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", page)} == set()

@@ -1,7 +1,8 @@
 """Every public law occurs in a check against something outside: a printed value, a library, or a property."""
 
 import pytest
-from source_tree import TESTS, modules, public_functions
+
+from rules.source_tree import TESTS, modules, public_functions
 
 CHECKED_BY = "\n".join(
     path.read_text(encoding="utf-8")
@@ -11,7 +12,7 @@ CHECKED_BY = "\n".join(
 
 ELSEWHERE = {
     "require_between": "refuses numbers outside a range; no law",
-    "is_plausible": "a limit that was chosen; tests/unit/physics/test_fit.py",
+    "is_plausible": "a limit that was chosen; tests/unit/physics/film/test_calibration.py",
     "stepped": "one step of the integrator, which tests/second/test_film_second.py checks as a whole",
     "march": "the same",
     "walk": "the same",

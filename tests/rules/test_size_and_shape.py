@@ -5,9 +5,11 @@ import sys
 import tomllib
 
 import pytest
-from source_tree import ROOT, SOURCE, functions, modules
 
-LONGEST_FILE = 300
+from rules.source_tree import ROOT, SOURCE, TESTS, functions, modules
+
+LONGEST_FILE = 500
+MOST_MODULES = 16
 LONGEST_FUNCTION = 60
 NAMES_THAT_SAY_NOTHING = {
     "utils",
@@ -43,16 +45,65 @@ def _lines(node):
     return node.end_lineno - node.lineno + 1 - (words.end_lineno - words.lineno + 1 if is_docstring else 0)
 
 
-@pytest.mark.parametrize("name", [name for name in modules() if name.endswith("__init__.py")])
+@pytest.mark.parametrize("name", [name for name in modules() if name.endswith("/__init__.py")])
 def test_a_package_holds_one_docstring_and_nothing_else(name):
     body = modules()[name].body
     only_words = len(body) == 1 and isinstance(body[0], ast.Expr) and isinstance(body[0].value, ast.Constant)
     assert only_words, f"src/laydown/{name} holds more than a docstring; import from the module itself"
 
 
+@pytest.mark.parametrize("folder", sorted({name.rpartition("/")[0] for name in modules()}))
+def test_no_folder_holds_more_modules_than_a_newcomer_reads(folder):
+    held = [
+        name for name in modules() if name.rpartition("/")[0] == folder and not name.endswith("__init__.py")
+    ]
+    assert len(held) <= MOST_MODULES, (
+        f"src/laydown/{folder} holds {len(held)} modules; give it a room (at most {MOST_MODULES})"
+    )
+
+
+def test_a_unit_test_lies_where_its_module_lies():
+    lost = []
+    for test in sorted((TESTS / "unit").rglob("test_*.py")):
+        folder, stem = test.parent.relative_to(TESTS / "unit").as_posix(), test.stem.removeprefix("test_")
+        here = {
+            name.rpartition("/")[2][:-3]
+            for name in modules()
+            if name.rpartition("/")[0] == folder.removeprefix(".")
+        }
+        if not any(stem == module or stem.startswith(f"{module}_") for module in here):
+            lost.append(str(test.relative_to(TESTS)))
+    assert not lost, f"no module of src is tested by {lost}"
+
+
 def test_no_module_is_named_after_nothing():
     named = [name for name in modules() if set(name[:-3].split("/")) & NAMES_THAT_SAY_NOTHING]
     assert not named, f"name these after what they hold: {named}"
+
+
+def test_a_name_of_a_class_or_a_type_means_one_thing():
+    places = {}
+    for name, tree in modules().items():
+        for called in _types(tree):
+            places.setdefault(called, []).append(name)
+    twice = {called: at for called, at in places.items() if len(at) > 1}
+    assert not twice, f"one name, one meaning: rename one of each in {twice}"
+
+
+def _types(tree):
+    """Public classes and aliases of types that a module defines; type variables have no meaning of their own."""
+    for node in tree.body:
+        if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+            yield node.name
+        elif isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None:
+            target = node.targets[0] if isinstance(node, ast.Assign) else node.target
+            called = target.id if isinstance(target, ast.Name) else ""
+            if (
+                called[:1].isupper()
+                and not called.isupper()
+                and not ast.unparse(node.value).startswith("TypeVar(")
+            ):
+                yield called
 
 
 @pytest.mark.parametrize("name", [name for name in modules() if not name.startswith("cli/")])

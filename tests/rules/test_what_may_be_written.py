@@ -4,7 +4,8 @@ import re
 import subprocess
 
 import pytest
-from source_tree import ROOT
+
+from rules.source_tree import ROOT
 
 NEVER = {
     "a path of one machine": r"(?<![\w.])/(?:work|root|home|Users)/|[A-Z]:\\\\Users",

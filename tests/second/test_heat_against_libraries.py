@@ -19,7 +19,7 @@ from laydown.physics.heat import (
     time_constant_s,
     time_to_s,
 )
-from laydown.trade.times.warming import Heating, Part, warming
+from laydown.trade.times.warming import HeatedPart, Heating, warming
 
 
 @pytest.mark.parametrize(("emissivity", "surface_k", "wall_k"), [(1.0, 400.0, 0.0), (0.85, 400.0, 305.0)])
@@ -90,7 +90,7 @@ def test_lagging_walls_hold_a_panel_where_the_full_balance_holds_it():
         return 8.0 * (65.0 - temp) - q_rad(emissivity=0.9, T=temp + 273.15, T2=318.15)
 
     settled = brentq(balance, 20.0, 65.0)
-    course = warming(Part("skin", "steel", 0.8), Heating(20.0, 65.0, 45.0))
+    course = warming(HeatedPart("skin", "steel", 0.8), Heating(20.0, 65.0, 45.0))
     assert course.goal_c == pytest.approx(settled, abs=0.7)
     assert course.goal_c == pytest.approx(55.6, abs=1.0)  # by hand with the coefficient at 60 °C
 

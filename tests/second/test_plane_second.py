@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from scipy.interpolate import CubicHermiteSpline
 from shapely import LineString, Point, Polygon, box
 
+from cases.thorough import examples
 from laydown.physics.geometry.curves import (
     angle_at,
     arc,
@@ -65,7 +66,7 @@ def test_outlines_cross_where_the_polygon_library_says_so(first, second):
     assert crosses(first, second) == all(part >= 1e-6 for part in parts)
 
 
-@settings(max_examples=20)
+@settings(max_examples=examples(20))
 @given(stars, stars)
 def test_the_shared_area_of_two_rings_is_that_of_the_polygon_library(first, second):
     wanted = Polygon(first).intersection(Polygon(second)).area

@@ -8,7 +8,7 @@ import pytest
 from scipy import integrate, special
 
 from laydown.physics.spray.fan import ALONG_EXPONENT, PROFILE_EXPONENT, profile_share, uniformity_cv
-from laydown.physics.spray.strokes import Sheet, Strokes, film_factors, ramp
+from laydown.physics.spray.strokes import SkinGrid, Strokes, film_factors, ramp
 
 
 @pytest.mark.parametrize("exponent", [0.5, 1.0, 1.7, 2.5, 4.0])
@@ -62,8 +62,8 @@ def one_stroke():
 @pytest.mark.parametrize("x_m", [0.235, 0.255, 0.50, 0.765])
 def test_film_of_a_cell_is_the_integral_of_the_moving_footprint(x_m):
     stroke, cell = one_stroke(), 0.01
-    sheet = Sheet(x_m - cell / 2.0, 0.24, cell, 1, 1)
-    up, along = film_factors(stroke, sheet)
+    skin = SkinGrid(x_m - cell / 2.0, 0.24, cell, 1, 1)
+    up, along = film_factors(stroke, skin)
     half, height = 0.125, 0.02
     scale = special.beta(0.5, PROFILE_EXPONENT + 1.0) * special.beta(0.5, ALONG_EXPONENT + 1.0)
 

@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from laydown.units import UnitError, example, parse, show, suffix
+from cases.speech import english
+from laydown.units import UnitError, examples, parse, show, suffix
 
 
 @pytest.mark.parametrize(
@@ -78,12 +79,13 @@ def test_what_is_no_finite_number_is_refused(value):
 def test_text_in_no_known_unit_is_refused_with_an_example(text, name):
     with pytest.raises(UnitError) as caught:
         parse(text, name)
-    assert example(name).split(" or ")[0] in caught.value.hint
+    assert examples(name)[0] in english(caught.value.hint)
 
 
 def test_a_comma_that_may_mean_thousands_is_refused_and_both_readings_are_named():
-    with pytest.raises(UnitError, match=r"1500 or 1\.500"):
+    with pytest.raises(UnitError) as caught:
         parse("1,500 g", "base_g")
+    assert "1500 or 1.500" in english(caught.value.hint)
 
 
 def test_the_longest_suffix_wins():
@@ -108,10 +110,10 @@ def test_plain_names_have_no_unit():
         (24, "temperature_c", "24 °C", "75.2 °F"),  # 24 * 1.8 + 32
         (5, "margin_k", "5 K", "9 °F"),
         (600, "flash_s", "10 min", "10 min"),
-        (45, "spare_s", "45 s", "45 s"),
+        (45, "margin_s", "45 s", "45 s"),
         (94.4, "open_s", "1 min 34 s", "1 min 34 s"),
         (5400, "hold_s", "1 h 30 min", "1 h 30 min"),
-        (-90, "spare_s", "−1 min 30 s", "−1 min 30 s"),
+        (-90, "margin_s", "−1 min 30 s", "−1 min 30 s"),
         (0.555, "rh", "55.5 %", "55.5 %"),
         (25.4, "dry_um", "25.4 µm", "1 mil"),
         (42.53, "film_g_m2", "42.5 g/m²", "3.95 g/ft²"),  # 42.53 * 0.3048**2

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from laydown.booth.day_steps import Leg
-from laydown.booth.progress import State
+from laydown.booth.progress import Progress
 from laydown.planning.setup.request import Changes
 from laydown.planning.setup.setup import Setup
 from laydown.schema.figure import SHARE, Figure, Within
+from laydown.schema.message import Message, message
 from laydown.schema.plan import Plan
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 from laydown.trade.times.clocks import RECOAT_MAX_S
 
 ChangeKind = Literal[
@@ -21,50 +22,22 @@ ChangeKind = Literal[
 SLOWEST_FACTOR = 3.0
 """A section longer than this many times the plan was interrupted, not slow; a choice."""
 
-_TOO_LATE = "too late to add it: the next layer is begun; look up what went wrong and its ways out"
-_SCUFF = "past the longest time to the clear: scuff lightly, tack, one more effect coat, then clear; the colour changes"
-
 
 @dataclass(frozen=True, slots=True)
 class DayChange:
-    """What differs from the plan today.
-
-    Attributes
-    ----------
-    kind
-        What happened.
-    at_s
-        When it is told [s since 1970 in UTC].
-    temperature_c, rh
-        Booth air now; None = as before.
-    left_g
-        What the cup holds less its own weight, where it ran low [g].
-    layer, coat
-        The coat that was forgotten.
-    """
+    """What differs from the plan today."""
 
     kind: ChangeKind
     at_s: float
     temperature_c: Annotated[Figure, Within(5, 45)] | None = None
     rh: Annotated[Figure, SHARE] | None = None
     left_g: Annotated[float, Within(0, 20_000)] | None = None
-    layer: Kind | None = None
+    layer: LayerName | None = None
     coat: int = 1
 
 
 def check_change(change: DayChange) -> None:
-    """Refuse a change without its figure.
-
-    Parameters
-    ----------
-    change
-        What differs.
-
-    Raises
-    ------
-    ValueError
-        If it lacks the figure it is about.
-    """
+    """Refuse a change without its figure."""
     if change.kind == "air changed" and change.temperature_c is None and change.rh is None:
         raise ValueError("temperature_c or rh must be given where the air changed")
     if change.kind == "ran low" and change.left_g is None:
@@ -73,22 +46,8 @@ def check_change(change: DayChange) -> None:
         raise ValueError("layer must be given where a coat was forgotten")
 
 
-def changes_of(setup: Setup, legs: Sequence[Leg], state: State, change: DayChange) -> Changes:
-    """Return what changes in the job.
-
-    Parameters
-    ----------
-    setup
-        What the planner worked with.
-    legs, state
-        Where the work stands.
-    change
-        What differs.
-
-    Returns
-    -------
-    Changes; none where only time has passed.
-    """
+def changes_of(setup: Setup, legs: Sequence[Leg], state: Progress, change: DayChange) -> Changes:
+    """Return what changes in the job."""
     if change.kind == "air changed":
         return Changes(temperature_c=change.temperature_c, rh=change.rh)
     if change.kind == "painter left":
@@ -102,20 +61,8 @@ def changes_of(setup: Setup, legs: Sequence[Leg], state: State, change: DayChang
     return Changes()
 
 
-def pace_factor(legs: Sequence[Leg], state: State, now_s: float) -> float:
-    """Return how many times as long the sections took as planned.
-
-    Parameters
-    ----------
-    legs, state
-        Steps, and where the work stands.
-    now_s
-        The clock, for a section that is over its time [s since 1970 in UTC].
-
-    Returns
-    -------
-    Factor over all sections sprayed of the coat at hand; 1 where none is known. Interrupted ones are left out.
-    """
+def pace_factor(legs: Sequence[Leg], state: Progress, now_s: float) -> float:
+    """Return how many times as long the sections took as planned."""
     coats = {leg.id: leg.coat for leg in legs if leg.coat is not None and leg.kind == "spray"}
     ends = [mark.at_s for mark in state.marks[1:]] + [now_s]
     seen, planned = 0.0, 0.0
@@ -132,30 +79,17 @@ def pace_factor(legs: Sequence[Leg], state: State, now_s: float) -> float:
 
 
 def extra_coats(
-    plan: Plan, legs: Sequence[Leg], state: State, change: DayChange
-) -> tuple[dict[Kind, float] | None, str]:
-    """Return the coats to be added, and what to say.
-
-    Parameters
-    ----------
-    plan
-        The plan so far.
-    legs, state
-        Where the work stands.
-    change
-        What differs.
-
-    Returns
-    -------
-    Coats by layer, in halves, or None where it is too late to add any; and a sentence.
-    """
+    plan: Plan, legs: Sequence[Leg], state: Progress, change: DayChange
+) -> tuple[dict[LayerName, float] | None, Message | None]:
+    """Return the coats to be added, and what to say."""
     layers = {layer.name: layer for layer in plan.layers}
     if change.kind == "coat forgotten" and change.layer is not None:
         layer = layers.get(change.layer)
         coat = next((one for one in layer.coats if one.number == change.coat), None) if layer else None
         if coat is None or layer is None or _begun_after(legs, state, layer.name):
-            return None, _TOO_LATE
-        return {layer.name: coat.counts}, f"{layer.name} coat {coat.number} is added after the last one"
+            return None, message("too-late-to-add")
+        again = message("numbered-coat", layer=layer.name, number=coat.number)
+        return {layer.name: coat.counts}, message("coat-is-added", coat=again)
     if change.kind == "interrupted" and "effect" in layers and not _begun_after(legs, state, "effect"):
         ended = state.ended_s(legs, f"effect.{layers['effect'].coats[-1].number}.spray")
         limits = [
@@ -163,11 +97,11 @@ def extra_coats(
         ]
         limit = next((one for one in limits if one is not None), RECOAT_MAX_S)
         if ended is not None and change.at_s - ended > limit:
-            return {"effect": 1.0}, _SCUFF
-    return {}, ""
+            return {"effect": 1.0}, message("scuff-and-recoat")
+    return {}, None
 
 
-def _begun_after(legs: Sequence[Leg], state: State, layer: Kind) -> bool:
+def _begun_after(legs: Sequence[Leg], state: Progress, layer: LayerName) -> bool:
     """Whether a later layer has its first stroke."""
     order = [leg.layer for leg in legs if leg.kind == "spray"]
     last = max(index for index, name in enumerate(order) if name == layer)

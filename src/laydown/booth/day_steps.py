@@ -5,8 +5,9 @@ from typing import Literal
 
 from laydown.schema.clock import Gate
 from laydown.schema.coat import Coat
+from laydown.schema.message import Message, Saying, message
 from laydown.schema.plan import Plan
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 
 LegKind = Literal[
     "prepare", "spray", "flash", "release", "cool", "dehydrate", "dry", "bake", "unmask", "close"
@@ -24,46 +25,27 @@ _NOT_IN_BOOTH = {"mix", "polish", "check"}
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """One step at the booth.
-
-    Attributes
-    ----------
-    id, kind
-        Step of the timeline and what it is.
-    layer, coat
-        Its layer and coat, where it has one.
-    length_s
-        How long it takes by the plan [s].
-    text
-        What is done.
-    gate
-        Questions before it ends; None where none is asked.
-    last
-        Whether it is the last flash of its layer.
-    """
+    """One step at the booth."""
 
     id: str
     kind: LegKind
-    layer: Kind | None
+    layer: LayerName | None
     coat: Coat | None
     length_s: float
-    text: str
+    text: Saying
     gate: Gate | None = None
     last: bool = False
 
 
+def coat_said(leg: Leg) -> Message:
+    """Return which coat a step works on."""
+    return message(
+        "numbered-coat", layer=leg.layer or "", number=leg.coat.number if leg.coat is not None else 0
+    )
+
+
 def legs_of(plan: Plan) -> tuple[Leg, ...]:
-    """Return the booth's steps of a plan in order.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Steps, the last gate and the close; mixing runs beside them and is none of them.
-    """
+    """Return the booth's steps of a plan in order."""
     coats = {
         f"{layer.name}.{coat.number}": (coat, coat is layer.coats[-1])
         for layer in plan.layers
@@ -81,6 +63,6 @@ def legs_of(plan: Plan) -> tuple[Leg, ...]:
         found.append(Leg(step.id, kind, step.layer, coat, step.end_s - step.start_s, step.text, gate, last))
     car = next((gate for gate in plan.gates if gate.before == "polish"), None)
     if car is not None:
-        found.append(Leg(CAR_GATE, "release", None, None, 0.0, "car released?", car))
-    found.append(Leg(CLOSE, "close", None, None, 0.0, "close the job"))
+        found.append(Leg(CAR_GATE, "release", None, None, 0.0, message("car-released"), car))
+    found.append(Leg(CLOSE, "close", None, None, 0.0, message("close-the-job")))
     return tuple(found)

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from laydown.booth.day_steps import Leg
-from laydown.booth.progress import State
+from laydown.booth.progress import Progress
 from laydown.schema.clock import ClockLimit
+from laydown.schema.message import Saying, message
 from laydown.schema.plan import Plan
 from laydown.schema.session import Deadline, Tone
 from laydown.trade.times.clocks import read_wait, read_window
@@ -20,25 +21,20 @@ CLEAR_NEAR_S = 7200.0
 ClockKind = Literal["pot_life", "recoat_max", "clearance", "polish_from"]
 """What a clock limits, as in the plan."""
 
-_TONES: dict[str, Tone] = {"over": "stop", "last coat": "care", "finish this coat": "care", "wait": "care"}
+_TONES: dict[str, Tone] = {
+    "over": "stop",
+    "last coat": "caution",
+    "finish this coat": "caution",
+    "wait": "caution",
+}
 
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """A clock that runs.
-
-    Attributes
-    ----------
-    kind
-        What it limits.
-    name
-        What runs out or opens.
-    begun_s, limit_s
-        When it began, seconds since 1970 in UTC, and how long it runs [s].
-    """
+    """A clock that runs."""
 
     kind: ClockKind
-    name: str
+    name: Saying
     begun_s: float
     limit_s: float
 
@@ -48,42 +44,18 @@ class Clock:
         return self.begun_s + self.limit_s
 
 
-def clocks_of(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Clock, ...]:
-    """Return the clocks that run where the work stands, the nearest first.
-
-    Parameters
-    ----------
-    plan
-        Its clocks.
-    legs, state
-        Where the work stands.
-
-    Returns
-    -------
-    Clocks. A pot life whose mix was never tapped counts from the plan's mixing before the first stroke, and says so.
-    """
+def clocks_of(plan: Plan, legs: Sequence[Leg], state: Progress) -> tuple[Clock, ...]:
+    """Return the clocks that run where the work stands, the nearest first."""
     found = [_clock(plan, legs, state, limit) for limit in plan.clocks]
     return tuple(sorted((one for one in found if one is not None), key=lambda one: one.at_s))
 
 
 def deadlines_of(clocks: Sequence[Clock], now_s: float) -> tuple[Deadline, ...]:
-    """Return what clocks say now.
-
-    Parameters
-    ----------
-    clocks
-        The clocks that run.
-    now_s
-        The clock on the wall [s since 1970 in UTC].
-
-    Returns
-    -------
-    Deadlines as absolute times, in the same order.
-    """
+    """Return what clocks say now."""
     return tuple(_deadline(clock, now_s) for clock in clocks)
 
 
-def _clock(plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit) -> Clock | None:
+def _clock(plan: Plan, legs: Sequence[Leg], state: Progress, limit: ClockLimit) -> Clock | None:
     """One clock, if it runs."""
     if limit.kind == "pot_life":
         return _pot_life(plan, legs, state, limit)
@@ -94,8 +66,8 @@ def _clock(plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit) -> 
         layer = limit.starts.partition(".")[0]
         if _next_layer_begun(legs, state, layer):
             return None
-        return Clock(limit.kind, f"{layer} coat to the next layer", begun, limit.limit_s)
-    name = "polish from" if limit.kind == "polish_from" else "clearing time"
+        return Clock(limit.kind, message("to-next-layer", layer=layer), begun, limit.limit_s)
+    name = message("polish-from" if limit.kind == "polish_from" else "clearing-time")
     return Clock(limit.kind, name, begun, limit.limit_s)
 
 
@@ -111,7 +83,7 @@ def _deadline(clock: Clock, now_s: float) -> Deadline:
     return Deadline(clock.name, clock.at_s, reading.text, _TONES.get(reading.state, "go"), near)
 
 
-def _pot_life(plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit) -> Clock | None:
+def _pot_life(plan: Plan, legs: Sequence[Leg], state: Progress, limit: ClockLimit) -> Clock | None:
     """Pot life of one mix, from the tap or from the plan, until the last coat of its layer is on."""
     layer = limit.starts.removeprefix("mix.")
     sprays = [leg.id for leg in legs if leg.kind == "spray" and leg.layer == layer]
@@ -119,12 +91,12 @@ def _pot_life(plan: Plan, legs: Sequence[Leg], state: State, limit: ClockLimit) 
         return None
     tapped = [at_s for name, at_s in state.mixed_at_s if name == layer]
     if tapped:
-        return Clock("pot_life", f"{layer} mix", tapped[-1], limit.limit_s)
+        return Clock("pot_life", message("mix-of-layer", short_layer=layer), tapped[-1], limit.limit_s)
     first = next((mark for mark in state.marks if mark.step == sprays[0] and mark.section == 1), None)
     if first is None:
         return None
     begun = first.at_s - _lead_s(plan, layer)
-    return Clock("pot_life", f"{layer} mix, mixing not tapped", begun, limit.limit_s)
+    return Clock("pot_life", message("mix-not-tapped", short_layer=layer), begun, limit.limit_s)
 
 
 def _lead_s(plan: Plan, layer: str) -> float:
@@ -133,7 +105,7 @@ def _lead_s(plan: Plan, layer: str) -> float:
     return max(0.0, starts.get(f"{layer}.1.spray", 0.0) - starts.get(f"mix.{layer}", 0.0))
 
 
-def _next_layer_begun(legs: Sequence[Leg], state: State, layer: str) -> bool:
+def _next_layer_begun(legs: Sequence[Leg], state: Progress, layer: str) -> bool:
     """Whether the first stroke of the layer after this one is made."""
     order = [leg.layer for leg in legs if leg.kind == "spray"]
     later = [name for name in dict.fromkeys(order) if name is not None]

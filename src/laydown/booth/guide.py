@@ -3,29 +3,18 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from laydown.booth.coat_screen import Frame, coat_screen
+from laydown.booth.coat_screen import ScreenFrame, coat_screen
 from laydown.booth.day_steps import Leg
 from laydown.booth.deadlines import clocks_of, deadlines_of
-from laydown.booth.progress import Standing, State, followed, live, standing_of
+from laydown.booth.progress import LogPosition, Progress, followed, live, standing_of
 from laydown.booth.wait_screen import wait_screen
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
 from laydown.schema.session import Button, Event, Screen, Session
 
 
 def add(session: Session, event: Event) -> Session:
-    """Return the log with one more tap.
-
-    Parameters
-    ----------
-    session
-        The log.
-    event
-        The tap.
-
-    Returns
-    -------
-    A longer log; the same one if it holds a tap of this id already, so a tap sent twice changes nothing.
-    """
+    """Return the log with one more tap."""
     if any(one.id == event.id for one in session.events):
         return session
     return Session(session.plan_id, (*session.events, event))
@@ -37,44 +26,18 @@ def plan_id_of(session: Session) -> str:
 
 
 def now(plan: Plan, session: Session, now_s: float) -> Screen:
-    """Return what to show now.
-
-    Parameters
-    ----------
-    plan
-        The plan the log goes by.
-    session
-        The log.
-    now_s
-        The clock, seconds since 1970 in UTC; never taken to lie before the last tap.
-
-    Returns
-    -------
-    The screen: one number, one sentence, a sign, and deadlines as absolute times. It depends on nothing else, so
-    the same log gives the same screen on any device and after any restart. A log of another plan is told, not
-    guessed at.
-    """
+    """Return what to show now."""
     return screens(standing_of(plan, session, now_s))(now_s)
 
 
-def screens(standing: Standing) -> Callable[[float], Screen]:
-    """Return what to show at any moment from the last tap on while nobody taps.
-
-    Parameters
-    ----------
-    standing
-        Where the log stands.
-
-    Returns
-    -------
-    A function from the clock to the screen, the same as ``now``; what does not depend on the clock is worked out once.
-    """
+def screens(standing: LogPosition) -> Callable[[float], Screen]:
+    """Return what to show at any moment from the last tap on while nobody taps."""
     plan, legs, state = standing.plan, standing.legs, standing.state
     undo = standing.undo
     if standing.follows != plan.id:
         other = _other_plan(plan, standing.follows, undo)
         return lambda _now_s: other
-    undoing = (Button("undo", "undo", target=undo),) if undo else ()
+    undoing = (Button(message("button.undo"), "undo", target=undo),) if undo else ()
     beside = (*_mix_button(plan, legs, state), *undoing)
     fed = _fed(plan)
     clocks = clocks_of(plan, legs, state)
@@ -82,7 +45,7 @@ def screens(standing: Standing) -> Callable[[float], Screen]:
 
     def show(now_s: float) -> Screen:
         clock = max(now_s, state.last_s)
-        frame = Frame(clock, deadlines_of(clocks, clock), undo, plan.inputs.painters, fed)
+        frame = ScreenFrame(clock, deadlines_of(clocks, clock), undo, plan.inputs.painters, fed)
         screen = (
             coat_screen(leg, leg.coat, state, frame)
             if leg.kind == "spray" and leg.coat is not None
@@ -100,7 +63,7 @@ def _fed(plan: Plan) -> frozenset[str]:
     return frozenset(name for name, wanted in hardened.items() if wanted)
 
 
-def _mix_button(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Button, ...]:
+def _mix_button(plan: Plan, legs: Sequence[Leg], state: Progress) -> tuple[Button, ...]:
     """A button for the mix of the next layer, until its first stroke."""
     ahead = next((leg for leg in legs[state.leg :] if leg.kind == "spray"), None)
     if ahead is None or (ahead is legs[state.leg] and state.phase != "waiting"):
@@ -109,7 +72,7 @@ def _mix_button(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Button, 
     known = any(layer == ahead.layer for layer, _ in state.mixed_at_s)
     planned = any(mix.layer == ahead.layer for mix in plan.mixes)
     return (
-        (Button(f"{ahead.layer} mix is ready", "mixed", layer=ahead.layer),)
+        (Button(message("button.mix-ready", short_layer=ahead.layer or ""), "mixed", layer=ahead.layer),)
         if first and planned and not known
         else ()
     )
@@ -117,8 +80,8 @@ def _mix_button(plan: Plan, legs: Sequence[Leg], state: State) -> tuple[Button, 
 
 def _other_plan(plan: Plan, follows: str, undo: str) -> Screen:
     """The log goes by another plan than the one at hand."""
-    words = f"this log goes by plan {follows}, not {plan.id}: open that plan"
+    said = message("log-of-other-plan", follows=Name(follows), plan=Name(plan.id))
     return Screen(
-        "", 0, 0, "other plan", None, None, words, "", "other plan", "stop", 0, assertive=True, buttons=(),
+        "", 0, 0, message("other-plan"), None, None, said, "", "other plan", "stop", 0, assertive=True, buttons=(),
         deadlines=(), undo=undo,
     )  # fmt: skip

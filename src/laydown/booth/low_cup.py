@@ -17,51 +17,20 @@ _LEAST_AGE_S = 0.5
 
 
 def rejudged(join: Join, age_s: Spread, open_s: Spread) -> Join:
-    """Return a join with another age or open time.
-
-    Parameters
-    ----------
-    join
-        The join as planned.
-    age_s, open_s
-        Age of its edge and how long it stays open, medians and middle 90 % of lognormal times [s].
-
-    Returns
-    -------
-    The join with its spare time, chance and state; the same one if neither differs.
-    """
+    """Return a join with another age or open time."""
     if (age_s, open_s) == (join.age_s, join.open_s):
         return join
     chance = open_chance(age_s.value, open_s, ln_sd(age_s))
-    spare = Spread(open_s.value - age_s.value, open_s.low - age_s.high, open_s.high - age_s.low)
-    return replace(join, age_s=age_s, open_s=open_s, spare_s=spare, wet_chance=chance, state=state_of(chance))
+    margin = Spread(open_s.value - age_s.value, open_s.low - age_s.high, open_s.high - age_s.low)
+    return replace(
+        join, age_s=age_s, open_s=open_s, margin_s=margin, wet_chance=chance, state=state_of(chance)
+    )
 
 
 def with_low_cup(
     coat: Coat, section: int, left_g: float, cup_g: float, painters: int, refill_s: float
 ) -> Coat:
-    """Return a coat with its refills laid anew for what is left in the cup.
-
-    Parameters
-    ----------
-    coat
-        The coat being sprayed.
-    section
-        The last section that is done or at hand, from 1.
-    left_g
-        What the cup holds at the end of it, less its own weight [g].
-    cup_g
-        What a full cup holds [g].
-    painters
-        How many spray, each with a cup.
-    refill_s
-        What a refill takes [s].
-
-    Returns
-    -------
-    The coat with refills at the ends of sections, at a gap where one lies on the way, and with its joins judged anew.
-    A section that needs more than a full cup is begun with a full one.
-    """
+    """Return a coat with its refills laid anew for what is left in the cup."""
     before = tuple(one for one in coat.refills if one.after_section < section)
     found: list[Refill] = []
     sections = list(coat.sections)
@@ -111,7 +80,8 @@ def _fill_g(ahead: list[Section], painters: int, cup_g: float) -> float:
 
 def _feature(coat: Coat, section: int) -> str:
     """Where a section ends."""
-    return next((join.feature for join in coat.joins if join.between[0] == section), "the end of the side")
+    panels = ", ".join(coat.sections[section - 1].panels)
+    return next((join.feature for join in coat.joins if join.between[0] == section), panels)
 
 
 def _delayed(join: Join, coat: Coat, refills: tuple[Refill, ...]) -> Join:

@@ -9,9 +9,9 @@ from laydown.booth.remaining import Again
 from laydown.planning.document.verdict import coat_findings, verdict_of
 from laydown.schema.clock import ClockLimit, Step
 from laydown.schema.coat import Coat, Layer
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding
 from laydown.schema.plan import Adjustments, Plan
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 from laydown.schema.supplies import Mix
 
 SECOND_TIME = ".again"
@@ -21,19 +21,7 @@ _BESIDE_OR_COAT = {"mix", "spray", "flash"}
 
 
 def timeline_from(again: Again, layers: Sequence[Layer]) -> tuple[Step, ...]:
-    """Return the timeline of a plan that was made anew from here.
-
-    Parameters
-    ----------
-    again
-        What was planned again.
-    layers
-        All layers as they are now.
-
-    Returns
-    -------
-    Done steps and the coat being sprayed as they were; all others after them, in the order of the plan.
-    """
+    """Return the timeline of a plan that was made anew from here."""
     kept = _kept(again)
     now_s = max((step.end_s for step in kept), default=0.0)
     found = list(kept)
@@ -145,7 +133,7 @@ def _beside(again: Again, found: Sequence[Step]) -> Iterator[Step]:
         )
 
 
-def _lead_start(plan: Plan, name: Kind, mix: Step, starts: dict[str, float]) -> float:
+def _lead_start(plan: Plan, name: LayerName, mix: Step, starts: dict[str, float]) -> float:
     """When mixing begins: as long before the first stroke as planned."""
     first = next(step for step in plan.timeline if step.id == f"{name}.1.spray")
     return max(0.0, starts.get(first.id, 0.0) - (first.start_s - mix.start_s))
@@ -183,21 +171,11 @@ _COUNTS = {
     "undercoat-choice",
     "zones-differ",
 }  # how the counts were found; on the day they are fixed, so the planner would judge them as the user's wish
-_LEVELS = {"stop": 0, "care": 1, "note": 2}
+_LEVELS = {"stop": 0, "caution": 1, "note": 2}
 
 
 def merged(again: Again) -> Plan:
-    """Return the plan of the whole job: what is done as it was, the rest as planned again.
-
-    Parameters
-    ----------
-    again
-        What was planned again.
-
-    Returns
-    -------
-    A plan with its own id. Counts, cost, alternatives and limits of use are those of the plan so far.
-    """
+    """Return the plan of the whole job: what is done as it was, the rest as planned again."""
     old = again.old
     layers = tuple(_layer(again, layer) for layer in old.layers)
     last = again.runs[old.layers[-1].name]
@@ -225,17 +203,17 @@ def with_id(plan: Plan) -> Plan:
     return replace(plan, id=hashlib.sha256(repr(replace(plan, id="")).encode()).hexdigest()[:8])
 
 
-def layer_of(plan: Plan, name: Kind) -> Layer:
+def layer_of(plan: Plan, name: LayerName) -> Layer:
     """Return a layer of a plan by its name."""
     return next(layer for layer in plan.layers if layer.name == name)
 
 
-def _source(again: Again, name: Kind) -> Plan:
+def _source(again: Again, name: LayerName) -> Plan:
     """Where mix and adjustment of a layer come from: as they were if the mix is in use, else as planned again."""
     return again.old if again.rests[name].begun else again.runs[name]
 
 
-def _mix(again: Again, name: Kind) -> tuple[Mix, ...]:
+def _mix(again: Again, name: LayerName) -> tuple[Mix, ...]:
     """The mix of a layer, if it has one."""
     return tuple(mix for mix in _source(again, name).mixes if mix.layer == name)
 
@@ -279,7 +257,7 @@ def _judged_anew(coat: Coat, like: Coat, again: Again) -> Coat:
     return replace(coat, flash_s=like.flash_s, open_s=like.open_s, joins=joins)
 
 
-def _renumbered(coat: Coat, layer: Kind, before: Coat | None, number: int) -> Coat:
+def _renumbered(coat: Coat, layer: LayerName, before: Coat | None, number: int) -> Coat:
     """A coat under its number in the whole layer; its joins measured against the coat before."""
     if coat.number == number and number > 1 and before is not None:
         coat = replace(

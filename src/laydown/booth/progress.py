@@ -6,7 +6,7 @@ from typing import Literal
 
 from laydown.booth.day_steps import Leg, legs_of
 from laydown.schema.plan import Plan
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 from laydown.schema.session import Event, EventKind, Session
 
 Phase = Literal["waiting", "working", "held", "refilling"]
@@ -20,6 +20,9 @@ AGAIN_LEAST_S = 30.0
 
 EARLIER_STEP_S = 5.0
 """Steps in which a tap is moved back [s]; a choice."""
+
+CLOSED = "closed"
+"""How a job came out that was closed without a word; definition."""
 
 _RUNS_BY_ITSELF = {"prepare", "flash", "release", "cool", "dehydrate", "dry", "unmask", "close"}
 _DONE_BY_TAP = {"prepare", "cool", "dehydrate", "dry", "unmask"}
@@ -36,26 +39,8 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
-class State:
-    """Where the work stands.
-
-    Attributes
-    ----------
-    leg, section, phase
-        Step by its place, section from 1 (0 outside a coat) and what is being done.
-    marks
-        Everything that began, in order; the last is the present.
-    again_s
-        When the film is to be looked at again after "not yet".
-    answers
-        Answers at the gate at hand; None = not given.
-    mixed_at_s
-        When each mix stood ready.
-    last_s
-        Latest instant the log knows.
-    result
-        What was said at the close; empty while the job is open.
-    """
+class Progress:
+    """Where the work stands."""
 
     leg: int
     section: int
@@ -63,7 +48,7 @@ class State:
     marks: tuple[Mark, ...]
     again_s: float
     answers: tuple[bool | None, ...]
-    mixed_at_s: tuple[tuple[Kind, float], ...]
+    mixed_at_s: tuple[tuple[LayerName, float], ...]
     last_s: float
     result: str
 
@@ -79,17 +64,7 @@ class State:
 
 
 def live(session: Session) -> tuple[Event, ...]:
-    """Return the taps that hold: without undone ones and without the undoing; an undo can itself be undone.
-
-    Parameters
-    ----------
-    session
-        The log.
-
-    Returns
-    -------
-    Taps in order.
-    """
+    """Return the taps that hold: without undone ones and without the undoing; an undo can itself be undone."""
     gone: set[str] = set()
     held = []
     for event in reversed(session.events):
@@ -102,60 +77,22 @@ def live(session: Session) -> tuple[Event, ...]:
     return tuple(reversed(held))
 
 
-def replay(legs: Sequence[Leg], session: Session, now_s: float) -> State:
-    """Return where the work stands after the log.
-
-    Parameters
-    ----------
-    legs
-        Steps of the plan.
-    session
-        The log.
-    now_s
-        The clock; only used while the log is empty [s since 1970 in UTC].
-
-    Returns
-    -------
-    The state. A tap that does not fit is passed over; time never runs backwards from tap to tap.
-    """
+def replay(legs: Sequence[Leg], session: Session, now_s: float) -> Progress:
+    """Return where the work stands after the log."""
     return states(legs, live(session), now_s)[-1]
 
 
-def states(legs: Sequence[Leg], held: Sequence[Event], now_s: float) -> tuple[State, ...]:
-    """Return where the work stood before the first tap and after each one.
-
-    Parameters
-    ----------
-    legs, now_s
-        As in ``replay``.
-    held
-        Taps that hold, see ``live``.
-
-    Returns
-    -------
-    One state more than taps.
-    """
+def states(legs: Sequence[Leg], held: Sequence[Event], now_s: float) -> tuple[Progress, ...]:
+    """Return where the work stood before the first tap and after each one."""
     start = held[0].at_s if held else now_s
-    found = [_enter(legs, State(0, 0, "waiting", (), 0.0, (), (), start, ""), 0, start)]
+    found = [_enter(legs, Progress(0, 0, "waiting", (), 0.0, (), (), start, ""), 0, start)]
     for event in held:
         found.append(after_tap(legs, found[-1], event))
     return tuple(found)
 
 
-def after_tap(legs: Sequence[Leg], state: State, event: Event) -> State:
-    """Return where the work stands after one more tap.
-
-    Parameters
-    ----------
-    legs, state
-        Steps of the plan, and where the work stood.
-    event
-        The tap; no undo, for that takes another tap out of the log.
-
-    Returns
-    -------
-    The state; the same but for its latest instant if the tap does not fit.
-    """
+def after_tap(legs: Sequence[Leg], state: Progress, event: Event) -> Progress:
+    """Return where the work stands after one more tap."""
     at_s = max(event.at_s, state.last_s)
     if at_s != state.last_s:
         state = replace(state, last_s=at_s)
@@ -165,7 +102,7 @@ def after_tap(legs: Sequence[Leg], state: State, event: Event) -> State:
     return _TAPS.get(event.kind, _kept)(legs, state, event, at_s)
 
 
-def _enter(legs: Sequence[Leg], state: State, place: int, at_s: float) -> State:
+def _enter(legs: Sequence[Leg], state: Progress, place: int, at_s: float) -> Progress:
     """Go on to a step; the last one is never left."""
     place = min(place, len(legs) - 1)
     leg = legs[place]
@@ -182,25 +119,25 @@ def _enter(legs: Sequence[Leg], state: State, place: int, at_s: float) -> State:
     )
 
 
-def _mark(legs: Sequence[Leg], state: State, section: int, phase: Phase, at_s: float) -> State:
+def _mark(legs: Sequence[Leg], state: Progress, section: int, phase: Phase, at_s: float) -> Progress:
     """Begin a section or a pause within a step."""
     mark = Mark(legs[state.leg].id, section, phase, at_s)
     return replace(state, section=section, phase=phase, marks=(*state.marks, mark))
 
 
-def _kept(_legs: Sequence[Leg], state: State, _event: Event, _at_s: float) -> State:
+def _kept(_legs: Sequence[Leg], state: Progress, _event: Event, _at_s: float) -> Progress:
     """A tap that is only kept in the log."""
     return state
 
 
-def _begin(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> State:
+def _begin(legs: Sequence[Leg], state: Progress, _event: Event, at_s: float) -> Progress:
     """First stroke of a coat, or metal at its temperature."""
     if state.phase != "waiting":
         return state
     return _mark(legs, state, 1 if legs[state.leg].kind == "spray" else 0, "working", at_s)
 
 
-def _next(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> State:
+def _next(legs: Sequence[Leg], state: Progress, _event: Event, at_s: float) -> Progress:
     """The next section begins; after the last one the coat ends."""
     coat = legs[state.leg].coat
     if legs[state.leg].kind != "spray" or coat is None or state.phase == "waiting":
@@ -210,7 +147,7 @@ def _next(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> Stat
     return _mark(legs, state, state.section + 1, "working", at_s)
 
 
-def _pause(legs: Sequence[Leg], state: State, event: Event, at_s: float) -> State:
+def _pause(legs: Sequence[Leg], state: Progress, event: Event, at_s: float) -> Progress:
     """The section has ended; the painter stands at its end, or fills the cup there."""
     coat = legs[state.leg].coat
     if coat is None or legs[state.leg].kind != "spray" or state.phase == "waiting":
@@ -223,7 +160,7 @@ def _pause(legs: Sequence[Leg], state: State, event: Event, at_s: float) -> Stat
     return _mark(legs, state, state.section, phase, at_s)
 
 
-def _earlier(_legs: Sequence[Leg], state: State, event: Event, _at_s: float) -> State:
+def _earlier(_legs: Sequence[Leg], state: Progress, event: Event, _at_s: float) -> Progress:
     """What is at hand began earlier than tapped, never before what came before it."""
     last = state.marks[-1]
     floor = state.marks[-2].at_s if len(state.marks) > 1 else last.at_s
@@ -231,12 +168,12 @@ def _earlier(_legs: Sequence[Leg], state: State, event: Event, _at_s: float) -> 
     return replace(state, marks=(*state.marks[:-1], replace(last, at_s=moved)))
 
 
-def _matt(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> State:
+def _matt(legs: Sequence[Leg], state: Progress, _event: Event, at_s: float) -> Progress:
     """The film is matt: the painter's eye decides, not the clock."""
     return _enter(legs, state, state.leg + 1, at_s) if legs[state.leg].kind == "flash" else state
 
 
-def _not_yet(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> State:
+def _not_yet(legs: Sequence[Leg], state: Progress, _event: Event, at_s: float) -> Progress:
     """Look again later."""
     leg = legs[state.leg]
     if leg.kind != "flash":
@@ -244,7 +181,7 @@ def _not_yet(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> S
     return replace(state, again_s=at_s + max(AGAIN_LEAST_S, AGAIN_SHARE * leg.length_s))
 
 
-def _answer(_legs: Sequence[Leg], state: State, event: Event, _at_s: float) -> State:
+def _answer(_legs: Sequence[Leg], state: Progress, event: Event, _at_s: float) -> Progress:
     """One answer at a gate."""
     if not 0 <= event.item < len(state.answers):
         return state
@@ -253,7 +190,7 @@ def _answer(_legs: Sequence[Leg], state: State, event: Event, _at_s: float) -> S
     return replace(state, answers=tuple(answers))
 
 
-def _release(legs: Sequence[Leg], state: State, event: Event, at_s: float) -> State:
+def _release(legs: Sequence[Leg], state: Progress, event: Event, at_s: float) -> Progress:
     """Through the gate: with every answer yes, or by a name."""
     named = event.kind == "release_anyway" and event.text.strip() != ""
     open_now = event.kind == "release" and all(state.answers)
@@ -262,7 +199,7 @@ def _release(legs: Sequence[Leg], state: State, event: Event, at_s: float) -> St
     return _enter(legs, state, state.leg + 1, at_s)
 
 
-def _done(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> State:
+def _done(legs: Sequence[Leg], state: Progress, _event: Event, at_s: float) -> Progress:
     """Any other step is done; a bake only once its metal was warm."""
     leg = legs[state.leg]
     if leg.kind in _DONE_BY_TAP or (leg.kind == "bake" and state.phase == "working"):
@@ -270,7 +207,7 @@ def _done(legs: Sequence[Leg], state: State, _event: Event, at_s: float) -> Stat
     return state
 
 
-def _mixed(_legs: Sequence[Leg], state: State, event: Event, at_s: float) -> State:
+def _mixed(_legs: Sequence[Leg], state: Progress, event: Event, at_s: float) -> Progress:
     """A mix stands ready: its pot life runs."""
     return (
         replace(state, mixed_at_s=(*state.mixed_at_s, (event.layer, at_s)))
@@ -279,12 +216,12 @@ def _mixed(_legs: Sequence[Leg], state: State, event: Event, at_s: float) -> Sta
     )
 
 
-def _close(legs: Sequence[Leg], state: State, event: Event, _at_s: float) -> State:
+def _close(legs: Sequence[Leg], state: Progress, event: Event, _at_s: float) -> Progress:
     """The job is closed."""
-    return replace(state, result=event.text or "closed") if legs[state.leg].kind == "close" else state
+    return replace(state, result=event.text or CLOSED) if legs[state.leg].kind == "close" else state
 
 
-_TAPS: dict[EventKind, Callable[[Sequence[Leg], State, Event, float], State]] = {
+_TAPS: dict[EventKind, Callable[[Sequence[Leg], Progress, Event, float], Progress]] = {
     "mixed": _mixed,
     "begin": _begin,
     "next": _next,
@@ -302,28 +239,14 @@ _TAPS: dict[EventKind, Callable[[Sequence[Leg], State, Event, float], State]] = 
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
-    """A plan, the taps that hold, and where the work stands after them.
-
-    Attributes
-    ----------
-    plan
-        The plan at hand.
-    legs
-        Its steps at the booth.
-    first_plan_id
-        Plan the log began with.
-    held
-        Taps that hold, in order.
-    state
-        Where the work stands.
-    """
+class LogPosition:
+    """A plan, the taps that hold, and where the work stands after them."""
 
     plan: Plan
     legs: tuple[Leg, ...]
     first_plan_id: str
     held: tuple[Event, ...]
-    state: State
+    state: Progress
 
     @property
     def follows(self) -> str:
@@ -335,64 +258,28 @@ class Standing:
         """Id of the tap that an undo would take back; empty where nothing was tapped."""
         return self.held[-1].id if self.held else ""
 
-    def after(self, event: Event) -> "Standing":
+    def after(self, event: Event) -> "LogPosition":
         """Where the work stands after one more tap, which is no undo."""
         return replace(self, held=(*self.held, event), state=after_tap(self.legs, self.state, event))
 
 
-def standing_of(plan: Plan, session: Session, now_s: float) -> Standing:
-    """Return where a log stands.
-
-    Parameters
-    ----------
-    plan, session
-        The plan at hand, and the log.
-    now_s
-        The clock; only used while the log is empty [s since 1970 in UTC].
-
-    Returns
-    -------
-    The standing, taps taken back left out.
-    """
+def standing_of(plan: Plan, session: Session, now_s: float) -> LogPosition:
+    """Return where a log stands."""
     return standings_of(plan, session, now_s, last=0)[-1]
 
 
-def standings_of(plan: Plan, session: Session, now_s: float, last: int) -> tuple[Standing, ...]:
-    """Return where a log stands now and stood before its latest taps.
-
-    Parameters
-    ----------
-    plan, session, now_s
-        As in ``standing_of``.
-    last
-        How many taps to look back.
-
-    Returns
-    -------
-    The oldest first, the present last; fewer where the log is shorter.
-    """
+def standings_of(plan: Plan, session: Session, now_s: float, last: int) -> tuple[LogPosition, ...]:
+    """Return where a log stands now and stood before its latest taps."""
     legs, held = legs_of(plan), live(session)
     found = states(legs, held, now_s)
     first = max(0, len(held) - last)
     return tuple(
-        Standing(plan, legs, session.plan_id, held[:count], found[count])
+        LogPosition(plan, legs, session.plan_id, held[:count], found[count])
         for count in range(first, len(held) + 1)
     )
 
 
 def followed(first_plan_id: str, held: tuple[Event, ...]) -> str:
-    """Return the id of the plan that a log goes by.
-
-    Parameters
-    ----------
-    first_plan_id
-        Plan it began with.
-    held
-        Taps that hold.
-
-    Returns
-    -------
-    The last plan that was made anew, else the first.
-    """
+    """Return the id of the plan that a log goes by."""
     again = (event.text for event in reversed(held) if event.kind == "replan" and event.text)
     return next(again, first_plan_id)

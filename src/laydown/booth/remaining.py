@@ -4,41 +4,21 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from laydown.booth.day_steps import Leg
-from laydown.booth.progress import State
+from laydown.booth.progress import Progress
 from laydown.planning.counts.effect_coats import effect_composition
 from laydown.planning.document.coats import LAYERS
 from laydown.planning.setup.coat_parts import composition
 from laydown.schema.choices import Choices
 from laydown.schema.coat import Layer
 from laydown.schema.plan import Plan
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """One layer at the booth.
+    """One layer at the booth."""
 
-    Attributes
-    ----------
-    name
-        The layer.
-    kept
-        How many of its coats are on, or being sprayed.
-    at_hand
-        Whether the last of them is being sprayed or flashes, and is judged anew.
-    whole
-        How many of its coats the plan's own count makes; coats beyond were added on the day.
-    coats
-        That count, in halves.
-    added_count
-        Coats added now, in halves.
-    begun
-        Whether its mix stands ready or is in use: its adjustment is fixed.
-    open
-        Whether anything of it is still to be planned, be it only its drying.
-    """
-
-    name: Kind
+    name: LayerName
     kept: int
     at_hand: bool
     whole: int
@@ -49,25 +29,9 @@ class Rest:
 
 
 def rests_of(
-    plan: Plan, choices: Choices, place: tuple[Sequence[Leg], State], extra: dict[Kind, float]
-) -> dict[Kind, Rest]:
-    """Return what is left of every layer.
-
-    Parameters
-    ----------
-    plan
-        The plan so far.
-    choices
-        What the user fixed: how half an effect coat is sprayed.
-    place
-        Steps, and where the work stands.
-    extra
-        Coats to be added to a layer, in halves.
-
-    Returns
-    -------
-    Each layer of the plan.
-    """
+    plan: Plan, choices: Choices, place: tuple[Sequence[Leg], Progress], extra: dict[LayerName, float]
+) -> dict[LayerName, Rest]:
+    """Return what is left of every layer."""
     layers = {layer.name: layer for layer in plan.layers}
     found = {}
     for name in LAYERS:
@@ -89,7 +53,9 @@ def _ordered(plan: Plan, layer: Layer, choices: Choices) -> tuple[float, int]:
     return coats, min(len(layer.coats), len(effect_composition(coats, choices)))
 
 
-def _rest(layer: Layer, place: tuple[Sequence[Leg], State], ordered: tuple[float, int], added: float) -> Rest:
+def _rest(
+    layer: Layer, place: tuple[Sequence[Leg], Progress], ordered: tuple[float, int], added: float
+) -> Rest:
     """One layer."""
     legs, state = place
     coats, whole = ordered
@@ -113,28 +79,12 @@ def _rest(layer: Layer, place: tuple[Sequence[Leg], State], ordered: tuple[float
 
 @dataclass(frozen=True, slots=True)
 class Again:
-    """What was planned again.
-
-    Attributes
-    ----------
-    old
-        The plan so far.
-    runs
-        The plan that was made anew for each layer that is still open.
-    added
-        The plan of the coats that are added to a layer; they dry alone, on what is below.
-    rests
-        What is left of each layer.
-    legs, state
-        Where the work stands.
-    at
-        The layer at hand.
-    """
+    """What was planned again."""
 
     old: Plan
-    runs: Mapping[Kind, Plan]
-    added: Mapping[Kind, Plan]
-    rests: Mapping[Kind, Rest]
+    runs: Mapping[LayerName, Plan]
+    added: Mapping[LayerName, Plan]
+    rests: Mapping[LayerName, Rest]
     legs: Sequence[Leg]
-    state: State
-    at: Kind
+    state: Progress
+    at: LayerName

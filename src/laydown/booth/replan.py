@@ -8,85 +8,53 @@ from laydown.booth.day_steps import Leg, legs_of
 from laydown.booth.low_cup import with_low_cup
 from laydown.booth.merged_plan import layer_of, merged, with_id
 from laydown.booth.plan_differences import Changed, differences
-from laydown.booth.progress import State, replay
+from laydown.booth.progress import Progress, replay
 from laydown.booth.remaining import Again, Rest, rests_of
 from laydown.planning.document.alternatives import ADJUSTED
 from laydown.planning.plan import Stamp, plan_from
 from laydown.planning.setup.request import changed
 from laydown.planning.setup.setup import Setup, with_job
 from laydown.schema.choices import Choices
+from laydown.schema.message import Name, Saying, message
 from laydown.schema.plan import Plan
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 from laydown.schema.session import Session
-
-_NOTHING_LEFT = "all coats are on: nothing is left to plan again"
 
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """The plan from here on.
-
-    Attributes
-    ----------
-    plan
-        The whole plan: done coats as they were, the others as planned again; the same plan if nothing changes.
-    setup
-        What the planner works with from now on, for the next turn.
-    changes
-        What differs, old and new.
-    words
-        What to do now, in a sentence.
-    """
+    """The plan from here on."""
 
     plan: Plan
     setup: Setup
     changes: tuple[Changed, ...]
-    words: str
+    words: Saying
 
 
 def replanned(plan: Plan, session: Session, setup: Setup, change: DayChange) -> Turn:
-    """Return the plan from here on.
-
-    Parameters
-    ----------
-    plan, session
-        The plan the log goes by, and the log.
-    setup
-        What that plan was made from.
-    change
-        What differs.
-
-    Returns
-    -------
-    The turn. To go by it, add a tap of the kind "replan" whose text is the id of its plan; to undo it, undo that tap.
-
-    Raises
-    ------
-    ValueError
-        If a change lacks the figure it is about.
-    """
+    """Return the plan from here on."""
     check_change(change)
     legs = legs_of(plan)
     state = replay(legs, session, change.at_s)
     at = _layer_at_hand(legs, state)
     if at is None:
-        return Turn(plan, setup, (), _NOTHING_LEFT)
+        return Turn(plan, setup, (), message("nothing-left-to-plan"))
     if change.kind == "ran low":
         return _ran_low(plan, setup, legs, state, change)
     extra, words = extra_coats(plan, legs, state, change)
     if extra is None:
-        return Turn(plan, setup, (), words)
+        return Turn(plan, setup, (), words or message("nothing-changes"))
     target = next(iter(extra), at)
     today = with_job(setup, changed(setup.job, changes_of(setup, legs, state, change)))
     again = _again(plan, today, (legs, state), target, extra)
     made = merged(again)
     found = differences(plan, made)
     if not found:
-        return Turn(plan, today, (), words or "nothing changes: go on as planned")
+        return Turn(plan, today, (), words or message("nothing-changes"))
     return Turn(made, today, found, words or made.verdict.text)
 
 
-def _layer_at_hand(legs: Sequence[Leg], state: State) -> Kind | None:
+def _layer_at_hand(legs: Sequence[Leg], state: Progress) -> LayerName | None:
     """The layer at hand, or the next one; None once the last coat is on."""
     here = legs[state.leg]
     if here.kind == "flash" and here.layer == "clear" and here.last:
@@ -98,7 +66,11 @@ def _layer_at_hand(legs: Sequence[Leg], state: State) -> Kind | None:
 
 
 def _again(
-    plan: Plan, setup: Setup, place: tuple[Sequence[Leg], State], target: Kind, extra: dict[Kind, float]
+    plan: Plan,
+    setup: Setup,
+    place: tuple[Sequence[Leg], Progress],
+    target: LayerName,
+    extra: dict[LayerName, float],
 ) -> Again:
     """Plan every open layer again; a mix in use keeps its adjustment, a layer begun its direction."""
     legs, state = place
@@ -129,10 +101,11 @@ def _start(plan: Plan, setup: Setup, rest: Rest) -> str:
     """Where a layer starts: one that is begun goes on in its direction."""
     if not rest.kept or setup.job.job.start != "best":
         return setup.job.job.start
-    return layer_of(plan, rest.name).coats[0].direction.partition(" ")[0]
+    backwards = layer_of(plan, rest.name).coats[0].direction == message("rear-to-front")
+    return "rear" if backwards else "front"
 
 
-def _choices(plan: Plan, setup: Setup, rests: dict[Kind, Rest], rest: Rest) -> Choices:
+def _choices(plan: Plan, setup: Setup, rests: dict[LayerName, Rest], rest: Rest) -> Choices:
     """What is fixed while a layer is planned again: the counts, and the adjustment once its mix is in use."""
     own = setup.job.choices
     counts = {name: rests[name].coats for name in ADJUSTED if name in rests}
@@ -148,11 +121,11 @@ def _choices(plan: Plan, setup: Setup, rests: dict[Kind, Rest], rest: Rest) -> C
     )
 
 
-def _ran_low(plan: Plan, setup: Setup, legs: Sequence[Leg], state: State, change: DayChange) -> Turn:
+def _ran_low(plan: Plan, setup: Setup, legs: Sequence[Leg], state: Progress, change: DayChange) -> Turn:
     """The cup holds less than planned: fill it at the end of a section, at a gap if one lies on the way."""
     here = legs[state.leg]
     if here.kind != "spray" or here.coat is None or state.phase == "waiting" or change.left_g is None:
-        return Turn(plan, setup, (), "weigh in what the next coat needs before its first stroke")
+        return Turn(plan, setup, (), message("weigh-in-first"))
     density = next((mix.density_g_ml for mix in plan.mixes if mix.layer == here.layer), 1.0)
     coat = with_low_cup(
         here.coat,
@@ -168,11 +141,14 @@ def _ran_low(plan: Plan, setup: Setup, legs: Sequence[Leg], state: State, change
     )
     made = with_id(replace(plan, layers=layers))
     if coat == here.coat:
-        return Turn(plan, setup, (), "it is enough to the end of the coat")
+        return Turn(plan, setup, (), message("enough-in-the-cup"))
     first = next((one for one in coat.refills if one.after_section >= state.section), None)
-    words = (
-        f"fill {first.fill_g:.0f} g at the end of section {first.after_section}, {first.feature}"
-        if first is not None
-        else "it is enough to the end of the coat"
-    )
-    return Turn(made, setup, differences(plan, made), words)
+    said = message("enough-in-the-cup")
+    if first is not None:
+        said = message(
+            "fill-after-section",
+            fill_g=first.fill_g,
+            section=first.after_section,
+            feature=Name(first.feature),
+        )
+    return Turn(made, setup, differences(plan, made), said)

@@ -8,6 +8,7 @@ from laydown.planning.document.joins import MIDDLE_90, state_of
 from laydown.planning.setup.weights import MOVE_S, WET_CHANCE
 from laydown.schema.coat import Coat, Join, JoinState
 from laydown.schema.figure import Spread
+from laydown.schema.message import Message, Name, message
 
 _NORMAL = NormalDist()
 _SURE_Z = _NORMAL.inv_cdf(WET_CHANCE)
@@ -16,19 +17,7 @@ _LEAST_AGE_S = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A join as it stands now.
-
-    Attributes
-    ----------
-    join
-        The join ahead.
-    age_s
-        Age of the edge when it is reached, if all goes by the plan from now on [s].
-    chance, state
-        Chance that it is still open then, 0 to 1, and what that is called.
-    hurry_at_s, goes_at_s
-        Latest start of the next section with nine chances in ten, and with one in two [s since 1970 in UTC].
-    """
+    """A join as it stands now."""
 
     join: Join
     age_s: float
@@ -41,21 +30,6 @@ class Edge:
 def open_chance(age_s: float, open_s: Spread, age_ln_sd: float = 0.0) -> float:
     """Return the chance, 0 to 1, that an edge is still open.
 
-    Parameters
-    ----------
-    age_s
-        Its age, above 0 [s].
-    open_s
-        How long it stays open: median and middle 90 % of a lognormal time [s].
-    age_ln_sd
-        Standard deviation of the logarithm of the age; 0 for an age that is known.
-
-    Returns
-    -------
-    Chance; 0.5 at the median.
-
-    Notes
-    -----
     ::
 
         P = Phi(ln(open / age) / hypot(s_open, s_age)),  s = ln(high / value) / 1.645              (1)
@@ -81,23 +55,6 @@ def ln_sd(value: Spread) -> float:
 def edge_of(coat: Coat, section: int, began_s: float, begins_s: float) -> Edge | None:
     """Return the join at the end of a section, with the time that has really passed.
 
-    Parameters
-    ----------
-    coat
-        The coat being sprayed.
-    section
-        The section at hand, from 1.
-    began_s
-        When it began [s since 1970 in UTC].
-    begins_s
-        When the next one begins, as far as can be said now [s since 1970 in UTC].
-
-    Returns
-    -------
-    The join, or None after the last section.
-
-    Notes
-    -----
     The plan's age of the edge counts from a next section that begins on time; every second of delay is added::
 
         age = planned age + begins - (began + elapsed + step aside + refill)    (1)
@@ -120,34 +77,12 @@ def edge_of(coat: Coat, section: int, began_s: float, begins_s: float) -> Edge |
 
 
 def planned_next_s(coat: Coat, section: int, began_s: float) -> float:
-    """Return when the next section begins by the plan [s since 1970 in UTC].
-
-    Parameters
-    ----------
-    coat, section, began_s
-        As in ``edge_of``.
-
-    Returns
-    -------
-    The instant, a planned refill counted in.
-    """
+    """Return when the next section begins by the plan [s since 1970 in UTC]."""
     stop = sum(one.takes_s for one in coat.refills if one.after_section == section)
     return began_s + coat.sections[section - 1].elapsed_s + MOVE_S + stop
 
 
-def next_gap(coat: Coat, section: int) -> str:
-    """Return where one may begin anew after a join that is lost.
-
-    Parameters
-    ----------
-    coat
-        The coat.
-    section
-        The section before the lost join.
-
-    Returns
-    -------
-    Name of the next gap in the order of work, or the end of the side.
-    """
-    ahead = (one.feature for one in coat.joins if one.between[0] > section and one.kind == "gap")
-    return next(ahead, "the end of the side")
+def next_gap(coat: Coat, section: int) -> Name | Message:
+    """Return where one may begin anew after a join that is lost."""
+    ahead = (Name(one.feature) for one in coat.joins if one.between[0] > section and one.kind == "gap")
+    return next(ahead, message("end-of-side"))

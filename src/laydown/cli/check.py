@@ -6,6 +6,8 @@ import click
 
 from laydown.cli.options import PATH, as_json, debug
 from laydown.cli.output import problem_document, problem_line, say, write_out
+from laydown.schema.message import Name
+from laydown.words.show import ENGLISH
 
 
 @click.command()
@@ -30,10 +32,9 @@ def check(files: tuple[Path, ...], as_json: bool) -> int:
         write_out(problem_document((item.file, item.problems) for item in found))
     for item in found:
         if not item.problems:
-            say(f"{item.file}: {item.kind}, good")
+            say(ENGLISH.say("checked-good", file=Name(item.file), paper=item.kind))
             continue
-        count = len(item.problems)
-        say(f"{item.file}: {count} problem{'s' if count > 1 else ''}")
+        say(ENGLISH.say("checked-faulty", count=len(item.problems), file=Name(item.file)))
         for problem in item.problems:
             say(f"  {problem_line(problem)}")
     return 3 if any(item.problems for item in found) else 0

@@ -1,13 +1,17 @@
 """The command demo."""
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 import click
 
+if TYPE_CHECKING:
+    from laydown.words.show import Words
+
 from laydown.cli.options import PATH, as_json, debug, units
-from laydown.cli.output import Progress, say, write_out
+from laydown.cli.output import ProgressBar, say, write_out
 from laydown.cli.plan import CODES, WIDTH, say_standing
+from laydown.schema.message import Name
 
 
 @click.command(short_help="Plan an invented job and write everything.")
@@ -15,7 +19,7 @@ from laydown.cli.plan import CODES, WIDTH, say_standing
 @as_json
 @units
 @debug
-def demo(folder: Path, as_json: bool, system: Any) -> int:
+def demo(folder: Path, as_json: bool, words: "Words") -> int:
     """Plan an invented job and write everything into DIR (default: demo).
 
     Job files, shelf, plan document, card and pictures; all figures of the job
@@ -26,17 +30,17 @@ def demo(folder: Path, as_json: bool, system: Any) -> int:
       laydown demo
     """
     from laydown.desk.demo import demonstrate
-    from laydown.reader.encode import to_json
+    from laydown.desk.papers.document import plan_json
     from laydown.report.text.plan import plan_text
-    from laydown.words.show import told_plan
 
-    with Progress() as progress:
-        shown = demonstrate(folder, system, progress)
+    with ProgressBar(words) as progress:
+        shown = demonstrate(folder, words, progress)
     plan = shown.answer.planned.plan
     if as_json:
-        write_out(to_json(plan))
+        write_out(plan_json(plan))
     else:
-        click.echo(plan_text(plan, system, WIDTH), nl=False)
-    say(f"wrote {len(shown.files)} files into {folder}; the job: {shown.job}")
-    say_standing(shown.answer.standing, told_plan(plan, system).verdict.text)
+        click.echo(plan_text(plan, words, WIDTH), nl=False)
+    places = {"folder": Name(str(folder)), "job": Name(str(shown.job))}
+    say(words.say("wrote-demonstration", count=len(shown.files), **places))
+    say_standing(plan, words)
     return CODES[shown.answer.standing]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from laydown.cli.options import PATH, debug
+from laydown.words.show import ENGLISH
 
 if TYPE_CHECKING:
     from laydown.store.book import Book
@@ -20,8 +21,10 @@ PORT = 8470
 @click.option(
     "--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="Port; 0 takes a free one."
 )
-@click.option("--book", type=PATH, help="File the taps are kept in; without it, guide.book beside the plan.")
-@click.option("--fresh", is_flag=True, help="Begin a new session even if one is open.")
+@click.option(
+    "--database", "book", type=PATH, help="File the taps are kept in; without it, guide.book beside the plan."
+)
+@click.option("--restart", "fresh", is_flag=True, help="Begin a new session even if one is open.")
 @debug
 def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
     """Show what to do now, on a tablet behind the booth window.
@@ -49,7 +52,7 @@ def guide(plan: Path, port: int, book: Path | None, fresh: bool) -> int:
     try:
         kept = open_kept_plan(opened, Ready(), _bring_in(opened, plan, iso(time())))
         if kept is None:
-            raise click.ClickException("the plan is not in the book any more; choose another --book")
+            raise click.ClickException(ENGLISH.say("plan-left-book"))
         session = open_session(opened, kept[0], time(), fresh=fresh)
         settings = Settings(open_secret(where.with_name(f"{where.name}.secret")))
         return answer(opened, settings, ("127.0.0.1", port), Secured(), f"guide/{session}")

@@ -1,4 +1,4 @@
-"""The command strip: the leaf of the let-down panel, what was ticked on it, and the count that follows."""
+"""The command coats: the leaf of the let-down panel, what was ticked on it, and the count that follows."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -7,9 +7,12 @@ import click
 
 from laydown.cli.options import PATH, as_json, debug, units
 from laydown.cli.output import say, write_out
+from laydown.schema.message import Name, message
+from laydown.words.show import ENGLISH
 
 if TYPE_CHECKING:
     from laydown.desk.letdown.panel import PanelAnswer
+    from laydown.words.show import Words
 
 WIDTH = 80
 """Columns of printed text."""
@@ -20,10 +23,10 @@ NOT_KNOWN = 6
 _BESIDE_JOB = "beside the job"
 
 _ENTRIES = (
-    click.option("--ground", help='Bare ground of panel and car: match, "slightly off", off, "not accessible".'),
+    click.option("--ground-match", "ground", help='Bare ground of panel and car: match, "slightly off", off, "not accessible".'),
     click.option("--face", help='"few few match many many many", or 2, or "between 2 and 3".'),
     click.option("--flop", help="The same at the flop."),
-    click.option("--coats", help='Coats of the fields, such as "0 1 2 3 4 5" or 1-6.'),
+    click.option("--step-coats", "coats", help='Coats of the steps, such as "0 1 2 3 4 5" or 1-6.'),
     click.option("--readings", type=PATH, help="File of instrument readings."),
     click.option("--readings-map", type=PATH, help="How that file is to be understood."),
     click.option("--zone", help="Zone whose count is planned."),
@@ -51,10 +54,10 @@ def _entries(command: Any) -> Any:
     help="Write the sheet as PDF; without a name, beside the job.",
 )
 @click.option(
-    "--fields",
+    "--steps",
     default="0-5",
     show_default=True,
-    help="Fields of the sheet: 0-5, 1-6, or 0,2,4 with an instrument.",
+    help="Steps of the sheet: 0-5, 1-6, or 0,2,4 with an instrument.",
 )
 @_entries
 @click.option("--save", is_flag=True, help="Write what was ticked into the job file; comments stay.")
@@ -62,8 +65,8 @@ def _entries(command: Any) -> Any:
 @as_json
 @units
 @debug
-def strip(
-    job: Path, printed: Path | None, fields: str, save: bool, count: bool, as_json: bool, **more: Any
+def coats(
+    job: Path, printed: Path | None, steps: str, save: bool, count: bool, as_json: bool, **more: Any
 ) -> int:
     """Print the let-down sheet of JOB, or say what the panel tells.
 
@@ -73,13 +76,13 @@ def strip(
 
     \b
     Examples:
-      laydown strip job.toml --print
-      laydown strip job.toml --ground match --face 2 --flop "between 2 and 3"
-      laydown strip job.toml --readings panel.csv --save
+      laydown coats job.toml --print
+      laydown coats job.toml --ground-match match --face 2 --flop "between 2 and 3"
+      laydown coats job.toml --readings panel.csv --save
     """
-    system = more.pop("system")
+    words = more.pop("words")
     if printed is not None:
-        _print_sheet(job, printed, fields, system)
+        _print_sheet(job, printed, steps, words)
         if not (save or count or as_json or any(value is not None for value in more.values())):
             return 0
     from laydown.desk.letdown.panel import Entry, read_panel, save_panel
@@ -89,45 +92,42 @@ def strip(
     answer = read_panel(job, Entry(spoken=spoken, **more))
     if save:
         save_panel(job, answer)
-        say(f"wrote [sample] into {job}" if answer.entered else "nothing was entered; the job stays as it is")
-    _tell(answer, system, count=count, as_json=as_json)
+        wrote = message("wrote-sample", job=Name(str(job)))
+        say(words(wrote if answer.entered else message("nothing-entered")))
+    _tell(answer, words, count=count, as_json=as_json)
     if not save and answer.entered:
-        say("the job file stays as it is; --save writes this into it")
+        say(words.say("job-stays"))
     return NOT_KNOWN if count and answer.coats is None else 0
 
 
-def _print_sheet(job: Path, printed: Path, fields: str, system: Any) -> None:
+def _print_sheet(job: Path, printed: Path, steps: str, words: "Words") -> None:
     """Write the leaf."""
     from laydown.desk.letdown.panel import usual_path, write_sheet
     from laydown.desk.letdown.ticks import fields_of
-    from laydown.schema.problem import InputError
 
-    coats, problems = fields_of(fields)
-    if problems:
-        raise InputError(str(job), problems)
+    coats = fields_of(steps, str(job))
     output = usual_path(job) if str(printed) == _BESIDE_JOB else printed
-    write_sheet(job, output, coats, system)
-    say(f"wrote {output}; print it on both sides of one leaf")
+    write_sheet(job, output, coats, words)
+    say(words.say("wrote-leaf", path=Name(str(output))))
 
 
-def _tell(answer: "PanelAnswer", system: Any, *, count: bool, as_json: bool) -> None:
+def _tell(answer: "PanelAnswer", words: "Words", *, count: bool, as_json: bool) -> None:
     """Print the answer; of a missing count the reason is talk."""
     from laydown.reader.encode import encode
     from laydown.report.text.letdown import strip_text
-    from laydown.words.show import told
 
-    text = strip_text(told(answer.colour, system), answer.fixed, WIDTH)
+    text = strip_text(answer.colour, answer.fixed, WIDTH, words)
     if as_json:
         document = {
-            "format": "laydown-strip/1",
+            "format": "laydown-coats/1",
             "count": answer.coats,
             "fixed": answer.fixed,
             "entered": answer.entered,
             "colour": answer.colour,
         }
-        write_out(encode(document, 6))
+        write_out(encode(document, 6, ENGLISH))
     elif count and answer.coats is not None:
-        click.echo(f"{answer.coats:g}")
+        click.echo(words.amount(answer.coats, "coats", "g"))
         say(text.rstrip())
     elif count:
         say(text.rstrip())

@@ -10,8 +10,10 @@ from typing import Any
 import click
 
 from laydown.cli.output import problem_document, say, say_problems, write_out
+from laydown.schema.message import Name
 from laydown.schema.problem import InputError
 from laydown.version import VERSION
+from laydown.words.show import ENGLISH
 
 EPILOG = """\b
 First steps:
@@ -38,18 +40,21 @@ ROOMS = {
     "check": "check",
     "plan": "plan",
     "try": "plan",
-    "why": "reading",
-    "card": "reading",
-    "pour": "reading",
-    "fault": "fault",
-    "strip": "strip",
-    "side": "side",
+    "why": "kept_plan",
+    "card": "kept_plan",
+    "mix": "kept_plan",
+    "fix": "kept_plan",
+    "coats": "letdown",
+    "vehicle": "vehicle",
     "schema": "check",
     "demo": "demo",
     "serve": "serve",
     "guide": "guide",
 }
 """Module of this package that holds each command."""
+
+RENAMED = {"pour": "mix", "strip": "coats", "side": "vehicle", "fault": "fix"}
+"""What commands were called before."""
 
 
 class Commands(Mapping[str, click.Command]):
@@ -70,7 +75,7 @@ class Commands(Mapping[str, click.Command]):
         return len(ROOMS)
 
 
-class Door(click.Group):
+class CommandGroup(click.Group):
     """The group of all commands, with house exit codes."""
 
     def main(self, args: Sequence[str] | None = None, **extra: Any) -> Any:  # type: ignore[override]
@@ -91,7 +96,7 @@ class Door(click.Group):
             error.show(sys.stderr)
             return error.exit_code
         except (click.Abort, KeyboardInterrupt):
-            say("stopped")
+            say(ENGLISH.say("stopped"))
             return STOPPED
         except InputError as error:
             if "--json" in given:
@@ -117,6 +122,8 @@ class Door(click.Group):
         from difflib import get_close_matches
 
         name = args[0]
+        if name in RENAMED:
+            raise click.UsageError(f"No such command '{name}': it is called '{RENAMED[name]}'.", ctx)
         if self.get_command(ctx, name) is None and not name.startswith("-"):
             near = get_close_matches(name.casefold(), self.list_commands(ctx), n=1, cutoff=0.5)
             hint = (
@@ -128,16 +135,18 @@ class Door(click.Group):
 
 def _fault(error: Exception, *, debug: bool) -> int:
     """Say that laydown itself is at fault."""
-    say(f"fault in laydown: {type(error).__name__}: {error}")
+    say(ENGLISH.say("fault-in-laydown", kind=Name(type(error).__name__), said=Name(str(error))))
     if debug:
         say("".join(traceback.format_exception(error)).rstrip())
     else:
-        say("the same call with --debug shows where; please report it with the job file")
+        say(ENGLISH.say("fault-in-laydown.do"))
     return FAULT
 
 
 @click.group(
-    cls=Door, epilog=EPILOG, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80}
+    cls=CommandGroup,
+    epilog=EPILOG,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
 )
 @click.version_option(VERSION, prog_name="laydown")
 @click.option("--debug", is_flag=True, expose_value=False, help="Show where a fault in laydown happened.")

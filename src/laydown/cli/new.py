@@ -8,12 +8,14 @@ import click
 
 from laydown.cli.options import PATH, complete_panels, complete_shapes, debug
 from laydown.cli.output import say
+from laydown.schema.message import Name
+from laydown.words.show import ENGLISH
 
 
 @click.command()
 @click.option("--name", help="What the shop calls the job.")
 @click.option("--side", type=click.Choice(["left", "right"]), help="Side, as the driver sees it.")
-@click.option("--shape", shell_complete=complete_shapes, help="Shape; see: laydown side --list")
+@click.option("--vehicle", "shape", shell_complete=complete_shapes, help="Shape; see: laydown vehicle --list")
 @click.option(
     "--panel",
     "panels",
@@ -36,7 +38,7 @@ def new(path: Path, replace: bool, **given: Any) -> int:
 
     \b
     Example:
-      laydown new --name "4711 left" --side left --shape "medium hatch" \\
+      laydown new --name "4711 left" --side left --vehicle "medium hatch" \\
         --panel "front wing=new" --panel "front door=repaired" \\
         --air 20C,35% -o job.toml
     """
@@ -45,15 +47,15 @@ def new(path: Path, replace: bool, **given: Any) -> int:
     answers = _answers(given)
     missing = [name for name in NEEDED if not answers.get(name)]
     if missing and not _can_ask():
-        options = {"temperature_c": "--air", "rh": "--air", "panels": "--panel"}
+        options = {"temperature_c": "--air", "rh": "--air", "panels": "--panel", "shape": "--vehicle"}
         names = dict.fromkeys(options.get(name, f"--{name}") for name in missing)
         raise click.UsageError(f"Missing: {', '.join(names)} (no terminal to ask on).")
     for name in missing:
         shapes = click.Choice(shape_names()) if name == "shape" else None
         kind = click.Choice(["left", "right"]) if name == "side" else shapes
-        answers[name] = click.prompt(NEEDED[name].capitalize(), type=kind, err=True)
+        answers[name] = click.prompt(ENGLISH(NEEDED[name]).capitalize(), type=kind, err=True)
     job = new_job(answers, path, replace=replace)
-    say(f"wrote {path}: {len(job.panel)} panels; next: laydown check {path}, laydown plan {path}")
+    say(ENGLISH.say("wrote-job", count=len(job.panel), path=Name(str(path))))
     return 0
 
 
@@ -73,22 +75,7 @@ def _answers(given: dict[str, Any]) -> dict[str, str]:
 
 
 def air_parts(text: str) -> dict[str, str]:
-    """Split an air such as 20C,35% into temperature and humidity.
-
-    Parameters
-    ----------
-    text
-        As typed; either part may stand alone.
-
-    Returns
-    -------
-    ``temperature_c`` and ``rh`` as typed.
-
-    Raises
-    ------
-    click.BadParameter
-        Not one or two parts, or both of one kind.
-    """
+    """Split an air such as 20C,35% into temperature and humidity."""
     found: dict[str, str] = {}
     for part in text.replace(";", ",").split(","):
         name = "rh" if part.strip().endswith("%") else "temperature_c"

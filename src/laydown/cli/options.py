@@ -17,13 +17,22 @@ as_json = click.option(
 )
 """The option --json."""
 
+
+def _speaks(_ctx: click.Context, _param: click.Parameter, system: Any) -> Any:
+    """How laydown speaks to whoever gave the option."""
+    from laydown.words.show import Words
+
+    return Words(system=system)
+
+
 units = click.option(
     "--units",
-    "system",
+    "words",
     type=click.Choice(["metric", "us"]),
     default="metric",
     show_default=True,
     envvar="LAYDOWN_UNITS",
+    callback=_speaks,
     help="Units of what is printed; files always hold metric ones. Also: LAYDOWN_UNITS.",
 )
 """The option --units."""
@@ -41,24 +50,7 @@ layer = click.option("--layer", type=click.Choice(LAYERS), help="Only this layer
 
 
 def pairs(given: tuple[str, ...], option: str) -> Mapping[str, str]:
-    """Split values such as base=540.
-
-    Parameters
-    ----------
-    given
-        As typed.
-    option
-        Name of the option, for the message.
-
-    Returns
-    -------
-    Values by name.
-
-    Raises
-    ------
-    click.BadParameter
-        One of them has no equals sign, or a name stands twice.
-    """
+    """Split values such as base=540."""
     found: dict[str, str] = {}
     for text in given:
         name, equals, value = text.partition("=")
@@ -69,36 +61,14 @@ def pairs(given: tuple[str, ...], option: str) -> Mapping[str, str]:
 
 
 def complete_shapes(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[CompletionItem]:
-    """Complete the name of a shipped shape.
-
-    Parameters
-    ----------
-    incomplete
-        What is typed so far.
-
-    Returns
-    -------
-    Names that begin so.
-    """
+    """Complete the name of a shipped shape."""
     from laydown.trade.side.measures import SHAPES
 
     return [CompletionItem(name) for name in SHAPES if name.startswith(incomplete)]
 
 
 def complete_panels(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[CompletionItem]:
-    """Complete the name of a panel of the shape typed before, or of any shape.
-
-    Parameters
-    ----------
-    ctx
-        The call so far.
-    incomplete
-        What is typed so far.
-
-    Returns
-    -------
-    Names that begin so.
-    """
+    """Complete the name of a panel of the shape typed before, or of any shape."""
     from laydown.desk.papers.sides import shapes
 
     wanted = ctx.params.get("shape")
@@ -109,19 +79,7 @@ def complete_panels(ctx: click.Context, _param: click.Parameter, incomplete: str
 
 
 def complete_items(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[CompletionItem]:
-    """Complete an item of a kept plan.
-
-    Parameters
-    ----------
-    ctx
-        The call so far.
-    incomplete
-        What is typed so far.
-
-    Returns
-    -------
-    Items that begin so; none for a job file, which would have to be planned first.
-    """
+    """Complete an item of a kept plan."""
     from laydown.desk.plans.why import items
     from laydown.reader.papers.other_files import read_plan
     from laydown.schema.problem import InputError

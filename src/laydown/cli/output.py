@@ -9,31 +9,21 @@ from typing import Any, Self
 
 import click
 
+from laydown.schema.message import Name, Saying, message
 from laydown.schema.problem import InputError, Problem
+from laydown.words.show import ENGLISH, Words
 
 PATIENCE_S = 1.0
 """Time after which progress is shown [s]; common practice, no source."""
 
 
 def say(text: str) -> None:
-    """Print a line of talk.
-
-    Parameters
-    ----------
-    text
-        Without a line break at its end.
-    """
+    """Print a line of talk."""
     click.echo(text, err=True)
 
 
 def write_out(document: object) -> None:
-    """Print exactly one JSON document on stdout.
-
-    Parameters
-    ----------
-    document
-        JSON text, or plain tables and lists.
-    """
+    """Print exactly one JSON document on stdout."""
     text = (
         document if isinstance(document, str) else json.dumps(document, ensure_ascii=False, indent=1) + "\n"
     )
@@ -41,59 +31,44 @@ def write_out(document: object) -> None:
 
 
 def say_problems(error: InputError) -> None:
-    """Print every problem with its place and hint.
-
-    Parameters
-    ----------
-    error
-        Problems of a file, or of the call if it names no file.
-    """
+    """Print every problem with its place and hint."""
     count = len(error.problems)
-    say(f"cannot use {error.file or 'this call'}: {count} problem{'s' if count > 1 else ''}")
+    told = message("cannot-use", count=count, file=Name(error.file))
+    say(ENGLISH(told if error.file else message("cannot-use-call", count=count)))
     for problem in error.problems:
         say(f"  {problem_line(problem)}")
 
 
 def problem_line(problem: Problem) -> str:
-    """Return a problem as one line.
-
-    Parameters
-    ----------
-    problem
-        The problem.
-
-    Returns
-    -------
-    Place, what is wrong, and the hint in brackets.
-    """
-    return f"{problem.where}: {problem.what}" + (f" ({problem.hint})" if problem.hint else "")
+    """Say place, what is wrong, and the hint in brackets."""
+    where, what = Name(problem.where), problem.what
+    if not problem.hint:
+        return ENGLISH.say("problem", where=where, what=what)
+    return ENGLISH.say("problem-and-hint", where=where, what=what, hint=problem.hint)
 
 
 def problem_document(found: Iterable[tuple[str, tuple[Problem, ...]]]) -> dict[str, Any]:
-    """Return problems as a document.
-
-    Parameters
-    ----------
-    found
-        Files and their problems.
-
-    Returns
-    -------
-    Plain tables and lists.
-    """
+    """Return what is wrong with each file as plain tables and lists."""
     return {
         "format": "laydown-problems/1",
         "files": [
-            {"file": file, "problems": [{"where": p.where, "what": p.what, "hint": p.hint} for p in problems]}
+            {
+                "file": file,
+                "problems": [
+                    {"where": one.where, "what": ENGLISH(one.what), "hint": ENGLISH(one.hint)}
+                    for one in problems
+                ],
+            }
             for file, problems in found
         ],
     }
 
 
-class Progress:
+class ProgressBar:
     """Shows on a terminal how far a long task is, and nothing anywhere else."""
 
-    def __init__(self) -> None:
+    def __init__(self, words: Words = ENGLISH) -> None:
+        self._words = words
         self._since = monotonic()
         self._bar: Any = None
         self._task: Any = None
@@ -109,18 +84,18 @@ class Progress:
         if self._bar is not None:
             self._bar.stop()
 
-    def __call__(self, label: str, share: float) -> None:
+    def __call__(self, label: Saying, share: float) -> None:
         """Tell what is being done and how far it is, 0 to 1."""
         if not sys.stderr.isatty() or monotonic() - self._since < PATIENCE_S:
             return
         if self._bar is None:
             self._start()
-        self._bar.update(self._task, description=label, completed=share)
+        self._bar.update(self._task, description=self._words(label), completed=share)
 
     def _start(self) -> None:
         from rich.console import Console
         from rich.progress import Progress as Bar
 
         self._bar = Bar(console=Console(stderr=True), transient=True)
-        self._task = self._bar.add_task("planning", total=1.0)
+        self._task = self._bar.add_task(self._words.say("progress.planning"), total=1.0)
         self._bar.start()

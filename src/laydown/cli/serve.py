@@ -15,7 +15,10 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from laydown.cli.options import debug
+from laydown.cli.output import say
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
+from laydown.words.show import ENGLISH
 
 if TYPE_CHECKING:
     from laydown.web.security.tls import ShopTls
@@ -27,17 +30,7 @@ EVERY_ADDRESS = {"0.0.0.0", "::"}  # noqa: S104 - recognised, not bound to
 
 @dataclass(frozen=True, slots=True)
 class TlsWish:
-    """What somebody wished on the command line.
-
-    Attributes
-    ----------
-    tls
-        Whether to serve with TLS.
-    certificate, key
-        Files of somebody else.
-    folder
-        Where the shop's own authority lies; None: beside the book.
-    """
+    """What somebody wished on the command line."""
 
     tls: bool
     certificate: Path | None
@@ -46,28 +39,7 @@ class TlsWish:
 
 
 def secured(wish: TlsWish, book: str, host: str, names: Iterable[str]) -> "tuple[Secured, bytes]":
-    """Return with which certificate to serve, and say on the terminal what tablets have to trust.
-
-    Parameters
-    ----------
-    wish
-        What somebody wished.
-    book
-        The book: a path or an address.
-    host
-        Address that is answered on.
-    names
-        Names the machine is called by.
-
-    Returns
-    -------
-    The certificate, and that of the shop's authority; empty without one.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with files and options.
-    """
+    """Return with which certificate to serve, and say on the terminal what tablets have to trust."""
     from laydown.web.server import Secured
 
     _check_wish(wish)
@@ -96,33 +68,23 @@ def _check_wish(wish: TlsWish) -> None:
     given = {"--certificate": wish.certificate, "--key": wish.key}
     problems: list[Problem] = []
     if any(given.values()):
-        hint = "give both, or neither: then the shop makes its own"
+        hint = message("certificate-and-key")
         problems += [
-            Problem(option, "is missing" if file is None else "is no file", hint)
+            Problem(option, message("value-is-missing" if file is None else "is-no-file"), hint)
             for option, file in given.items()
             if file is None or not file.is_file()
         ]
         if wish.folder is not None:
-            what = "holds the shop's own authority, which --certificate and --key leave aside"
-            problems.append(Problem("--tls-folder", what, "leave one of the two out"))
+            what, hint = message("authority-left-aside"), message("authority-left-aside.hint")
+            problems.append(Problem("--tls-folder", what, hint))
     if not wish.tls and (any(given.values()) or wish.folder is not None):
-        problems.append(Problem("--tls", "is missing", "certificates are used with --tls only"))
+        problems.append(Problem("--tls", message("value-is-missing"), message("certificates-with-tls")))
     if problems:
         raise InputError("", tuple(problems))
 
 
 def own_addresses(*, every: bool) -> tuple[str, ...]:
-    """Return the addresses by which this machine can be reached.
-
-    Parameters
-    ----------
-    every
-        Whether also those on the network.
-
-    Returns
-    -------
-    Addresses as text; those of the machine itself first.
-    """
+    """Return the addresses by which this machine can be reached."""
     found = ["127.0.0.1", "::1"]
     if not every:
         return tuple(found)
@@ -141,10 +103,12 @@ def own_addresses(*, every: bool) -> tuple[str, ...]:
 def _tell(shop: "ShopTls", *, is_new: bool) -> None:
     """Say which authority tablets have to trust, and what the certificate is good for."""
     names, ends = shop.good_for()
-    click.echo(f"shop authority{', new' if is_new else ''}: {shop.ca_file}", err=True)
-    click.echo(f"  SHA-256 {shop.ca_fingerprint}", err=True)
-    click.echo("  install it once on every tablet: docs/howto/trust-the-desk.md", err=True)
-    click.echo(f"good for {', '.join(names)}; renewed by itself before {ends:%Y-%m-%d}", err=True)
+    authority = "shop-authority-new" if is_new else "shop-authority"
+    say(ENGLISH.say(authority, file=Name(str(shop.ca_file))))
+    say(f"  SHA-256 {shop.ca_fingerprint}")
+    say(f"  {ENGLISH.say('install-authority')}")
+    ends_on = Name(f"{ends:%Y-%m-%d}")
+    say(ENGLISH.say("certificate-good-for", names=tuple(map(Name, names)), ends=ends_on))
 
 
 def _default_folder(book: str) -> Path:
@@ -171,7 +135,9 @@ SWITCH_S = 0.0005
 @click.option(
     "--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="Port; 0 takes a free one."
 )
-@click.option("--book", envvar="LAYDOWN_BOOK", help="File, or postgresql://... Also: LAYDOWN_BOOK.")
+@click.option(
+    "--database", "book", envvar="LAYDOWN_DATABASE", help="File, or postgresql://... Also: LAYDOWN_DATABASE."
+)
 @click.option("--name", "names", multiple=True, help="A name this machine is called by; may be repeated.")
 @click.option(
     "--tls", is_flag=True, help="Serve with TLS: by the shop's own authority, or by files of yours."
@@ -228,23 +194,7 @@ def serve(host: str, port: int, **given: Any) -> int:
 
 
 def answer(book: "Book", settings: Any, address: tuple[str, int], served: "Secured", path: str = "") -> int:
-    """Answer until somebody stops it.
-
-    Parameters
-    ----------
-    book, settings
-        What the pages show, and how.
-    address
-        Host and port.
-    served
-        With which certificate.
-    path
-        Page that is named when it answers.
-
-    Returns
-    -------
-    Exit code.
-    """
+    """Answer until somebody stops it."""
     import uvicorn
 
     from laydown.web.app import make_app
@@ -270,7 +220,9 @@ def answer(book: "Book", settings: Any, address: tuple[str, int], served: "Secur
     # The server passes the signal on once it has ended; a stop that was asked for is no failure.
     signal.signal(signal.SIGTERM, lambda _number, _frame: None)
     with listening:
-        Server(config, app.state.watchers, lambda: click.echo(f"ready {where}"), served).run([listening])
+        Server(
+            config, app.state.watchers, lambda: click.echo(ENGLISH.say("ready", address=Name(where))), served
+        ).run([listening])
     return 0
 
 
@@ -280,8 +232,8 @@ def _listen(host: str, port: int) -> socket.socket:
         kind = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
         listening = socket.create_server((host, port), family=kind)
     except OSError as error:
-        hint = "stop the other program, or choose another --port" if port else "choose another --host"
-        what = f"cannot be had: {error.strerror or error}"
+        hint = message("choose-another-port" if port else "choose-another-host")
+        what = message("cannot-be-had", reason=_reason(error))
         raise InputError("", (Problem(f"{host}:{port}", what, hint),)) from None
     # Each call takes this over. Without it the body of an answer waits for the receipt of its head, which the other
     # side may hold back for 40 ms.
@@ -300,8 +252,7 @@ def _loopback(host: str) -> bool:
 def _need_password(book: "Book") -> None:
     """Refuse to answer others while anybody may do everything."""
     if not any(one.role == "manager" and one.password_hash for one in book.users()):
-        hint = "first: laydown serve --set-password NAME (with the same --book)"
-        what = "reaches other machines, and no manager has a password"
+        what, hint = message("host-without-password"), message("host-without-password.hint")
         raise InputError("", (Problem("--host", what, hint),))
 
 
@@ -309,9 +260,10 @@ def _set_password(book: "Book", name: str, role: str) -> int:
     """Ask for a password and keep it."""
     from laydown.web.security.passwords import set_user
 
-    password = click.prompt("Password", hide_input=True, confirmation_prompt=True, err=True)
+    asked = ENGLISH.say("ask-password")
+    password = click.prompt(asked, hide_input=True, confirmation_prompt=True, err=True)
     set_user(book, name, role, password)  # type: ignore[arg-type]
-    click.echo(f"{name}: {role}, password kept", err=True)
+    say(ENGLISH.say("password-kept", name=Name(name), user=role))
     return 0
 
 
@@ -334,5 +286,10 @@ def _make_folder(folder: Path) -> None:
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:
-        what = f"cannot be made: {error.strerror or error}"
-        raise InputError(str(folder), (Problem("--book", what, "choose another file"),)) from None
+        what, hint = message("folder-cannot-be-made", reason=_reason(error)), message("choose-another-file")
+        raise InputError(str(folder), (Problem("--database", what, hint),)) from None
+
+
+def _reason(error: OSError) -> Name:
+    """What the system says of its refusal."""
+    return Name(error.strerror or error)

@@ -102,10 +102,6 @@ def vapour_pa(temperature_c: Values, rh: Values) -> Values:
     ------
     ValueError
         If an argument is out of range; 50 for 50 % is refused, not divided.
-
-    Sources
-    -------
-    Definition.
     """
     require_between("temperature_c", temperature_c, -5.0, 70.0)
     require_between("rh (a share, 0.5 for 50 %)", rh, 0.0, 1.0)
@@ -170,7 +166,7 @@ def dew_point_c(vapour_pressure_pa: Values) -> Values:
 
     Sources
     -------
-    Definition.
+    WMO-No. 8, annex 4.B for the Magnus form that starts the search (from memory).
     """
     require_between("vapour_pressure_pa", vapour_pressure_pa, 25.0, 1.0e5)
     wanted = np.log(vapour_pressure_pa)
@@ -189,10 +185,6 @@ def dew_margin_k(surface_c: Values, temperature_c: Values, rh: Values) -> Values
     ----------
     surface_c, temperature_c, rh
         Surface [degC]; air [degC], -5 to 70, and its relative humidity as a share, above 0 to 1.
-
-    Sources
-    -------
-    Definition.
     """
     return surface_c - dew_point_c(vapour_pa(temperature_c, rh))
 

@@ -3,9 +3,7 @@
 Sources: integrals and sums along a course of temperature; definition, unless a function names its own.
 """
 
-import itertools
 import math
-from collections.abc import Sequence
 
 from laydown.physics.air import ZERO_C_IN_KELVIN
 from laydown.physics.heat import HeatUp, panel_c, time_to_s
@@ -146,38 +144,3 @@ def held_s(threshold_c: float, course: HeatUp, on_s: float) -> float:
     0 if the temperature is not reached in time. Time above it during cool-down is not counted.
     """
     return max(0.0, on_s - time_to_s(threshold_c, course))
-
-
-def longest_held_s(times_s: Sequence[float], temperatures_c: Sequence[float], threshold_c: float) -> float:
-    """Return the longest unbroken time at or above a temperature in a measured course [s].
-
-    Parameters
-    ----------
-    times_s
-        Instants of the readings, rising [s].
-    temperatures_c
-        Readings [°C]; straight lines are drawn between them.
-    threshold_c
-        Temperature to hold [°C].
-
-    Raises
-    ------
-    ValueError
-        If the two lists differ in length or the instants do not rise.
-    """
-    if len(times_s) != len(temperatures_c):
-        raise ValueError("times_s and temperatures_c must have the same length")
-    if any(after <= before for before, after in itertools.pairwise(times_s)):
-        raise ValueError("times_s must rise")
-    longest = 0.0
-    since: float | None = times_s[0] if times_s and temperatures_c[0] >= threshold_c else None
-    for index in range(1, len(times_s)):
-        before, after = temperatures_c[index - 1], temperatures_c[index]
-        if (before < threshold_c) != (after < threshold_c):
-            share = (threshold_c - before) / (after - before)
-            crossing = times_s[index - 1] + share * (times_s[index] - times_s[index - 1])
-            longest = max(longest, crossing - since) if since is not None else longest
-            since = crossing if after >= threshold_c else None
-        elif since is not None:
-            longest = max(longest, times_s[index] - since)
-    return longest if since is None else max(longest, times_s[-1] - since)

@@ -1,4 +1,4 @@
-"""What lies under the paint: density, heat capacity and conductivity of sheet materials."""
+"""What lies under the paint: density, heat capacity and conductivity of panel materials."""
 
 import math
 from dataclasses import dataclass
@@ -63,10 +63,6 @@ def areal_heat_capacity_j_m2_k(density_g_ml: float, heat_capacity_j_g_k: float, 
     Notes
     -----
     ``C = rho c d``; µm times g/mL is g/m².                                                 (1)
-
-    Sources
-    -------
-    Definition.
     """
     if not 0.0 < thickness_mm <= 20.0:
         raise ValueError("thickness_mm must be above 0 and at most 20")
@@ -218,6 +214,10 @@ def time_to_s(target_c: float, course: HeatUp) -> float:
     Notes
     -----
     A panel that starts below the target crosses it once, so halving a bracket finds it.
+
+    Sources
+    -------
+    The inverse of `panel_c`, by bisection; published in any text on numerical methods.
     """
     if target_c <= course.start_c:
         return 0.0
@@ -264,7 +264,7 @@ def cool_time_s(from_c: float, to_c: float, air_c: float, panel_s: float) -> flo
 
 @dataclass(frozen=True, slots=True)
 class Substrate:
-    """A sheet material.
+    """What a panel is made of.
 
     Attributes
     ----------

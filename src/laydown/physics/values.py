@@ -1,7 +1,4 @@
-"""The two shapes every law accepts: one number or an array of numbers.
-
-Sources: definition.
-"""
+"""The shapes every law accepts: one number or an array of numbers."""
 
 from typing import TypeAlias
 
@@ -10,6 +7,12 @@ from numpy.typing import NDArray
 
 Floats: TypeAlias = NDArray[np.float64]
 """An array of floats."""
+
+Ints: TypeAlias = NDArray[np.int64]
+"""An array of whole numbers."""
+
+Bools: TypeAlias = NDArray[np.bool_]
+"""An array of yes and no."""
 
 Values: TypeAlias = float | Floats
 """One float or an array of floats; a law answers in the shape it was asked in."""

@@ -19,14 +19,14 @@ from laydown.planning.setup.request import Planned, Request
 from laydown.planning.setup.setup import Setup, setup_of
 from laydown.schema.clock import Step
 from laydown.schema.coat import Layer, Maps
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Saying, message
 from laydown.schema.plan import Alternative, Plan, Program
 from laydown.trade.safety import Occasion, caution_keys, cautions
 
-Progress = Callable[[str, float], None]
+OnProgress = Callable[[Saying, float], None]
 """Told what is being done and the share that is done, 0 to 1."""
 
-_LEVELS = {"stop": 0, "care": 1, "note": 2}
+_LEVELS = {"stop": 0, "caution": 1, "note": 2}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,79 +37,34 @@ class Stamp:
     made_at: str | None = None
 
 
-def _silent(_text: str, _share: float) -> None:
+def _silent(_text: Saying, _share: float) -> None:
     """Tell nobody."""
 
 
 def make_plan(
-    request: Request, progress: Progress | None = None, *, thorough: bool = True, drawn: bool = True
+    request: Request, progress: OnProgress | None = None, *, thorough: bool = True, drawn: bool = True
 ) -> Planned:
-    """Return the plan of a job.
-
-    Parameters
-    ----------
-    request
-        Job, side and products.
-    progress
-        Told what is being done; None = nobody.
-    thorough
-        Whether alternatives and limits of use are worked out too; without them a re-plan is quicker.
-    drawn
-        Whether the maps for pictures are made.
-
-    Returns
-    -------
-    The plan document and its maps. The same request gives the same plan, bit for bit.
-
-    Raises
-    ------
-    InputError
-        If the job names panels the side does not have.
-
-    Sources
-    -------
-    The parts that are called.
-    """
+    """Return the plan of a job."""
     tell = progress or _silent
-    tell("side and layers", 0.0)
+    tell(message("progress.side-and-layers"), 0.0)
     return plan_from(
         setup_of(request), Stamp(request.version, request.made_at), tell, thorough=thorough, drawn=drawn
     )
 
 
 def plan_from(
-    setup: Setup, stamp: Stamp, tell: Progress = _silent, *, thorough: bool, drawn: bool
+    setup: Setup, stamp: Stamp, tell: OnProgress = _silent, *, thorough: bool, drawn: bool
 ) -> Planned:
-    """Return the plan of a job whose side is set up already, as for a change that leaves the panels alone.
-
-    Parameters
-    ----------
-    setup
-        What the planner works with.
-    stamp
-        What made the plan, and when.
-    tell
-        Told what is being done.
-    thorough, drawn
-        As in ``make_plan``.
-
-    Returns
-    -------
-    The plan document and its maps.
-
-    Sources
-    -------
-    The parts that are called.
-    """
-    tell("sections and coats", 0.2)
+    """Return the plan of a job whose side is set up already, as for a change that leaves the panels alone."""
+    tell(message("progress.sections-and-coats"), 0.2)
     process = process_of(setup)
-    tell("what else could be done", 0.5)
+    tell(message("progress.alternatives"), 0.5)
     bake = bake_of(setup)
     alternatives = alternatives_of(setup, process, bake[1]) if thorough else ()
-    tell("clocks and grams", 0.9)
+    tell(message("progress.clocks-and-grams"), 0.9)
     plan = _plan(stamp, setup, process, bake, alternatives, thorough=thorough)
     maps = maps_of(setup.side, process) if drawn else Maps(())
-    tell("done", 1.0)
+    tell(message("progress.done"), 1.0)
     return Planned(plan, maps)
 
 
@@ -151,7 +106,7 @@ def _plan(
     )
     keys = caution_keys(occasion)
     plan = Plan(
-        format="laydown-plan/1",
+        format="laydown-plan/2",
         id="",
         program=Program(stamp.version, job.job.seed),
         made_at=stamp.made_at,

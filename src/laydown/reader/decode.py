@@ -18,9 +18,11 @@ from pydantic_core import PydanticCustomError
 
 from laydown.reader import values as leaf
 from laydown.reader.faults import order, problems_of
+from laydown.reader.sentence import DESCRIBED, read_sentence
 from laydown.reader.structure import field_types, unwrap
 from laydown.reader.values import figure
-from laydown.schema.figure import Figure, Within, Words
+from laydown.schema.figure import Figure, TextLength, Within
+from laydown.schema.message import Message, Saying, message
 from laydown.schema.problem import Problem
 from laydown.units import suffix
 
@@ -33,17 +35,7 @@ _NOUNS: dict[type[BaseModel], type] = {}
 
 @dataclass(frozen=True, slots=True)
 class Decoded(Generic[Noun]):
-    """What was read.
-
-    Attributes
-    ----------
-    noun
-        The whole noun, or None if anything is wrong with it.
-    parts
-        Top-level fields that are sound by themselves, for rules about the whole file.
-    problems
-        Everything that is wrong, in the order of the file.
-    """
+    """What was read."""
 
     noun: Noun | None
     parts: dict[str, Any]
@@ -51,21 +43,7 @@ class Decoded(Generic[Noun]):
 
 
 def decode(noun: type[Noun], raw: object, source: str = "not given") -> Decoded[Noun]:
-    """Turn a raw table into a noun.
-
-    Parameters
-    ----------
-    noun
-        A dataclass of the schema.
-    raw
-        As read from TOML, JSON or a form.
-    source
-        Source of figures that name none.
-
-    Returns
-    -------
-    The noun or its problems; never raises for bad data.
-    """
+    """Turn a raw table into a noun."""
     context = {"source": source}
     try:
         model = model_of(noun).model_validate(raw, context=context)
@@ -90,17 +68,7 @@ def _sound_parts(
 
 
 def model_of(noun: type) -> type[BaseModel]:
-    """Return the pydantic model of a noun, made at first use.
-
-    Parameters
-    ----------
-    noun
-        A dataclass of the schema.
-
-    Returns
-    -------
-    The model; defaults stay with the noun.
-    """
+    """Return the pydantic model of a noun, made at first use."""
     if noun not in _MODELS:
         _MODELS[noun] = _make_model(noun)
     return _MODELS[noun]
@@ -132,7 +100,7 @@ def _noun(value: Any) -> Any:
 def _shape(annotation: Any, name: str) -> Any:
     """Return the pydantic type of one field."""
     kind = unwrap(annotation)
-    if isinstance(kind.type, type) and is_dataclass(kind.type) and kind.type is not Figure:
+    if isinstance(kind.type, type) and is_dataclass(kind.type) and kind.type not in {Figure, Message}:
         shape: Any = model_of(kind.type)
     elif get_origin(kind.type) is tuple:
         shape = _tuple(get_args(kind.type), name)
@@ -149,15 +117,21 @@ def _tuple(members: tuple[Any, ...], name: str) -> Any:
     return tuple[tuple(_shape(member, name) for member in members)]  # type: ignore[misc]
 
 
-def _leaf(kind: Any, name: str, bound: Within | Words | None) -> tuple[Callable[..., Any], dict[str, Any]]:
+def _leaf(
+    kind: Any, name: str, bound: Within | TextLength | None
+) -> tuple[Callable[..., Any], dict[str, Any]]:
     """Return how a single value is read and how JSON Schema describes it."""
     within = bound if isinstance(bound, Within) else None
-    words = bound if isinstance(bound, Words) else None
+    words = bound if isinstance(bound, TextLength) else None
     if get_origin(kind) is Literal:
         return leaf.word(get_args(kind)), {"enum": list(get_args(kind))}
     if get_origin(kind) is dict:
         member = get_args(kind)[1]
         return _table(member), {"type": "object", "additionalProperties": _described(unwrap(member).type, "")}
+    if kind is Message:
+        return read_sentence, DESCRIBED
+    if kind == Saying:
+        return _sentence, {"anyOf": [{"type": "string"}, DESCRIBED]}
     plain: dict[Any, tuple[Callable[..., Any], dict[str, Any]]] = {
         Figure: (figure(name, within), _described(Figure, name, within)),
         float: (leaf.number(name, within), _described(float, name, within)),
@@ -168,12 +142,21 @@ def _leaf(kind: Any, name: str, bound: Within | Words | None) -> tuple[Callable[
             {"type": "string", "maxLength": words.longest if words else leaf.LONGEST_TEXT},
         ),
     }
-    return plain.get(kind) or (_number_or_text(name), {"type": ["number", "string"]})
+    return plain.get(kind) or (
+        _number_or_text(name),
+        {"anyOf": [{"type": ["number", "string"]}, DESCRIBED]},
+    )
 
 
-def _number_or_text(name: str) -> Callable[[object], float | str]:
-    def read(value: object) -> float | str:
-        return leaf.text(None)(value) if isinstance(value, str) else leaf.number(name, None)(value)
+def _sentence(value: object) -> Saying:
+    return leaf.text(None)(value) if isinstance(value, str) else read_sentence(value)
+
+
+def _number_or_text(name: str) -> Callable[[object], float | str | Message]:
+    def read(value: object) -> float | str | Message:
+        if isinstance(value, str | dict):
+            return _sentence(value)
+        return leaf.number(name, None)(value)
 
     return read
 
@@ -183,14 +166,13 @@ def _table(member: Any) -> Callable[[object, ValidationInfo], dict[str, Any]]:
 
     def read(value: object, info: ValidationInfo) -> dict[str, Any]:
         if not isinstance(value, dict):
-            raise leaf.faulty(
-                ("", f"{leaf.short(value)} stands where a table belongs", "write { wheelbase_m = 2.63 }")
-            )
+            what = message("where-a-table-belongs", given=leaf.shown(value))
+            raise leaf.faulty(("", what, message("write-a-table")))
         found: dict[str, Any] = {}
-        faults: list[leaf.Fault] = []
+        faults: list[leaf.ValueProblem] = []
         for key, raw in value.items():
             try:
-                name = leaf.text(Words(60))(key)
+                name = leaf.text(TextLength(60))(key)
                 found[name] = (
                     figure(name, None)(raw, info)
                     if unwrap(member).type is Figure

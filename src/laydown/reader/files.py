@@ -10,7 +10,8 @@ from typing import Any, TypeVar
 
 from laydown.reader.decode import Decoded, decode
 from laydown.reader.faults import first_line
-from laydown.reader.values import nearest, short
+from laydown.reader.values import nearest, shown
+from laydown.schema.message import Message, Name, Saying, message
 from laydown.schema.problem import InputError, Problem
 
 LARGEST_FILE = 2_000_000
@@ -20,226 +21,132 @@ LARGEST_PLAN = 30_000_000
 """Bytes of a plan document read at most; assumption, ten times a van in four coats."""
 
 _REFUSED = {
-    errno.EACCES: ("may not be read by you", "ask its owner for the right to read it"),
-    errno.EPERM: ("may not be read by you", "ask its owner for the right to read it"),
-    errno.ELOOP: ("is a link that leads back to itself", "give the file that the link should lead to"),
-    errno.ENOTDIR: ("lies below something that is not a folder", "check the path"),
-    errno.ENAMETOOLONG: ("has a name that is too long", "check the path"),
-    errno.EINVAL: ("is no name a file can have", "check the path"),
+    errno.EACCES: ("may-not-be-read", "ask-its-owner"),
+    errno.EPERM: ("may-not-be-read", "ask-its-owner"),
+    errno.ELOOP: ("leads-back-to-itself", "give-the-file-behind"),
+    errno.ENOTDIR: ("below-no-folder", "check-the-path"),
+    errno.ENAMETOOLONG: ("name-too-long", "check-the-path"),
+    errno.EINVAL: ("no-name-of-a-file", "check-the-path"),
 }
+"""Codes of what is wrong and of how to mend it."""
 
 
 def read_bytes(path: Path, largest: int = LARGEST_FILE) -> bytes:
-    """Return the content of a plain file.
-
-    Parameters
-    ----------
-    path
-        The file.
-    largest
-        Bytes read at most.
-
-    Returns
-    -------
-    The bytes.
-
-    Raises
-    ------
-    InputError
-        Missing, a folder, a device, a link in a circle, not readable, or too large.
-    """
+    """Return the content of a plain file."""
     try:
         status = path.stat()
         if stat.S_ISDIR(status.st_mode):
-            raise refused(path, "is a folder, not a file", "name a file inside it")
+            raise refused(path, message("folder-not-a-file"), message("name-a-file-inside"))
         if not stat.S_ISREG(status.st_mode):
-            raise refused(path, "is not a plain file", "copy its content into a file first")
+            raise refused(path, message("not-a-plain-file"), message("copy-its-content"))
         with path.open("rb") as stream:
             content = stream.read(largest + 1)
     except FileNotFoundError:
-        raise refused(path, "does not exist", _neighbour(path)) from None
+        raise refused(path, message("does-not-exist"), _neighbour(path)) from None
     except ValueError:
-        raise refused(path, *_REFUSED[errno.EINVAL]) from None
+        raise refused(path, *map(message, _REFUSED[errno.EINVAL])) from None
     except OSError as error:
-        raise refused(
-            path, *_REFUSED.get(error.errno or 0, (f"cannot be read: {error.strerror}", ""))
-        ) from None
+        if error.errno in _REFUSED:
+            raise refused(path, *map(message, _REFUSED[error.errno])) from None
+        raise refused(path, message("cannot-be-read", reason=Name(error.strerror))) from None
     if len(content) > largest:
-        raise refused(
-            path, f"is larger than {largest // 1_000_000} MB", "this is hardly the file that was meant"
-        )
+        what = message("larger-than", megabytes=largest // 1_000_000)
+        raise refused(path, what, message("hardly-this-file"))
     return content
 
 
-def refused(path: Path, what: str, hint: str = "") -> InputError:
-    """Return the error for a file that cannot be used as a whole.
-
-    Parameters
-    ----------
-    path
-        The file.
-    what
-        What is wrong.
-    hint
-        How to mend it.
-
-    Returns
-    -------
-    Error with one problem whose place is ``file``.
-    """
+def refused(path: Path, what: Saying, hint: Saying = "") -> InputError:
+    """Return the error for a file that cannot be used as a whole."""
     return InputError(str(path), (Problem("file", what, hint),))
 
 
-def _neighbour(path: Path) -> str:
+def _neighbour(path: Path) -> Message:
     """Name the file in the same folder that was perhaps meant."""
     try:
         names = [item.name for item in path.parent.iterdir()][:1000]
     except OSError:
-        return "check the path"
+        return message("check-the-path")
     near = nearest(path.name, names, 0.75)
-    return f"did you mean {path.parent / near}?" if near else "check the path"
+    return message("did-you-mean", near=Name(path.parent / near)) if near else message("check-the-path")
 
 
 def read_text(path: Path, largest: int = LARGEST_FILE) -> str:
-    """Return a UTF-8 text file.
-
-    Parameters
-    ----------
-    path
-        The file.
-    largest
-        Bytes read at most.
-
-    Returns
-    -------
-    The text without a byte order mark.
-
-    Raises
-    ------
-    InputError
-        As `read_bytes`, or another encoding than UTF-8.
-    """
+    """Return a UTF-8 text file."""
     return text_of(read_bytes(path, largest), path)
 
 
 def text_of(content: bytes, path: Path) -> str:
-    """Return bytes as UTF-8 text.
-
-    Parameters
-    ----------
-    content
-        Content of a file.
-    path
-        Its name, for messages.
-
-    Returns
-    -------
-    The text without a byte order mark.
-
-    Raises
-    ------
-    InputError
-        Another encoding than UTF-8.
-    """
-    advice = "save it again as UTF-8; text editors offer this in 'Save as'"
+    """Return bytes as UTF-8 text."""
+    advice = message("save-as-utf-8")
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise refused(path, "is written in UTF-16, not in UTF-8", advice)
+        raise refused(path, message("written-in-utf-16"), advice)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         column = error.start - (content.rfind(b"\n", 0, error.start) + 1) + 1
-        what = f"is not UTF-8 text: byte 0x{content[error.start]:02x} in line {line}, column {column}"
+        byte = Name(f"0x{content[error.start]:02x}")
+        what = message("not-utf-8", byte=byte, line=line, column=column)
         raise refused(path, what, advice) from None
     if "\0" in text:
-        raise refused(path, "is not a text file: it holds zero bytes", advice)
+        raise refused(path, message("holds-zero-bytes"), advice)
     return text
 
 
 def read_table(path: Path, largest: int = LARGEST_FILE) -> dict[str, Any]:
-    """Return the raw table of a TOML or JSON file; the ending of the name tells which.
-
-    Parameters
-    ----------
-    path
-        The file; JSON if its name ends in .json, otherwise TOML.
-    largest
-        Bytes read at most.
-
-    Returns
-    -------
-    The raw table.
-
-    Raises
-    ------
-    InputError
-        As `read_text`, or a fault of the notation with line and column.
-    """
+    """Return the raw table of a TOML or JSON file; the ending of the name tells which."""
     return table_of(read_text(path, largest), path)
 
 
 def table_of(text: str, path: Path) -> dict[str, Any]:
-    """Return the raw table of a text in TOML or JSON.
-
-    Parameters
-    ----------
-    text
-        The text.
-    path
-        Its name; JSON if it ends in .json, otherwise TOML.
-
-    Returns
-    -------
-    The raw table.
-
-    Raises
-    ------
-    InputError
-        A fault of the notation with line and column.
-    """
+    """Return the raw table of a text in TOML or JSON."""
     try:
-        raw = _json(text) if path.suffix.lower() == ".json" else tomllib.loads(text)
+        raw = _json(text, path) if path.suffix.lower() == ".json" else tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise refused(path, *_toml_fault(str(error))) from None
     except json.JSONDecodeError as error:
-        what = f"line {error.lineno}, column {error.colno}: {error.msg.lower()}"
-        raise refused(path, what, "mend the notation there, or the line above it") from None
+        said = Name(error.msg.lower())
+        what = message("notation-at-a-line", line=error.lineno, column=error.colno, said=said)
+        raise refused(path, what, message("mend-the-notation-there-or-above")) from None
     except RecursionError:
-        raise refused(
-            path, "holds lists within lists, hundreds deep", "this is hardly the file that was meant"
-        ) from None
+        raise refused(path, message("lists-within-lists"), message("hardly-this-file")) from None
     except ValueError as error:
-        raise refused(path, str(error).split(";")[0].lower(), "mend the notation") from None
+        what = message("in-other-words", said=Name(str(error).split(";")[0].lower()))
+        raise refused(path, what, message("mend-the-notation")) from None
     if not isinstance(raw, dict):
-        raise refused(path, "does not hold a table at its top", "its first character must be {")
+        raise refused(path, message("no-table-at-the-top"), message("begin-with-a-brace"))
     return raw
 
 
-def _json(text: str) -> Any:
+def _json(text: str, path: Path) -> Any:
     """Read JSON and refuse a key that stands twice."""
-    return json.loads(text, object_pairs_hook=_once)
+
+    def once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        table = dict(pairs)
+        if len(table) < len(pairs):
+            names = [name for name, _ in pairs]
+            twice = next(name for name in names if names.count(name) > 1)
+            what = message("key-stands-twice", key=Name(repr(twice[:60])))
+            raise refused(path, what, message("mend-the-notation"))
+        return table
+
+    return json.loads(text, object_pairs_hook=once)
 
 
-def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    table = dict(pairs)
-    if len(table) < len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise ValueError(f"the key {twice[:60]!r} stands twice in one table")
-    return table
-
-
-def _toml_fault(message: str) -> tuple[str, str]:
+def _toml_fault(fault: str) -> tuple[Message, Message]:
     """Put line and column first and add what usually causes the fault."""
-    place = re.search(r"\(at (?:line (\d+), column (\d+)|end of document)\)", message)
-    said = message[: place.start()].strip().lower() if place else message.lower()
-    where = "end of the file" if place is None or place[1] is None else f"line {place[1]}, column {place[2]}"
-    hint = "mend the notation there"
+    place = re.search(r"\(at (?:line (\d+), column (\d+)|end of document)\)", fault)
+    said = Name(fault[: place.start()].strip().lower() if place else fault.lower())
+    if place is None or place[1] is None:
+        what = message("notation-at-the-end", said=said)
+    else:
+        what = message("notation-at-a-line", line=int(place[1]), column=int(place[2]), said=said)
+    hint = "mend-the-notation-there"
     if "invalid value" in said:
-        hint = 'text and values with a unit stand between quotes: "55 %"'
+        hint = "values-between-quotes"
     elif "cannot overwrite" in said:
-        hint = "this name stands twice in one table"
-    return f"{where}: {said}", hint
+        hint = "name-stands-twice"
+    return what, message(hint)
 
 
 Noun = TypeVar("Noun")
@@ -249,44 +156,13 @@ KINDS = {"laydown-job": "job", "laydown-product": "product", "laydown-side": "si
 
 
 def kind_of(raw: dict[str, Any]) -> str:
-    """Return what kind of file a raw table says it is.
-
-    Parameters
-    ----------
-    raw
-        As read.
-
-    Returns
-    -------
-    ``job``, ``product``, ``side`` or ``plan``; empty if it does not say.
-    """
+    """Return what kind of file a raw table says it is."""
     said = raw.get("format")
     return KINDS.get(said.split("/")[0], "") if isinstance(said, str) else ""
 
 
 def decode_file(noun: type[Noun], raw: dict[str, Any], path: Path, source: str) -> Decoded[Noun]:
-    """Decode a raw table after a look at its format.
-
-    Parameters
-    ----------
-    noun
-        What it should hold.
-    raw
-        As read.
-    path
-        The file, for messages.
-    source
-        Source of figures that name none.
-
-    Returns
-    -------
-    The noun or its problems.
-
-    Raises
-    ------
-    InputError
-        The file holds another kind of noun, or a format number that this laydown does not read.
-    """
+    """Decode a raw table after a look at its format."""
     wanted = first_line(noun)
     said = raw.get("format")
     kind = kind_of(raw)
@@ -294,10 +170,11 @@ def decode_file(noun: type[Noun], raw: dict[str, Any], path: Path, source: str) 
         return decode(noun, raw, source)
     expected = KINDS[wanted.split("/")[0]]
     if kind and kind != expected:
+        right = message(f"file-kind.{expected}")
         raise refused(
             path,
-            f"is a {kind} file, not a {expected} file",
-            f'a {expected} file begins with format = "{wanted}"',
+            message("another-kind-of-file", found=message(f"file-kind.{kind}"), wanted=right),
+            message("begins-with-format", wanted=right, format=Name(wanted)),
         )
-    what = f"has the format {short(said)}, which this laydown does not read"
-    raise refused(path, what, f"it reads {wanted}; a newer file needs a newer laydown")
+    what = message("format-not-read", format=shown(said))
+    raise refused(path, what, message("reads-the-format", format=Name(wanted)))

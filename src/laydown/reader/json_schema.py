@@ -20,22 +20,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def json_schema(kind: str) -> dict[str, Any]:
-    """Return the JSON Schema of a kind of file.
-
-    Parameters
-    ----------
-    kind
-        ``job``, ``product``, ``side`` or ``plan``.
-
-    Returns
-    -------
-    Schema as plain tables, dialect 2020-12.
-
-    Raises
-    ------
-    KeyError
-        Another kind.
-    """
+    """Return the JSON Schema of a kind of file."""
     noun = NOUNS[kind]
     schema = model_of(noun).model_json_schema()
     inside = {one.__name__: one for one in _nouns(noun)}

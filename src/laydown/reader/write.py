@@ -9,64 +9,37 @@ from contextlib import suppress
 from pathlib import Path
 
 from laydown.reader.files import refused
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError
 
 _CAUSES = {
-    errno.EACCES: ("may not be written by you", "choose another folder with -o"),
-    errno.EPERM: ("may not be written by you", "choose another folder with -o"),
-    errno.EROFS: ("lies on a disk that can only be read", "choose another folder with -o"),
-    errno.ENOSPC: ("does not fit: the disk is full", "make room or choose another disk; nothing was changed"),
-    errno.EDQUOT: ("does not fit: your share of the disk is full", "make room; nothing was changed"),
-    errno.ENOTDIR: ("lies below something that is not a folder", "check the path"),
-    errno.ENOENT: ("lies in a folder that does not exist", "make the folder first or check the path"),
-    errno.ELOOP: ("is a link that leads back to itself", "choose another name"),
-    errno.ENAMETOOLONG: ("has a name that is too long", "choose a shorter one"),
+    errno.EACCES: ("may-not-be-written", "choose-another-folder"),
+    errno.EPERM: ("may-not-be-written", "choose-another-folder"),
+    errno.EROFS: ("on-a-disk-for-reading", "choose-another-folder"),
+    errno.ENOSPC: ("disk-is-full", "make-room-or-choose-a-disk"),
+    errno.EDQUOT: ("share-of-the-disk-is-full", "make-room"),
+    errno.ENOTDIR: ("below-no-folder", "check-the-path"),
+    errno.ENOENT: ("folder-does-not-exist", "make-the-folder"),
+    errno.ELOOP: ("leads-back-to-itself", "choose-another-file-name"),
+    errno.ENAMETOOLONG: ("name-too-long", "choose-a-shorter-name"),
 }
+"""Codes of what is wrong and of how to mend it."""
 
 
 def write_file(path: Path, content: bytes) -> None:
-    """Write one file so that a reader sees the old or the new content, never a part.
-
-    Parameters
-    ----------
-    path
-        Where to; its folder must exist.
-    content
-        Whole content.
-
-    Raises
-    ------
-    InputError
-        It cannot be written; what stood there before still stands.
-    """
+    """Write one file so that a reader sees the old or the new content, never a part."""
     _replace_all({path: content})
 
 
 def write_folder(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
-    """Write several files into a folder, which is made if needed; all of them or none.
-
-    Parameters
-    ----------
-    folder
-        Where to.
-    contents
-        Content by file name; a name may have one folder before it.
-
-    Returns
-    -------
-    The paths written, in order.
-
-    Raises
-    ------
-    InputError
-        The folder cannot be made or a file cannot be written.
-    """
+    """Write several files into a folder, which is made if needed; all of them or none."""
     paths = {folder / name: content for name, content in contents.items()}
     for below in dict.fromkeys([folder, *(path.parent for path in paths)]):
         try:
             below.mkdir(parents=True, exist_ok=True)
         except FileExistsError:
-            raise refused(below, "is a file, so no folder can be made there", "choose another name") from None
+            what = message("file-where-a-folder-belongs")
+            raise refused(below, what, message("choose-another-file-name")) from None
         except OSError as error:
             raise _cause(below, error) from None
     _replace_all(paths)
@@ -101,13 +74,13 @@ def _target(path: Path) -> Path:
     except FileNotFoundError:
         return target
     except ValueError:
-        raise refused(path, "is no name a file can have", "choose another name") from None
+        raise refused(path, message("no-name-of-a-file"), message("choose-another-file-name")) from None
     except OSError as error:
         raise _cause(path, error) from None
     if stat.S_ISDIR(status.st_mode):
-        raise refused(path, "is a folder, so no file can be written there", "name a file inside it")
+        raise refused(path, message("folder-where-a-file-belongs"), message("name-a-file-inside"))
     if not stat.S_ISREG(status.st_mode):
-        raise refused(path, "is not a plain file", "choose a file name")
+        raise refused(path, message("not-a-plain-file"), message("choose-a-file-name"))
     return target
 
 
@@ -124,8 +97,7 @@ def _write_beside(beside: Path, path: Path, content: bytes) -> None:
 
 def _cause(path: Path, error: OSError) -> InputError:
     """Say in plain words why a file cannot be written."""
-    fallback = (
-        f"cannot be written: {error.strerror or type(error).__name__}",
-        "choose another folder with -o",
-    )
-    return refused(path, *_CAUSES.get(error.errno or 0, fallback))
+    if error.errno in _CAUSES:
+        return refused(path, *map(message, _CAUSES[error.errno]))
+    what = message("cannot-be-written", reason=Name(error.strerror or type(error).__name__))
+    return refused(path, what, message("choose-another-folder"))

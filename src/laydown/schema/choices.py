@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from laydown.schema.figure import SHARE, Figure, Within, Words
+from laydown.schema.figure import SHARE, Figure, TextLength, Within
+from laydown.schema.message import Name, message
 
 Reducer = Literal["fast", "standard", "slow"]
 """Speed of the reducer, as the trade orders it."""
@@ -22,7 +23,7 @@ class Choices:
     half_coat
         How half an effect coat is sprayed: a lighter pass, or a full one of half-strength paint where the sheet
         allows that.
-    control_coat
+    drop_coat
         Whether a light, far pass evens out the effect coat at the end; it counts for somewhat less than half a coat.
     """
 
@@ -30,10 +31,10 @@ class Choices:
     water: Annotated[float, SHARE] | None = None
     hardener: bool | None = None
     nozzle_mm: Annotated[float, Within(0.8, 2.2)] | None = None
-    ground_coats: Annotated[float, Within(1, 6, "1 to 6 coats, in halves")] | None = None
-    effect_coats: Annotated[float, Within(0.5, 8, "0.5 to 8 coats, in halves")] | None = None
+    ground_coats: Annotated[float, Within(1, 6, message("coats-in-halves", low=1, high=6))] | None = None
+    effect_coats: Annotated[float, Within(0.5, 8, message("coats-in-halves", low=0.5, high=8))] | None = None
     half_coat: Literal["light", "half strength"] = "light"
-    control_coat: bool = False
+    drop_coat: bool = False
 
 
 FieldJudgement = Literal["few", "match", "many"]
@@ -77,12 +78,12 @@ class Sample:
     """
 
     ground_check: GroundCheck = "not done"
-    ground_check_batch: Annotated[str, Words(40)] | None = None
-    ground_batch: Annotated[str, Words(40)] | None = None
-    readings: Annotated[str, Words(400)] | None = None
-    readings_map: Annotated[str, Words(400)] | None = None
-    zone: Annotated[str, Words(60)] | None = None
-    coats: tuple[Annotated[float, Within(0, 8, "0 to 8 coats")], ...] = ()
+    ground_check_batch: Annotated[str, TextLength(40)] | None = None
+    ground_batch: Annotated[str, TextLength(40)] | None = None
+    readings: Annotated[str, TextLength(400)] | None = None
+    readings_map: Annotated[str, TextLength(400)] | None = None
+    zone: Annotated[str, TextLength(60)] | None = None
+    coats: tuple[Annotated[float, Within(0, 8, message("coats-from-to", low=0, high=8))], ...] = ()
     face: tuple[FieldJudgement, ...] = ()
     flop: tuple[FieldJudgement, ...] = ()
     strips: Annotated[int, Within(1, 9)] = 1
@@ -90,11 +91,11 @@ class Sample:
     coat_g_m2: Annotated[Figure, Within(5, 200)] | None = None
     flow_g_s: Annotated[Figure, Within(0.3, 12)] | None = None
     speed_m_s: Annotated[Figure, Within(0.15, 1.2)] | None = None
-    overlap: Annotated[Figure, Within(0.3, 0.95, "write 70 % as 0.70 or as '70 %'")] | None = None
-    fan_m: Annotated[Figure, Within(0.08, 0.5)] | None = None
-    card_gone_after: (
-        Annotated[int, Within(1, 8, "the first whole coat after which the card vanished")] | None
+    overlap: (
+        Annotated[Figure, Within(0.3, 0.95, message("write-a-share", percent=70, share=Name("0.70")))] | None
     ) = None
+    fan_m: Annotated[Figure, Within(0.08, 0.5)] | None = None
+    card_gone_after: Annotated[int, Within(1, 8, message("first-whole-coat"))] | None = None
 
 
 Extent = Literal["full", "fade", "none"]
@@ -122,9 +123,11 @@ class PanelWork:
         How far each layer reaches; left out = laydown proposes.
     """
 
-    name: Annotated[str, Words(60)]
+    name: Annotated[str, TextLength(60)]
     state: PanelState = "sound"
-    undercoat_lightness: Annotated[Figure, Within(0, 100, "CIE L*, 0 black to 100 white")] | None = None
+    undercoat_lightness: (
+        Annotated[Figure, Within(0, 100, message("lightness-from-black-to-white"))] | None
+    ) = None
     undercoat: Literal["white", "light grey", "dark grey", "black"] | None = None
     ground: Extent | None = None
     effect: Extent | None = None

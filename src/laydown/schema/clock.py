@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.schema.product import Kind
+from laydown.schema.message import Saying
+from laydown.schema.product import LayerName
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,7 @@ class Step:
         "unmask",
         "polish",
     ]
-    layer: Kind | None
+    layer: LayerName | None
     coat: int | None
     start_s: float
     end_s: float
@@ -32,7 +33,7 @@ class Step:
     high_end_s: float
     needs: tuple[str, ...]
     where: Literal["booth", "mixing room", "outside"]
-    text: str
+    text: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ class Gate:
 
     id: str
     before: str
-    ask: tuple[str, ...]
+    ask: tuple[Saying, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,7 @@ class BakePlan:
     slowest_part: str
     reaches_s: float | None
     verdict: Literal["measured", "estimated", "guess", "never reached", "ask the vehicle maker", "not needed"]
-    text: str
+    text: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,4 +65,4 @@ class ClockLimit:
     kind: Literal["pot_life", "recoat_max", "clearance", "polish_from"]
     starts: str
     limit_s: float | None
-    source: str
+    source: Saying

@@ -4,14 +4,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from laydown.schema.figure import Spread
-from laydown.schema.product import Kind
+from laydown.schema.message import Saying
+from laydown.schema.product import LayerName
 from laydown.schema.side import Point
 
-JoinState = Literal["wet", "hurry", "late"]
-"""wet: chance 0.90 or more that the edge is still open; hurry: 0.50 or more; late: less."""
+JoinState = Literal["wet", "tight", "dry"]
+"""wet: chance 0.90 or more that the edge is still open; tight: 0.50 or more; dry: less."""
 
-Part = Literal["closed", "light", "full", "control"]
-"""closed: one closed wet pass; light: a lighter one from farther away; full: both, section by section."""
+Part = Literal["full", "light", "full_light", "drop"]
+"""closed: one full wet pass; light: a lighter one from farther away; full: both, section by section."""
 
 FeatureKind = Literal["gap", "arch", "pillar", "moulding", "body_line", "open"]
 """What lies at a join."""
@@ -65,7 +66,7 @@ class JoinRunnerUp:
     x_m: float
     kind: FeatureKind
     feature: str
-    why_not: str
+    why_not: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ class Join:
         Age of the edge when the next section reaches it, at its worst height [s].
     open_s
         How long the feathered edge stays open [s].
-    spare_s
+    margin_s
         Difference of the two [s].
     state, wet_chance
         See JoinState.
@@ -105,11 +106,11 @@ class Join:
     kind: FeatureKind
     age_s: Spread
     open_s: Spread
-    spare_s: Spread
+    margin_s: Spread
     state: JoinState
     wet_chance: float
     moved_m: float | None
-    reason: str
+    reason: Saying
     runner_up: JoinRunnerUp | None
 
 
@@ -139,7 +140,7 @@ class Pass:
         Inlet pressure where somebody named one [bar].
     """
 
-    name: Literal["closed", "light", "control"]
+    name: Literal["full", "light", "drop"]
     fan_m: float
     distance_m: float
     speed_m_s: float
@@ -171,7 +172,7 @@ class Coat:
     film_wet_g_m2, film_dry_um
         Mean film of the coat where it is full.
     film_cv, thin_fraction
-        Spread of the film, and share of the area whose closed pass stays below the closed film.
+        Spread of the film, and share of the area whose full pass stays below the closed film.
     spray_s, elapsed_s, sprayed_g
         Trigger time, time on the clock [s] and paint [g].
     flash_s
@@ -203,15 +204,15 @@ class Coat:
     flash_s: Spread
     open_s: Spread
     pattern: Literal["sections", "walk"]
-    direction: str
-    start: str
+    direction: Saying
+    start: Saying
     start_at: Point
     passes: tuple[Pass, ...]
     sections: tuple[Section, ...]
     joins: tuple[Join, ...]
     refills: tuple[Refill, ...]
     balance: Balance
-    reason: str
+    reason: Saying
     wet_next: bool = False
     fill_g: float | None = None
 
@@ -220,7 +221,7 @@ class Coat:
 class Layer:
     """One layer: its product, its coats and the panel temperature it is sprayed on [°C]."""
 
-    name: Kind
+    name: LayerName
     product: str
     panel_c: Spread
     coats: tuple[Coat, ...]
@@ -262,7 +263,7 @@ class CoatMap:
     target: float
     worst: float
     worst_at: tuple[float, float]
-    worst_where: str
+    worst_where: Saying
     unit: str
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from laydown.schema.choices import FieldJudgement
+from laydown.schema.message import Saying
 
 ColourWord = Literal[
     "ground_unchecked",
@@ -65,10 +66,10 @@ class ZoneVerdict:
     chances: tuple[HalfChance, ...]
     worst_de: float | None
     worst_angle_deg: float | None
-    differs: str
+    differs: Saying
     joins_with: tuple[str, ...]
-    reason: str
-    next_step: str
+    reason: Saying
+    next_step: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,8 +176,8 @@ class ColourVerdict:
     low: float
     high: float
     provisional: bool
-    reason: str
-    next_step: str
+    reason: Saying
+    next_step: Saying
     read_by: ComparedBy = "nobody"
     zone: str = ""
     film_factor: float | None = None
@@ -243,7 +244,7 @@ class HidingVerdict:
     blind_from_coat: int | None
     worst_panel: str
     steps_de: tuple[float, ...]
-    reason: str
+    reason: Saying
     rest_de: tuple[float, ...] = ()
     islands_de: tuple[float, ...] = ()
     card_contrast: float | None = None
@@ -292,6 +293,6 @@ class Appearance:
     de_p95: float | None
     share_above_1: float | None
     worst_join: str | None
-    label: str
+    label: Saying
     angles: tuple[AngleAppearance, ...] = ()
     joins: tuple[JoinContrast, ...] = ()

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from laydown.schema.message import Name, Saying, message
+
 
 @dataclass(frozen=True, slots=True)
 class Within:
@@ -17,11 +19,11 @@ class Within:
 
     low: float
     high: float
-    hint: str = ""
+    hint: Saying = ""
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class TextLength:
     """How long a text may be.
 
     Attributes
@@ -33,7 +35,7 @@ class Words:
     longest: int = 80
 
 
-SHARE = Within(0.0, 1.0, "write 55 % as 0.55 or as '55 %'")
+SHARE = Within(0.0, 1.0, message("write-a-share", percent=55, share=Name("0.55")))
 """A share of one; definition."""
 
 

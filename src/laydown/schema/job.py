@@ -4,8 +4,9 @@ from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
 from laydown.schema.choices import Choices, PanelWork, Sample
-from laydown.schema.figure import SHARE, Figure, Within, Words
+from laydown.schema.figure import SHARE, Figure, TextLength, Within
 from laydown.schema.limits import Limits, Prices
+from laydown.schema.message import Name, message
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,9 +95,9 @@ class Gun:
     distance_m: Annotated[Figure, Within(0.08, 0.40)] = field(default_factory=lambda: Figure(0.18))
     flow_g_s: Annotated[Figure, Within(0.5, 8)] = field(default_factory=lambda: Figure(3.1))
     speed_m_s: Annotated[Figure, Within(0.15, 1.2)] = field(default_factory=lambda: Figure(0.5))
-    overlap: Annotated[Figure, Within(0.30, 0.90, "write 75 % as 0.75 or as '75 %'")] = field(
-        default_factory=lambda: Figure(0.75)
-    )
+    overlap: Annotated[
+        Figure, Within(0.30, 0.90, message("write-a-share", percent=75, share=Name("0.75")))
+    ] = field(default_factory=lambda: Figure(0.75))
     cup_ml: Annotated[float, Within(50, 2000)] = 550.0
     transfer: Annotated[Figure, Within(0.2, 0.85)] = field(
         default_factory=lambda: Figure(0.60, 0.45, 0.65, "common practice, no source")
@@ -120,13 +121,13 @@ class Painter:
         Height that is sprayed from the floor without a step [m].
     """
 
-    name: Annotated[str, Words(40)] = ""
+    name: Annotated[str, TextLength(40)] = ""
     skill: Literal["skilled", "trainee"] = "skilled"
     habit: Literal["front", "rear"] | None = None
     reach_m: Annotated[float, Within(1.2, 2.6)] = 2.1
 
 
-ShelfName = Annotated[str, Words(120)]
+ShelfName = Annotated[str, TextLength(120)]
 """A product's key on the shelf or the name of its file."""
 
 
@@ -154,11 +155,11 @@ class Task:
         Seed of every random draw.
     """
 
-    name: Annotated[str, Words(60)]
+    name: Annotated[str, TextLength(60)]
     side: Literal["left", "right"]
-    painters: Annotated[int, Within(1, 2, "one or two painters")] = 1
+    painters: Annotated[int, Within(1, 2, message("one-or-two-painters"))] = 1
     can_walk: bool = False
-    start: Annotated[str, Words(60)] = "best"
+    start: Annotated[str, TextLength(60)] = "best"
     spare_cup: bool = False
     refill_s: Annotated[float, Within(5, 900)] = 90.0
     spare_cup_s: Annotated[float, Within(5, 300)] = 15.0
@@ -179,8 +180,8 @@ class Body:
         Own tape measures, by name; the others keep their proportion.
     """
 
-    shape: Annotated[str, Words(60)] | None = None
-    file: Annotated[str, Words(400)] | None = None
+    shape: Annotated[str, TextLength(60)] | None = None
+    file: Annotated[str, TextLength(400)] | None = None
     measures: dict[str, float] = field(default_factory=dict)
 
 

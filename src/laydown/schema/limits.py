@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from laydown.schema.figure import SHARE, Within, Words
+from laydown.schema.figure import SHARE, TextLength, Within
 
 Region = Literal["none", "eu", "uk", "us", "us-ca", "ca-qc", "other"]
 """Whose rules the shop has switched on; ``none`` shows no legal figure at all."""
@@ -72,7 +72,7 @@ class Limits:
     region: Literal["none", "eu", "uk", "us", "us-ca", "ca-qc", "other"] = "none"
     electric_vehicle: bool = False
     metal_max_c: Annotated[float, Within(20, 120)] | None = None
-    ready_by: Annotated[str, Words(40)] | None = None
+    ready_by: Annotated[str, TextLength(40)] | None = None
 
 
 Money = Annotated[float, Within(0, 1e6)]
@@ -99,7 +99,7 @@ class Prices:
         The shop's own share of jobs done again, 0 to 1.
     """
 
-    currency: Annotated[str, Words(8)] = ""
+    currency: Annotated[str, TextLength(8)] = ""
     ground_per_l: Money | None = None
     effect_per_l: Money | None = None
     clear_per_l: Money | None = None

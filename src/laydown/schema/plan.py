@@ -8,7 +8,7 @@ from laydown.schema.clock import BakePlan, ClockLimit, Gate, Step
 from laydown.schema.coat import Layer
 from laydown.schema.colour import Appearance, ColourVerdict, HidingVerdict
 from laydown.schema.figure import Figure
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Message, Saying
 from laydown.schema.side import Side
 from laydown.schema.supplies import Cost, Mix
 
@@ -17,8 +17,8 @@ from laydown.schema.supplies import Cost, Mix
 class Verdict:
     """The plan in a word: state, one sentence, and the codes of the findings behind it."""
 
-    state: Literal["go", "care", "stop"]
-    text: str
+    state: Literal["go", "caution", "stop"]
+    text: Message
     because: tuple[str, ...]
 
 
@@ -30,7 +30,7 @@ class AdjustmentRunnerUp:
     water: float
     hardener: bool
     nozzle_mm: float
-    why_not: str
+    why_not: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class Adjustment:
     hardener: bool
     nozzle_mm: float
     fixed_by_user: bool
-    reason: str
+    reason: Saying
     runner_up: AdjustmentRunnerUp | None
 
 
@@ -57,15 +57,15 @@ class Adjustments:
 
 @dataclass(frozen=True, slots=True)
 class Alternative:
-    """What changes with one change: state, least spare time [s], minutes and cost against the plan."""
+    """What changes with one change: state, least margin [s], minutes and cost against the plan."""
 
-    change: str
-    verdict: Literal["go", "care", "stop"]
-    spare_s: float | None
+    change: Message
+    verdict: Literal["go", "caution", "stop"]
+    margin_s: float | None
     wet_chance: float | None
     minutes: float
     cost: float | None
-    text: str
+    text: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ class LimitsOfUse:
     rh_high: float
     temperature_low_c: float
     temperature_high_c: float
-    text: str
+    text: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +93,9 @@ class Because:
         Where it comes from.
     """
 
-    name: str
-    value: float | str
-    source: str
+    name: Saying
+    value: float | Saying
+    source: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,10 +119,10 @@ class Explanation:
     """
 
     item: str
-    decision: str
-    reason: str
+    decision: Saying
+    reason: Saying
     figures: tuple[Because, ...]
-    runner_up: str
+    runner_up: Saying
     sources: tuple[str, ...]
 
 
@@ -146,7 +146,7 @@ class PlannedPanel:
     clear: Extent
     fade_m: float | None
     proposed: bool
-    reason: str
+    reason: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,8 +175,8 @@ class Assumption:
     """A figure nobody gave: which, its value and where the default comes from."""
 
     figure: str
-    value: float | str
-    source: str
+    value: float | Saying
+    source: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,8 +184,8 @@ class Caution:
     """A safety text by key."""
 
     key: str
-    title: str
-    text: str
+    title: Saying
+    text: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +206,7 @@ class Inputs:
 class Plan:
     """The plan document."""
 
-    format: Literal["laydown-plan/1"]
+    format: Literal["laydown-plan/2"]
     id: str
     program: Program
     made_at: str | None

@@ -1,6 +1,10 @@
 """A fault in what the user gave: its place, what is wrong and how to mend it."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
+
+from laydown.schema.message import Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +22,8 @@ class Problem:
     """
 
     where: str
-    what: str
-    hint: str = ""
+    what: Saying
+    hint: Saying = ""
 
 
 class InputError(Exception):
@@ -37,3 +41,12 @@ class InputError(Exception):
         super().__init__(f"{file}: {len(problems)} problem(s)")
         self.file = file
         self.problems = problems
+
+
+@contextmanager
+def gathered(problems: list[Problem]) -> Iterator[None]:
+    """Go on behind a refusal, its problems in the list, so that a user learns all of them at once."""
+    try:
+        yield
+    except InputError as error:
+        problems += error.problems

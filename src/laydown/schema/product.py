@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from laydown.schema.choices import Reducer
-from laydown.schema.figure import SHARE, Figure, Within, Words
+from laydown.schema.figure import SHARE, Figure, TextLength, Within
+from laydown.schema.message import message
 
-Role = Literal["base", "hardener", "reducer", "adjuster", "water", "other"]
+LineRole = Literal["base", "hardener", "reducer", "adjuster", "water", "other"]
 """What a line does in the mix; it sets the weighing tolerance, the clock and the warnings."""
 
 LineKind = Literal["parts", "percent"]
@@ -18,7 +19,7 @@ Basis = Literal["volume", "mass"]
 PercentOf = Literal["base", "before", "final"]
 """What a percentage refers to: the base colour, all that is poured so far, or the finished mix."""
 
-DENSITY_HINT = "weigh 100 mL of it and divide the grams by 100"
+DENSITY_HINT = message("weigh-for-the-density")
 """How to find a density in the shop."""
 
 
@@ -54,8 +55,8 @@ class RecipeLine:
         Share of the volume that stays as dry film, 0 to 1.
     """
 
-    name: Annotated[str, Words(60)]
-    role: Role
+    name: Annotated[str, TextLength(60)]
+    role: LineRole
     amount: Annotated[float, Within(0, 1e6)]
     kind: LineKind
     basis: Basis | None = None
@@ -68,10 +69,8 @@ class RecipeLine:
     solids_volume_fraction: Annotated[float, SHARE] | None = None
 
 
-Kind = Literal["ground", "effect", "clear"]
+LayerName = Literal["ground", "effect", "clear"]
 """The layer a product makes."""
-
-"""What "x percent" is a percentage of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +149,7 @@ class Hiding:
     scattering_per_um: tuple[float, float, float]
     low_factor: Annotated[float, Within(0.1, 1)] = 0.68
     high_factor: Annotated[float, Within(1, 10)] = 1.4
-    source: Annotated[str, Words(200)] = "not given"
+    source: Annotated[str, TextLength(200)] = "not given"
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,10 +219,10 @@ class Product:
     """
 
     format: Literal["laydown-product/1"]
-    key: Annotated[str, Words(60)]
-    kind: Kind
+    key: Annotated[str, TextLength(60)]
+    kind: LayerName
     recipe: tuple[RecipeLine, ...]
-    source: Annotated[str, Words(200)] = "not given"
+    source: Annotated[str, TextLength(200)] = "not given"
     status: Literal["invented", "sheet", "own tests"] = "sheet"
     colour: Literal["white", "light grey", "dark grey", "red", "yellow"] | None = None
     volume_solids: Annotated[Figure, Within(0.03, 0.8)] | None = None

@@ -4,12 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from laydown.schema.figure import Within, Words
+from laydown.schema.figure import TextLength, Within
+from laydown.schema.message import Saying, message
 
-Role = Literal["field", "ground_ref", "car"]
+ReadingRole = Literal["field", "ground_ref", "car"]
 """What was read: a field of the let-down panel, the bare ground coat beside it, or the car."""
 
-ROLES: tuple[Role, ...] = ("field", "ground_ref", "car")
+ROLES: tuple[ReadingRole, ...] = ("field", "ground_ref", "car")
 """Every role; definition."""
 
 KNOWN_ANGLES_DEG = (-15.0, 15.0, 25.0, 45.0, 75.0, 110.0)
@@ -21,18 +22,16 @@ ILLUMINANTS = ("A", "B", "C", "D50", "D55", "D60", "D65", "D75", "E", *(f"F{n}" 
 OBSERVERS = (2, 10)
 """Fields of view of the two CIE standard observers [deg]; CIE 15, from memory."""
 
-LAB_L = Within(
-    0.0, 250.0, "diffuse white is 100; an effect paint near the gloss may be brighter, not negative"
-)
+LAB_L = Within(0.0, 250.0, message("lightness-of-a-reading"))
 """L* of a reading; above 100 is legal, because the reference white is diffuse. Upper end: assumption."""
 
-LAB_AB = Within(-200.0, 200.0, "check decimal signs and columns")
+LAB_AB = Within(-200.0, 200.0, message("check-signs-and-columns"))
 """a* and b* of a reading; assumption, beyond every surface colour."""
 
-COATS = Within(0.0, 20.0, "count coats, such as 2 or 2.5")
+COATS = Within(0.0, 20.0, message("count-coats"))
 """Effect coats on a field; assumption."""
 
-NAME = Words(60)
+NAME = TextLength(60)
 """Panel, zone and sample names."""
 
 
@@ -66,7 +65,7 @@ class Reading:
     """
 
     panel: Annotated[str, NAME]
-    role: Role
+    role: ReadingRole
     coats: Annotated[float, COATS] | None
     zone: Annotated[str, NAME]
     number: Annotated[int, Within(1, 999)]
@@ -110,7 +109,7 @@ class SpectralReading:
     """
 
     panel: Annotated[str, NAME]
-    role: Role
+    role: ReadingRole
     coats: Annotated[float, COATS] | None
     zone: Annotated[str, NAME]
     number: Annotated[int, Within(1, 999)]
@@ -130,11 +129,14 @@ class Understood:
         In words, such as "'field 2 as45': field with 2 effect coats; 45 deg".
     confirmed
         Whether the user said so; False asks to be looked at before the readings are used.
+    left_out
+        Whether the part is left out.
     """
 
     where: str
-    what: str
+    what: Saying
     confirmed: bool
+    left_out: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +180,7 @@ class SpotRead:
     """
 
     panel: str
-    role: Role
+    role: ReadingRole
     coats: float | None
     zone: str
     lab: Mapping[float, tuple[float, float, float]]
@@ -238,7 +240,7 @@ class SampleMeaning:
     """
 
     name: Annotated[str, NAME]
-    role: Role
+    role: ReadingRole
     coats: Annotated[float, COATS] | None = None
     zone: Annotated[str, NAME] = ""
     panel: Annotated[str, NAME] | None = None
@@ -277,7 +279,7 @@ class ReadingMap:
     format: Literal["laydown-readings/1"] = "laydown-readings/1"
     panel: Annotated[str, NAME] = "panel"
     illuminant: Annotated[str, NAME] | None = None
-    observer: Annotated[int, Within(2, 10, "write 2 or 10")] | None = None
+    observer: Annotated[int, Within(2, 10, message("write-2-or-10"))] | None = None
     angles_deg: tuple[Annotated[float, Within(-90, 180)], ...] = ()
     other_angles_deg: tuple[Annotated[float, Within(-90, 180)], ...] = ()
     spectra: Literal["factor", "percent"] | None = None

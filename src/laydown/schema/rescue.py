@@ -4,8 +4,9 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from laydown.schema.figure import Spread
+from laydown.schema.message import Saying
 
-FaultKey = Literal[
+DefectKey = Literal[
     "clouds",
     "stripes",
     "dry_spray",
@@ -29,12 +30,12 @@ FaultKey = Literal[
 """What may go wrong."""
 
 Stage = Literal["ground_wet", "ground_dry", "effect_wet", "effect_dry", "clear_wet", "baked"]
-"""When it is found; the price of a fault rises with the stage."""
+"""When it is found; the price of a defect rises with the stage."""
 
 Soundness = Literal["sound", "risky", "not possible"]
 """Whether a way out holds, may hold, or is named only so that nobody tries it."""
 
-Reach = Literal["none", "spot", "gap to gap", "fade"]
+RepairExtent = Literal["none", "spot", "gap to gap", "fade"]
 """How far a way goes: nowhere, over the spot and its fade, from gap to gap, or out to a fade of at least 61 cm."""
 
 
@@ -97,23 +98,23 @@ class Way:
     """
 
     key: str
-    text: str
+    text: Saying
     price: str
     soundness: Soundness
-    consequence: str
+    consequence: Saying
     work: tuple[str, ...] = ()
-    needs: tuple[str, ...] = ()
+    needs: tuple[Saying, ...] = ()
     ground_coats: float = 0.0
     effect_coats: float = 0.0
     hardened: bool = False
-    reach: Reach = "none"
+    reach: RepairExtent = "none"
     carry_on: bool = False
     source: str = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
-    """One fault.
+class Defect:
+    """Something that may go wrong: how it is seen and where it comes from.
 
     Attributes
     ----------
@@ -127,18 +128,18 @@ class Fault:
         Keys of its ways at each stage.
     """
 
-    key: FaultKey
-    title: str
-    sign: str
-    causes: str
+    key: DefectKey
+    title: Saying
+    sign: Saying
+    causes: Saying
     ways: dict[Stage, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
 class RescueTable:
-    """All faults, ways, prices and hand work by key."""
+    """All defects, ways, prices and hand work by key."""
 
-    faults: dict[str, Fault]
+    defects: dict[str, Defect]
     ways: dict[str, Way]
     prices: dict[str, Price]
     works: dict[str, HandWork]
@@ -227,14 +228,14 @@ class WayOut:
     """
 
     key: str
-    text: str
+    text: Saying
     minutes: Spread
     sprayed_g: float
     ground_coats: float
     effect_coats: float
-    consequence: str
+    consequence: Saying
     soundness: Soundness
     price_factor: tuple[float, float]
-    needs: tuple[str, ...] = field(default=())
+    needs: tuple[Saying, ...] = field(default=())
     carry_on: bool = False
     source: str = "common practice, no source"

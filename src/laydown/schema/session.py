@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.schema.product import Kind
+from laydown.schema.message import Saying
+from laydown.schema.product import LayerName
 
 EventKind = Literal[
     "mixed",
@@ -19,7 +20,7 @@ EventKind = Literal[
     "release_anyway",
     "done",
     "weighed",
-    "fault",
+    "defect",
     "replan",
     "note",
     "close",
@@ -30,7 +31,7 @@ EventKind = Literal[
 mixed: the mix of a layer stands ready. begin: first stroke, or metal at temperature. next: the next section begins,
 after the last one the coat ends. refill, hold: the section has ended and the painter stands at its end. earlier: the
 last tap came some seconds late. matt, not_yet: the flash. answer, release, release_anyway: a gate. done: any other
-step. weighed, fault, replan, note, close: kept in the log. undo: takes back another tap.
+step. weighed, defect, replan, note, close: kept in the log. undo: takes back another tap.
 """
 
 
@@ -59,7 +60,7 @@ class Event:
     weight_g
         What the cup weighs less its own weight [g].
     text
-        Name behind a release, key of a fault, id of a new plan, a note.
+        Name behind a release, key of a defect, id of a new plan, a note.
     target
         Id of the tap that an undo takes back.
     """
@@ -69,7 +70,7 @@ class Event:
     kind: EventKind
     step: str = ""
     section: int = 0
-    layer: Kind | None = None
+    layer: LayerName | None = None
     item: int = 0
     yes: bool = False
     seconds_s: float = 0.0
@@ -94,15 +95,15 @@ class Session:
     events: tuple[Event, ...] = ()
 
 
-Tone = Literal["go", "care", "stop"]
+Tone = Literal["go", "caution", "stop"]
 """How the whole screen is coloured; never the only sign."""
 
 Sign = Literal[
     "ready",
     "spray",
     "wet",
-    "hurry",
-    "late",
+    "tight",
+    "dry",
     "refill",
     "hold",
     "flash",
@@ -134,11 +135,11 @@ class Button:
         Whether a name must be given first.
     """
 
-    text: str
+    text: Saying
     kind: EventKind
     step: str = ""
     section: int = 0
-    layer: Kind | None = None
+    layer: LayerName | None = None
     item: int = 0
     yes: bool = False
     seconds_s: float = 0.0
@@ -166,9 +167,9 @@ class Deadline:
         Whether it is near enough to be said aloud.
     """
 
-    name: str
+    name: Saying
     at_s: float
-    text: str
+    text: Saying
     tone: Tone
     near: bool
 
@@ -206,11 +207,11 @@ class Screen:
     step: str
     section: int
     section_count: int
-    where: str
+    where: Saying
     number_s: float | None
     counts_to_s: float | None
-    sentence: str
-    second: str
+    sentence: Saying
+    second: Saying
     sign: Sign
     tone: Tone
     sound_count: int

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from laydown.schema.figure import Within, Words
+from laydown.schema.figure import TextLength, Within
 
 Point = tuple[float, float]
 """One point (x_m, y_m): along the vehicle from the front axle, and height above ground [m]."""
@@ -11,7 +11,7 @@ Point = tuple[float, float]
 Ring = tuple[Point, ...]
 """A closed ring of points; the last joins the first."""
 
-Name = Annotated[str, Words(60)]
+PartName = Annotated[str, TextLength(60)]
 """A label a person reads."""
 
 
@@ -31,8 +31,8 @@ class SidePanel:
         Factor from developed skin and edges to the area that is planned with.
     """
 
-    id: Name
-    label: Name
+    id: PartName
+    label: PartName
     rings: tuple[Ring, ...]
     area_scale: Annotated[float, Within(0.5, 2.0)] = 1.0
 
@@ -49,7 +49,7 @@ class Masked:
         Outer ring and holes, even-odd.
     """
 
-    id: Name
+    id: PartName
     rings: tuple[Ring, ...]
 
 
@@ -69,9 +69,9 @@ class Cut:
         Polyline, bottom first.
     """
 
-    id: Name
+    id: PartName
     kind: Literal["gap", "arch", "pillar"]
-    panels: tuple[Name, ...]
+    panels: tuple[PartName, ...]
     points: tuple[Point, ...]
 
 
@@ -89,7 +89,7 @@ class Line:
         Polyline, front first.
     """
 
-    id: Name
+    id: PartName
     kind: Literal["moulding", "body_line"]
     points: tuple[Point, ...]
 
@@ -146,7 +146,7 @@ class Side:
     """
 
     format: Literal["laydown-side/1"]
-    name: Name
+    name: PartName
     panels: tuple[SidePanel, ...]
     side: Literal["left", "right"] = "left"
     units: Literal["m"] = "m"

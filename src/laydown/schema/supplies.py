@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 
 from laydown.schema.figure import Spread
-from laydown.schema.product import Kind
+from laydown.schema.message import Saying
+from laydown.schema.product import LayerName
 
 
 @dataclass(frozen=True, slots=True)
 class PourLine:
-    """One line of the pour sheet: its own step and the running total the scale shows [g]."""
+    """One line of the mix sheet: its own step and the running total the scale shows [g]."""
 
     name: str
     role: str
@@ -20,7 +21,7 @@ class PourLine:
 class WaterReading:
     """One way to read "x % water": percent of what, and the grams it gives [g]."""
 
-    reading: str
+    reading: Saying
     water_g: float
 
 
@@ -35,7 +36,7 @@ class Mix:
     need_ml, mix_ml, mix_g
         Paint the coats need, and what is mixed with reserve.
     lines
-        The pour sheet, cumulative.
+        The mix sheet, cumulative.
     pot_life_s
         Life of the mix at the booth's temperature [s]; None = not on the sheet.
     least_mix_g
@@ -48,7 +49,7 @@ class Mix:
         The possible readings of that question.
     """
 
-    layer: Kind
+    layer: LayerName
     product: str
     need_ml: float
     mix_ml: float
@@ -60,7 +61,7 @@ class Mix:
     left_over_ml: Spread
     voc_material_g_l: float | None
     voc_regulatory_g_l: float | None
-    ask: str
+    ask: Saying
     readings: tuple[WaterReading, ...]
 
 
@@ -74,4 +75,4 @@ class Cost:
     labour: float | None
     redo: float | None
     total: float | None
-    missing: tuple[str, ...]
+    missing: tuple[Saying, ...]

@@ -138,7 +138,10 @@ class Papers(Protocol):
 
 
 class Removal(Protocol):
-    """Putting jobs away, and deleting for good. Who deletes says what was seen; `ChangedError` says that it is not so any more."""
+    """Putting jobs away, and deleting for good.
+
+    Who deletes says what was seen; `ChangedError` says that it is not so any more.
+    """
 
     def put_away(self, job_id: str, put_at: str, put_by: str = "") -> None:
         """Take a job of this shop out of the lists; one that is away already stays as it is."""

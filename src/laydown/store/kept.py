@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-Role = Literal["painter", "manager", "reader"]
+UserRole = Literal["painter", "manager", "reader"]
 """What a user may do: spray and plan, also change the shop's own settings, or only look."""
 
 OWN_SHOP = "own"
@@ -17,25 +17,7 @@ OWN_SHOP = "own"
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A job, product or side.
-
-    Attributes
-    ----------
-    id
-        Name that nothing else of its kind has in this shop.
-    name
-        What people search by.
-    format
-        Format of the text, such as ``laydown-job/1``.
-    saved_at
-        When it was last put in.
-    text
-        The noun as JSON.
-    shop_id
-        The shop it belongs to; filled in by the book.
-    version
-        Grows with every time it is put in; filled in by the book.
-    """
+    """A job, product or side."""
 
     id: str
     name: str
@@ -52,15 +34,7 @@ NO_FILES: Mapping[str, bytes] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class KeptFile:
-    """A file that lies beside a job, such as instrument readings; its content is asked for by itself.
-
-    Attributes
-    ----------
-    name
-        As the job names it.
-    digest
-        SHA-256 of its content in hexadecimal: the same digest is the same content.
-    """
+    """A file that lies beside a job, such as instrument readings; its content is asked for by itself."""
 
     name: str
     digest: str
@@ -68,15 +42,7 @@ class KeptFile:
 
 @dataclass(frozen=True, slots=True)
 class Away:
-    """A job that was put away: it stands in no list, and nothing of it is lost.
-
-    Attributes
-    ----------
-    job_id, name
-        Which job.
-    put_at, put_by
-        When, as ISO 8601 text, and the name of the user; empty where nobody signs in.
-    """
+    """A job that was put away: it stands in no list, and nothing of it is lost."""
 
     job_id: str
     name: str
@@ -121,13 +87,7 @@ class KeptSession:
 
 @dataclass(frozen=True, slots=True)
 class KeptRecord:
-    """Planned beside actual, once a session is closed. Fields as in `Kept`, painter and session.
-
-    Attributes
-    ----------
-    session_id
-        The session it closes; ``None``: it was typed in from paper.
-    """
+    """Planned beside actual, once a session is closed. Fields as in `Kept`, painter and session."""
 
     id: str
     session_id: str | None
@@ -140,21 +100,7 @@ class KeptRecord:
 
 @dataclass(frozen=True, slots=True)
 class KeptEvent:
-    """One tap in a session.
-
-    Attributes
-    ----------
-    tap_id
-        Made by the screen on which it was tapped; the same tap sent twice is one event.
-    made_at
-        When it was tapped, by the clock of that screen.
-    received_at
-        When it reached the book, by the clock of the book's computer.
-    text
-        What was tapped, as JSON.
-    number
-        Place in the session, growing in the order of keeping, perhaps with gaps; filled in by the book.
-    """
+    """One tap in a session."""
 
     tap_id: str
     made_at: str
@@ -181,26 +127,16 @@ class Shop:
 
 @dataclass(frozen=True, slots=True)
 class User:
-    """Someone who may sign in.
-
-    Attributes
-    ----------
-    name
-        Name within the shop.
-    role
-        What they may do.
-    password_hash
-        Slow hash of the password, never the password; empty: may not sign in.
-    """
+    """Someone who may sign in."""
 
     name: str
-    role: Role
+    role: UserRole
     password_hash: str
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
-    """A setting of a shop."""
+class ShopSetting:
+    """How a shop likes things, by name: its units, for one."""
 
     key: str
     text: str

@@ -5,6 +5,7 @@ from dataclasses import asdict
 
 from sqlalchemy import Connection, and_, func, select
 
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.store.kept import KeptEvent, KeptRecord, KeptSession, LastNumber
 from laydown.store.shops import Pages
@@ -17,7 +18,7 @@ class SqlLog(Pages):
 
     def put_session(self, session: KeptSession) -> None:
         """Keep the beginning of a session; the same again changes nothing, another text is refused."""
-        self._put_once(SESSIONS, session, f"plan {session.plan_id!r}")
+        self._put_once(SESSIONS, session, self._row_of("plan", session.plan_id))
 
     def session(self, session_id: str) -> KeptSession | None:
         """Return a session of this shop."""
@@ -51,8 +52,8 @@ class SqlLog(Pages):
         """Hold the session against other writers, so that numbers are seen in their order; return the last one."""
         key = and_(self._own(SESSIONS), SESSIONS.c.id == session_id)
         if connection.execute(select(SESSIONS.c.id).where(key).with_for_update()).first() is None:
-            what = f"there is no session {session_id!r} of shop {self.shop_id!r} in the book"
-            raise InputError(self._rows.place, (Problem("session_id", what, "keep the session first"),))
+            what = message("book.no-row", row=self._row_of("session", session_id))
+            raise InputError(self._rows.place, (Problem("session_id", what, message("book.keep-session")),))
         inside = and_(self._own(EVENTS), EVENTS.c.session_id == session_id)
         return connection.execute(select(func.max(EVENTS.c.number)).where(inside)).scalar() or 0
 
@@ -71,7 +72,8 @@ class SqlLog(Pages):
 
     def put_record(self, record: KeptRecord) -> None:
         """Keep a record; one with the same id is replaced."""
-        self._put(RECORDS, record, f"session {record.session_id!r}" if record.session_id is not None else "")
+        session = None if record.session_id is None else self._row_of("session", record.session_id)
+        self._put(RECORDS, record, session)
 
     def records(self, painter: str = "") -> tuple[KeptRecord, ...]:
         """Return the records of this shop, or of one painter, oldest first."""

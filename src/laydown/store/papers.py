@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import ColumnElement, Table, and_, delete, exists, select
 
+from laydown.schema.message import Name, message
 from laydown.store.kept import NO_FILES, Kept, KeptFile, KeptPlan, Share
 from laydown.store.shops import Pages
 from laydown.store.tables import FILES, JOB_FILES, JOB_SHARES, JOBS, JOBS_AWAY, PLANS, PRODUCTS, SIDES
@@ -28,7 +29,7 @@ class SqlPapers(Pages):
         check_sound(self._rows.place, [job, *named.values()])
         contents = {named[name].digest: content for name, content in files.items()}
         of_job = {"shop_id": self._shop_id, "job_id": job.id}
-        with self._rows.writing(self._missing("")) as connection:
+        with self._rows.writing(self._shop_row()) as connection:
             self._save(connection, JOBS, job, seen)
             # In the order of their digests, so that two writers of the same contents never wait for each other.
             for digest, content in sorted(contents.items()):
@@ -78,7 +79,10 @@ class SqlPapers(Pages):
 
     def share_job(self, job_id: str, with_shop_id: str) -> None:
         """Let another shop read a job of this shop and its plans."""
-        self._put(JOB_SHARES, Share(job_id, with_shop_id), f"shop {with_shop_id!r} or job {job_id!r}")
+        missing = message(
+            "row.shop-or-job", other=Name(with_shop_id), name=Name(job_id), shop=Name(self._shop_id)
+        )
+        self._put(JOB_SHARES, Share(job_id, with_shop_id), missing)
 
     def unshare_job(self, job_id: str, with_shop_id: str) -> None:
         """Take back what was shared; harmless if nothing was."""
@@ -91,7 +95,7 @@ class SqlPapers(Pages):
 
     def put_plan(self, plan: KeptPlan) -> None:
         """Keep a plan of a job of this shop; the same plan again changes nothing, another text is refused."""
-        self._put_once(PLANS, plan, f"job {plan.job_id!r}")
+        self._put_once(PLANS, plan, self._row_of("job", plan.job_id))
 
     def plan(self, plan_id: str, shop_id: str = "") -> KeptPlan | None:
         """Return a plan of this shop, or one of a job that another shop shares with it."""
@@ -124,7 +128,7 @@ class SqlPapers(Pages):
     def _put_paper(self, table: Table, paper: Kept, seen: int | None) -> None:
         """Keep a product or side."""
         check_sound(self._rows.place, [paper])
-        with self._rows.writing(self._missing("")) as connection:
+        with self._rows.writing(self._shop_row()) as connection:
             self._save(connection, table, paper, seen)
 
     def _by_id(self, table: Table) -> tuple[Kept, ...]:

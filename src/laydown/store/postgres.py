@@ -8,10 +8,11 @@ from typing import Any
 from sqlalchemy import URL, create_engine, event, text
 from sqlalchemy.exc import NoSuchModuleError
 
+from laydown.schema.message import Name, message
 from laydown.schema.problem import Problem
 from laydown.store.faults import BookError, told
 from laydown.store.tables import migrate
-from laydown.store.transactions import Rows
+from laydown.store.transactions import Tables
 
 CONNECT_S = 10
 """How long the server may take to answer [s]; assumption, a person waits no longer."""
@@ -29,25 +30,8 @@ _SETTINGS = (
 )
 
 
-def open_server(url: URL, place: str) -> Rows:
-    """Open the book in a database of a server.
-
-    Parameters
-    ----------
-    url
-        Address of the database, with user and password.
-    place
-        The same without password, for messages.
-
-    Returns
-    -------
-    Its tables, brought to the version of today.
-
-    Raises
-    ------
-    BookError
-        No driver, no answer, no right, no UTF-8, tables of something else, or a book of a newer laydown.
-    """
+def open_server(url: URL, place: str) -> Tables:
+    """Open the book in a database of a server."""
     try:
         engine = create_engine(
             url.set(drivername="postgresql+psycopg"),
@@ -57,8 +41,8 @@ def open_server(url: URL, place: str) -> Rows:
             connect_args={name: value for name, value in _ASKED.items() if name not in url.query},
         )
     except (ModuleNotFoundError, NoSuchModuleError):
-        what = "is on a PostgreSQL server, and the driver psycopg is not installed"
-        raise BookError(place, (Problem("book", what, "pip install 'laydown[postgres]'"),)) from None
+        what, hint = message("book.no-driver"), message("book.no-driver.hint")
+        raise BookError(place, (Problem("book", what, hint),)) from None
     event.listen(engine, "connect", _set_up)
     try:
         with told(place), engine.begin() as connection:
@@ -68,7 +52,7 @@ def open_server(url: URL, place: str) -> Rows:
     except BaseException:
         engine.dispose()
         raise
-    return Rows(engine, place)
+    return Tables(engine, place)
 
 
 def _set_up(raw: Any, _record: object) -> None:
@@ -82,5 +66,5 @@ def _set_up(raw: Any, _record: object) -> None:
 def _check_encoding(encoding: str, place: str) -> None:
     """Refuse a database that cannot hold every letter."""
     if encoding != "UTF8":
-        hint = "create the database anew: createdb --encoding=UTF8 --template=template0 NAME"
-        raise BookError(place, (Problem("book", f"has the encoding {encoding}, not UTF8", hint),))
+        what = message("book.encoding", encoding=Name(encoding))
+        raise BookError(place, (Problem("book", what, message("book.encoding.hint")),))

@@ -6,6 +6,7 @@ from contextlib import suppress
 from sqlalchemy import ColumnElement, Connection, Select, Table, and_, delete, exists, func, or_, select
 from sqlalchemy.exc import IntegrityError
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import Problem
 from laydown.store.faults import ChangedError
 from laydown.store.kept import Away, Hanging, Kept
@@ -35,7 +36,7 @@ class SqlRemoval(Pages):
         away = Away(job_id, "", put_at, put_by)
         check_sound(self._rows.place, [away])
         row = {"shop_id": self._shop_id, "job_id": job_id, "put_at": put_at, "put_by": put_by}
-        with self._rows.writing(self._missing(f"job {job_id!r}")) as connection:
+        with self._rows.writing(self._row_of("job", job_id)) as connection:
             connection.execute(self._rows.insert(JOBS_AWAY).values(**row).on_conflict_do_nothing())
 
     def fetch_back(self, job_id: str) -> None:
@@ -64,9 +65,10 @@ class SqlRemoval(Pages):
                 connection.execute(rows.with_for_update())
             is_away = and_(self._own(JOBS_AWAY), JOBS_AWAY.c.job_id == job_id)
             if connection.execute(select(JOBS_AWAY.c.job_id).where(is_away)).first() is None:
-                raise self._changed("job", f"{job_id!r} is not put away", "put it away first")
+                what = message("book.not-away", job=Name(job_id))
+                raise self._changed("job", what, message("book.not-away.hint"))
             if Hanging(**connection.execute(self._counts(job_id)).mappings().one()) != seen:
-                raise self._changed("job", "something was added since you looked", "look at it again")
+                raise self._changed("job", message("book.more-hangs"), message("do.look-again"))
             self._delete_with(connection, job_id, prefix)
             chosen = and_(self._own(SETTINGS), SETTINGS.c.key.in_(settings))
             connection.execute(delete(SETTINGS).where(chosen))
@@ -94,7 +96,8 @@ class SqlRemoval(Pages):
                 not users
                 and connection.execute(delete(table).where(key).returning(table.c.id)).first() is None
             ):
-                raise self._changed("id", f"{name!r} was changed or deleted meanwhile", "look at it again")
+                what = message("book.changed", name=Name(name))
+                raise self._changed("id", what, message("do.look-again"))
         return users
 
     def _delete_with(self, connection: Connection, job_id: str, prefix: str) -> None:
@@ -159,6 +162,6 @@ class SqlRemoval(Pages):
             )
         )
 
-    def _changed(self, where: str, what: str, hint: str) -> ChangedError:
+    def _changed(self, where: str, what: Message, hint: Message) -> ChangedError:
         """Fault of somebody who does not see what stands in the book now."""
         return ChangedError(self._rows.place, (Problem(where, what, hint),))

@@ -1,21 +1,22 @@
 """Shops, users and settings in the tables."""
 
 from dataclasses import asdict
-from typing import Any, Self
+from typing import Any, Literal, Self
 
 from sqlalchemy import ColumnElement, Connection, Table, and_, exists, or_, select, update
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.store.faults import ChangedError
-from laydown.store.kept import Kept, Setting, Shop, User
+from laydown.store.kept import Kept, Shop, ShopSetting, User
 from laydown.store.tables import JOB_SHARES, SETTINGS, SHOPS, USERS
-from laydown.store.transactions import Rows, check_sound
+from laydown.store.transactions import Tables, check_sound
 
 
 class Pages:
     """The rows of one shop."""
 
-    def __init__(self, rows: Rows, shop_id: str) -> None:
+    def __init__(self, rows: Tables, shop_id: str) -> None:
         self._rows = rows
         self._shop_id = shop_id
 
@@ -47,10 +48,10 @@ class Pages:
         )
         return or_(self._own(table), shared)
 
-    def _put(self, table: Table, noun: Any, points_to: str = "") -> None:
+    def _put(self, table: Table, noun: Any, points_to: Message | None = None) -> None:
         """Keep a noun; one with the same key is replaced."""
         check_sound(self._rows.place, [noun])
-        self._rows.put(table, self._row(noun), self._missing(points_to))
+        self._rows.put(table, self._row(noun), points_to or self._shop_row())
 
     def _save(self, connection: Connection, table: Table, paper: Kept, seen: int | None) -> None:
         """Keep a paper in one statement; with a version, only if that is the one in the book (0: only if there is none)."""
@@ -65,29 +66,32 @@ class Pages:
         else:
             statement = update(table).where(and_(key, table.c.version == seen)).values(**row, **later)
         if connection.execute(statement.returning(table.c.version)).first() is None:
-            what = f"{paper.id!r} was saved or deleted by somebody else meanwhile"
-            raise ChangedError(self._rows.place, (Problem("id", what, "look at what stands there now"),))
+            what = message("book.saved-by-another", name=Name(paper.id))
+            raise ChangedError(self._rows.place, (Problem("id", what, message("do.look-there")),))
 
-    def _put_once(self, table: Table, noun: Any, points_to: str) -> None:
+    def _put_once(self, table: Table, noun: Any, points_to: Message) -> None:
         """Keep a noun that never changes: the same again is harmless, other content is refused."""
         check_sound(self._rows.place, [noun])
         row = self._row(noun)
         key = and_(self._own(table), table.c.id == noun.id)
-        with self._rows.writing(self._missing(points_to)) as connection:
+        with self._rows.writing(points_to) as connection:
             connection.execute(self._rows.insert(table).values(**row).on_conflict_do_nothing())
             kept = connection.execute(select(table).where(key)).mappings().one()
         if any(kept[name] != value for name, value in row.items() if name != "saved_at"):
-            what = f"{noun.id!r} is kept already with other content"
-            hint = "give it another id; plans and sessions are not changed, because others build on them"
+            what, hint = message("book.kept-once", name=Name(noun.id)), message("book.kept-once.hint")
             raise InputError(self._rows.place, (Problem("id", what, hint),))
 
     def _row(self, noun: Any) -> dict[str, Any]:
         """Columns of a noun of this shop."""
         return asdict(noun) | {"shop_id": self._shop_id}
 
-    def _missing(self, points_to: str) -> str:
-        """Name what a refused row points to."""
-        return f"{points_to} of shop {self._shop_id!r}" if points_to else f"shop {self._shop_id!r}"
+    def _shop_row(self) -> Message:
+        """Name this shop."""
+        return message("row.shop", shop=Name(self._shop_id))
+
+    def _row_of(self, kind: Literal["job", "plan", "session"], name: str) -> Message:
+        """Name a row of this shop that another one points to."""
+        return message(f"row.{kind}", name=Name(name), shop=Name(self._shop_id))
 
 
 _USERS = select(USERS.c.name, USERS.c.role, USERS.c.password_hash).order_by(USERS.c.name)
@@ -119,9 +123,9 @@ class SqlShops(Pages):
 
     def put_setting(self, key: str, text: str) -> None:
         """Keep a setting of this shop."""
-        self._put(SETTINGS, Setting(key, text))
+        self._put(SETTINGS, ShopSetting(key, text))
 
     def settings(self) -> dict[str, str]:
         """Return the settings of this shop."""
         columns = select(SETTINGS.c.key, SETTINGS.c.text).where(self._own(SETTINGS))
-        return {one.key: one.text for one in self._rows.read(columns.order_by(SETTINGS.c.key), Setting)}
+        return {one.key: one.text for one in self._rows.read(columns.order_by(SETTINGS.c.key), ShopSetting)}

@@ -9,10 +9,11 @@ from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import Problem
 from laydown.store.faults import BookError, told
 from laydown.store.tables import migrate, version_of
-from laydown.store.transactions import READS, Rows
+from laydown.store.transactions import READS, Tables
 
 BUSY_MS = 5000
 """How long a writer waits for another [ms]; assumption, far above a commit of some milliseconds."""
@@ -28,23 +29,8 @@ _SETTINGS = (
 )
 
 
-def open_file(path: Path) -> Rows:
-    """Open the book in a file; a file that is not there is made, its folder is not.
-
-    Parameters
-    ----------
-    path
-        The file.
-
-    Returns
-    -------
-    Its tables, brought to the version of today.
-
-    Raises
-    ------
-    BookError
-        The path leads to no file that can be read and written, to another kind of file, or to a book of a newer laydown.
-    """
+def open_file(path: Path) -> Tables:
+    """Open the book in a file; a file that is not there is made, its folder is not."""
     place = str(path)
     _check_path(path)
     engine = _engine(path.absolute())
@@ -59,19 +45,19 @@ def open_file(path: Path) -> Rows:
     except BaseException:
         engine.dispose()
         raise
-    return Rows(engine, place)
+    return Tables(engine, place)
 
 
 def _check_path(path: Path) -> None:
     """Refuse what cannot become a file."""
     if path.is_dir():
-        raise _refused(path, "is a folder, not a file", f"name a file in it, such as {path / 'laydown.book'}")
+        hint = message("book.folder.hint", path=Name(path / "laydown.book"))
+        raise _refused(path, message("book.folder"), hint)
     if path.exists() and not path.is_file():
-        raise _refused(path, "is not a plain file", "name a file")
+        raise _refused(path, message("book.no-plain-file"), message("book.no-plain-file.hint"))
     if not path.parent.is_dir():
-        raise _refused(
-            path, f"cannot be made: there is no folder {path.parent}", "make the folder, or plug the disk in"
-        )
+        what = message("book.no-folder", folder=Name(path.parent))
+        raise _refused(path, what, message("book.no-folder.hint"))
 
 
 def _make(path: Path) -> None:
@@ -79,8 +65,8 @@ def _make(path: Path) -> None:
     try:
         os.close(os.open(path, os.O_CREAT | os.O_RDWR, OWNER_ONLY))
     except OSError as error:
-        hint = "give the user who runs laydown the right to write it and its folder"
-        raise _refused(path, f"cannot be written: {(error.strerror or 'unknown').lower()}", hint) from None
+        what = message("book.cannot-write", error=Name((error.strerror or "unknown").lower()))
+        raise _refused(path, what, message("book.read-only.hint")) from None
 
 
 def _engine(path: Path) -> Engine:
@@ -112,12 +98,10 @@ def _log_ahead(engine: Engine, place: str) -> None:
     finally:
         raw.close()
     if mode != "wal":
-        what = "lies on a disk that cannot share a log between programs"
-        raise BookError(
-            place, (Problem("book", what, "put it on a disk of this computer, not of the network"),)
-        )
+        what, hint = message("book.no-shared-log"), message("book.no-shared-log.hint")
+        raise BookError(place, (Problem("book", what, hint),))
 
 
-def _refused(path: Path, what: str, hint: str) -> BookError:
+def _refused(path: Path, what: Message, hint: Message) -> BookError:
     """Fault of a path."""
     return BookError(str(path), (Problem("book", what, hint),))

@@ -20,6 +20,7 @@ from sqlalchemy import (
     update,
 )
 
+from laydown.schema.message import Name, message
 from laydown.schema.problem import Problem
 from laydown.store.faults import BookError
 
@@ -195,52 +196,22 @@ _TYPES = {
 
 
 def version_of(connection: Connection, place: str) -> int:
-    """Return the number of the last step a database has been through.
-
-    Parameters
-    ----------
-    connection
-        To the database.
-    place
-        Name of the book in messages.
-
-    Returns
-    -------
-    Number; 0 for an empty database.
-
-    Raises
-    ------
-    BookError
-        It holds the tables of something else, or was written by a newer laydown.
-    """
+    """Return the number of the last step a database has been through."""
     tables = inspect(connection).get_table_names()
     if BOOK_VERSION.name not in tables:
         if tables:
-            what = f"is a database of something else: it holds the table {min(tables)!r}"
-            raise BookError(place, (Problem("book", what, "give the book a file or a database of its own"),))
+            what = message("book.of-something-else", table=Name(min(tables)))
+            raise BookError(place, (Problem("book", what, message("book.of-something-else.hint")),))
         return 0
     version = int(connection.execute(select(BOOK_VERSION.c.version)).scalar_one())
     if version > len(STEPS):
-        what = f"was written by a newer laydown: it has version {version}, this laydown knows {len(STEPS)}"
-        raise BookError(place, (Problem("book", what, "use the newer laydown here too"),))
+        what = message("book.newer", version=version, known=len(STEPS))
+        raise BookError(place, (Problem("book", what, message("book.newer.hint")),))
     return version
 
 
 def migrate(connection: Connection, place: str) -> None:
-    """Bring a database to the tables of today, within the transaction of a connection.
-
-    Parameters
-    ----------
-    connection
-        To the database, in a transaction that no other may write beside.
-    place
-        Name of the book in messages.
-
-    Raises
-    ------
-    BookError
-        As `version_of`.
-    """
+    """Bring a database to the tables of today, within the transaction of a connection."""
     version = version_of(connection, place)
     for number, step in enumerate(STEPS[version:], version + 1):
         for statement in _statements(step, connection.dialect.name):

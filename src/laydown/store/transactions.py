@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 from sqlalchemy import Connection, Engine, Select, Table
 from sqlalchemy.dialects import postgresql, sqlite
 
+from laydown.schema.message import Message, message
 from laydown.schema.problem import InputError, Problem
 from laydown.store.faults import told
 
@@ -20,16 +21,8 @@ _INSERT: dict[str, Callable[[Table], Any]] = {"sqlite": sqlite.insert, "postgres
 """The two databases say "on conflict" with the same words, and the library has one function for each."""
 
 
-class Rows:
-    """The tables behind a book.
-
-    Attributes
-    ----------
-    engine
-        Connections to the database.
-    place
-        Name of the book in messages.
-    """
+class Tables:
+    """The tables behind a book."""
 
     def __init__(self, engine: Engine, place: str) -> None:
         self.engine = engine
@@ -37,12 +30,12 @@ class Rows:
         self._readers = engine.execution_options(**{READS: True})
 
     @contextmanager
-    def writing(self, missing: str = "") -> Iterator[Connection]:
+    def writing(self, missing: Message | None = None) -> Iterator[Connection]:
         """Give a connection in a transaction: committed at the end, undone by any exception."""
         with told(self.place, missing), self.engine.begin() as connection:
             yield connection
 
-    def put(self, table: Table, values: Mapping[str, Any], missing: str = "") -> None:
+    def put(self, table: Table, values: Mapping[str, Any], missing: Message | None = None) -> None:
         """Insert a row, or replace the one with the same key."""
         with self.writing(missing) as connection:
             connection.execute(self.replacing(table, values))
@@ -87,20 +80,7 @@ _NEEDED = frozenset({"id", "job_id", "plan_id", "session_id", "tap_id", "key", "
 
 
 def check_sound(place: str, nouns: Iterable[Any]) -> None:
-    """Check every text of what is to be kept.
-
-    Parameters
-    ----------
-    place
-        Name of the book in messages.
-    nouns
-        Dataclasses whose texts are columns.
-
-    Raises
-    ------
-    InputError
-        Every text that is empty and must not be, too long, or holds a character that no database keeps.
-    """
+    """Check every text of what is to be kept."""
     problems = [
         Problem(item.name, *fault)
         for noun in nouns
@@ -111,12 +91,12 @@ def check_sound(place: str, nouns: Iterable[Any]) -> None:
         raise InputError(place, tuple(problems))
 
 
-def _fault(name: str, value: str) -> tuple[str, str] | None:
+def _fault(name: str, value: str) -> tuple[Message, Message] | None:
     """Return what is wrong with a text and how to mend it."""
     if not value and name in _NEEDED:
-        return "is empty", "give it at least one character"
+        return message("word-empty"), message("word-empty.hint")
     if len(value) > LONGEST_WORD and name not in LONG:
-        return f"has {len(value)} characters", f"at most {LONGEST_WORD} are kept"
+        return message("word-long", count=len(value)), message("word-long.hint", most=LONGEST_WORD)
     if "\0" in value or any("\ud800" <= letter <= "\udfff" for letter in value):
-        return "holds a character that is no text", "take out zero characters and halves of a pair"
+        return message("word-no-text"), message("word-no-text.hint")
     return None

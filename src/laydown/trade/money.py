@@ -8,6 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
+from laydown.schema.message import Message, message
+from laydown.schema.product import LayerName
+
 SECONDS_PER_HOUR = 3600
 """Definition."""
 
@@ -18,15 +21,15 @@ class MaterialUse:
 
     Attributes
     ----------
-    name
-        What it is.
+    layer
+        Which layer it is for.
     mixed_g, mixed_ml
         What is mixed of it [g], [mL]; all of it costs, used or not.
     price_per_kg, price_per_l
         The user's price; one of them, or neither.
     """
 
-    name: str
+    layer: LayerName
     mixed_g: float
     mixed_ml: float
     price_per_kg: Decimal | None = None
@@ -93,7 +96,7 @@ class JobCost:
     labour: Decimal | None
     redo: Decimal | None
     total: Decimal
-    missing: tuple[str, ...]
+    missing: tuple[Message, ...]
 
 
 def amount(number: float) -> Decimal:
@@ -128,7 +131,7 @@ def minor_units(value: Decimal, digits: int = 2) -> Decimal:
 
 
 def job_cost(
-    materials: Sequence[MaterialUse], hours: Hours, rates: Rates, fault_chance: Decimal | None = None
+    materials: Sequence[MaterialUse], hours: Hours, rates: Rates, defect_chance: Decimal | None = None
 ) -> JobCost:
     """Return the expected cost of a plan.
 
@@ -136,7 +139,7 @@ def job_cost(
     ----------
     materials, hours, rates
         What is mixed, what it takes, and the user's own prices.
-    fault_chance
+    defect_chance
         Chance that the side is done again, 0 to 1; ``None``: not known.
 
     Returns
@@ -152,24 +155,20 @@ def job_cost(
         redo      = chance cost_of_redo                               (3)
 
     Each line is rounded to minor units, so the parts printed add up to the total printed.
-
-    Sources
-    -------
-    Definition.
     """
-    missing: list[str] = []
+    missing: list[Message] = []
     digits = rates.minor_digits
     parts = {
         "materials": _materials(materials, rates, missing),
         "booth": _booth(hours, rates, missing),
-        "labour": _hourly(hours.worked_s, rates.wage_per_h, "wage", digits, missing),
-        "redo": _redo(rates, fault_chance, missing),
+        "labour": _hourly(hours.worked_s, rates.wage_per_h, message("wage"), digits, missing),
+        "redo": _redo(rates, defect_chance, missing),
     }
     total = sum((part for part in parts.values() if part is not None), start=minor_units(Decimal(0), digits))
     return JobCost(**parts, total=total, missing=tuple(missing))
 
 
-def _materials(materials: Sequence[MaterialUse], rates: Rates, missing: list[str]) -> Decimal | None:
+def _materials(materials: Sequence[MaterialUse], rates: Rates, missing: list[Message]) -> Decimal | None:
     """Sum of what is priced; None if nothing is."""
     priced: list[Decimal] = []
     for use in materials:
@@ -178,26 +177,28 @@ def _materials(materials: Sequence[MaterialUse], rates: Rates, missing: list[str
         elif use.price_per_l is not None:
             priced.append(minor_units(amount(use.mixed_ml) / 1000 * use.price_per_l, rates.minor_digits))
         else:
-            missing.append(f"price of {use.name}")
+            missing.append(message("price-of", layer=use.layer))
     if rates.consumables is None:
-        missing.append("price of consumables")
+        missing.append(message("price-of-consumables"))
     else:
         priced.append(minor_units(rates.consumables, rates.minor_digits))
     return sum(priced, start=Decimal(0)) if priced else None
 
 
-def _booth(hours: Hours, rates: Rates, missing: list[str]) -> Decimal | None:
+def _booth(hours: Hours, rates: Rates, missing: list[Message]) -> Decimal | None:
     """Booth without heat and with it."""
-    cold = _hourly(hours.booth_s, rates.booth_per_h, "booth rate", rates.minor_digits, missing)
+    cold = _hourly(
+        hours.booth_s, rates.booth_per_h, message("rate-of-the-booth"), rates.minor_digits, missing
+    )
     if cold is None:
         return None
     bake_rate = rates.bake_per_h if rates.bake_per_h is not None else rates.booth_per_h
-    warm = _hourly(hours.bake_s, bake_rate, "bake rate", rates.minor_digits, missing)
+    warm = _hourly(hours.bake_s, bake_rate, message("rate-of-the-bake"), rates.minor_digits, missing)
     return cold if warm is None else cold + warm
 
 
 def _hourly(
-    time_s: float, per_h: Decimal | None, name: str, digits: int, missing: list[str]
+    time_s: float, per_h: Decimal | None, name: Message, digits: int, missing: list[Message]
 ) -> Decimal | None:
     """Time at a rate, or a note that the rate is missing."""
     if per_h is None:
@@ -206,36 +207,12 @@ def _hourly(
     return minor_units(amount(time_s) / SECONDS_PER_HOUR * per_h, digits)
 
 
-def _redo(rates: Rates, fault_chance: Decimal | None, missing: list[str]) -> Decimal | None:
+def _redo(rates: Rates, defect_chance: Decimal | None, missing: list[Message]) -> Decimal | None:
     """Chance times cost of doing it again."""
     if rates.redo is None:
-        missing.append("cost of doing it again")
-    if fault_chance is None:
-        missing.append("chance of doing it again")
-    if rates.redo is None or fault_chance is None:
+        missing.append(message("cost-of-doing-it-again"))
+    if defect_chance is None:
+        missing.append(message("chance-of-doing-it-again"))
+    if rates.redo is None or defect_chance is None:
         return None
-    return minor_units(rates.redo * fault_chance, rates.minor_digits)
-
-
-def break_even(cost_without_redo: Decimal, dearer_without_redo: Decimal, redo: Decimal) -> Decimal:
-    """Return by how much a dearer plan must lower the chance of a redo to pay for itself, 0 to 1.
-
-    Parameters
-    ----------
-    cost_without_redo, dearer_without_redo
-        Cost of the two plans, redo left out.
-    redo
-        Cost of doing the side again, greater than 0.
-
-    Raises
-    ------
-    ValueError
-        If the cost of a redo is not above 0.
-
-    Notes
-    -----
-    ``(cost_b - cost_a) / redo``; above 1 it never pays.                                    (1)
-    """
-    if not redo > 0:
-        raise ValueError("redo must be above 0")
-    return (dearer_without_redo - cost_without_redo) / redo
+    return minor_units(rates.redo * defect_chance, rates.minor_digits)

@@ -1,4 +1,4 @@
-"""Ways out of a fault at a stage: cheapest sound one first, carrying on always listed.
+"""Ways out of a defect at a stage: cheapest sound one first, carrying on always listed.
 
 Sources: common practice, no source, unless a row of data/rescue.toml names another.
 """
@@ -7,8 +7,9 @@ import math
 from dataclasses import replace
 
 from laydown.schema.figure import Spread
+from laydown.schema.message import Message, message
 from laydown.schema.rescue import (
-    FaultKey,
+    DefectKey,
     LayerFigures,
     RescueContext,
     RescueTable,
@@ -30,18 +31,16 @@ SECONDS_PER_MINUTE = 60.0
 """Definition."""
 
 _RANK: dict[Soundness, int] = {"sound": 0, "risky": 1, "not possible": 2}
-_HARDENER = "not offered: the ground coat has no hardener, so washing would take it along"
-_LATE = (
-    "not any more: the longest time from effect coat to clear has passed, and nothing holds on it unscuffed"
-)
 
 
-def ways_out(fault: FaultKey, stage: Stage, context: RescueContext, table: RescueTable) -> tuple[WayOut, ...]:
-    """Return the ways out of a fault, the cheapest sound one first.
+def ways_out(
+    defect: DefectKey, stage: Stage, context: RescueContext, table: RescueTable
+) -> tuple[WayOut, ...]:
+    """Return the ways out of a defect, the cheapest sound one first.
 
     Parameters
     ----------
-    fault
+    defect
         What is wrong.
     stage
         When it is found.
@@ -58,14 +57,14 @@ def ways_out(fault: FaultKey, stage: Stage, context: RescueContext, table: Rescu
     Raises
     ------
     KeyError
-        If the table does not know the fault.
+        If the table does not know the defect.
 
     Notes
     -----
     Past the longest time to the clear, 24 h where the sheet is silent, the effect coat is scuffed and gets one
     more coat; every way that leaves it bare is then not possible.
     """
-    keys = list(table.faults[fault].ways[stage])
+    keys = list(table.defects[defect].ways[stage])
     late = stage == "effect_dry" and is_late(context)
     if late and LATE_WAY not in keys:
         keys.insert(0, LATE_WAY)
@@ -89,7 +88,7 @@ def _way_out(way: Way, stage: Stage, context: RescueContext, table: RescueTable,
     seconds, grams = _effort(way, stage, context, table)
     price = table.prices[way.price]
     judged = _judged(way, context, late=late)
-    needs = way.needs if way.reach != "spot" else (*way.needs, _spot_words(context))
+    needs = way.needs if way.reach != "spot" else (*way.needs, _run_out(context))
     return WayOut(
         way.key,
         judged.text,
@@ -106,22 +105,22 @@ def _way_out(way: Way, stage: Stage, context: RescueContext, table: RescueTable,
     )
 
 
-def _spot_words(context: RescueContext) -> str:
+def _run_out(context: RescueContext) -> Message:
     """How far the paint over a spot must run."""
-    many = "several spots: the whole panel, " if context.spot_count > 1 else ""
-    return f"{many}gap to gap or faded over at least {LEAST_FADE_M * 100:.0f} cm"
+    if context.spot_count > 1:
+        return message("need.run-out-of-many", fade_m=LEAST_FADE_M)
+    return message("need.run-out", fade_m=LEAST_FADE_M)
 
 
 def _judged(way: Way, context: RescueContext, *, late: bool) -> Way:
     """The way as it stands in this job: hardener, window and number of spots."""
     if way.hardened and not context.ground_hardened:
-        return replace(way, soundness="not possible", consequence=_HARDENER)
+        return replace(way, soundness="not possible", consequence=message("way-without-hardener"))
     restarts = way.hardened or way.ground_coats > 0.0
     if late and way.key != LATE_WAY and not restarts and way.soundness != "not possible":
-        return replace(way, soundness="not possible", consequence=_LATE)
+        return replace(way, soundness="not possible", consequence=message("way-too-late"))
     if way.reach == "spot" and way.effect_coats > 0.0 and context.spot_count > 1:
-        words = f"{way.consequence}; several spots with other counts show as patches"
-        return replace(way, soundness="risky", consequence=words)
+        return replace(way, soundness="risky", consequence=message("way-with-patches", then=way.consequence))
     return way
 
 

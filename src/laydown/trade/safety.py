@@ -6,105 +6,16 @@ Sources: public guidance on spraying isocyanate paint, named at `cautions`.
 from dataclasses import dataclass
 
 from laydown.schema.limits import Region
+from laydown.schema.message import Message, message
 from laydown.schema.plan import Caution
-from laydown.trade.regions import breathing_words
+from laydown.trade.regions import breathing
+
+_FED_AIR = "S01"
 
 FIRST_SCREEN = ("S01", "S02", "S06", "S07")
 """Shown on the card and the first screen; the others stand behind "safety" and at their gate."""
 
-_TEXTS: dict[str, tuple[str, str]] = {
-    "S01": (
-        "Breathe fed air",
-        (
-            "Hardener in the mix, or any clear: wear {breathing}, fed with clean breathing air, flow indicator in "
-            "the green. A filter mask neither warns of isocyanate mist nor holds it back well enough."
-        ),
-    ),
-    "S02": (
-        "Visor stays down",
-        (
-            "Keep the visor down until you are outside or the booth's clearing time has passed. The finest mist "
-            "cannot be seen. Look at the work afterwards."
-        ),
-    ),
-    "S03": (
-        "Clearing time",
-        (
-            "Use the clearing time measured for your own booth. laydown counts it from the last trigger; without "
-            "a number it says: unknown, stay air-fed."
-        ),
-    ),
-    "S04": (
-        "Skin and eyes",
-        "Gloves that suit the product, overalls, no bare wrists. Hardener on the skin comes off at once.",
-    ),
-    "S05": (
-        "Health",
-        (
-            "Wheezing, a tight chest or a rash, even hours later or at night: stop spraying, tell your employer, see "
-            "a doctor. There are health checks and urine tests for sprayers; ask for them."
-        ),
-    ),
-    "S06": (
-        "No electronics inside",
-        (
-            "Tablet, phone, scale, lamp, fan and charger stay outside while anybody sprays, mixes solvent, or vapour "
-            "is about, unless they are approved for that zone. Read the plan at the door or take the paper card."
-        ),
-    ),
-    "S07": (
-        "Airflow first",
-        "Fan on and proven before the trigger, doors shut, filters in date. No air, no spraying.",
-    ),
-    "S08": (
-        "Earth and static",
-        (
-            "Bond booth, car, drums and gun washer to earth; wear conductive shoes; do not wipe plastic dry while "
-            "solvent stands open."
-        ),
-    ),
-    "S09": (
-        "Fire",
-        (
-            "No flame, spark or hot lamp; extinguisher within reach; sanding dust and soaked wipes into a closed metal "
-            "bin. Waterborne paint still carries solvent, and clear burns."
-        ),
-    ),
-    "S10": (
-        "Blowers",
-        (
-            "Blow only once the film no longer runs, with clean filtered air, never on a bare solvent film or a hot "
-            "surface. Rated equipment only; a blower is not a heater. Keep below the vehicle maker's temperature."
-        ),
-    ),
-    "S11": (
-        "Bake",
-        (
-            "Nobody inside; purge first. Fuel, battery, spray cans and gas bottles are dealt with as the vehicle maker "
-            "says."
-        ),
-    ),
-    "S12": (
-        "Waste",
-        (
-            "Keep waterborne, solvent and hardener waste apart and vented. Never seal water with hardener, or water "
-            "with metal flake: gas forms. Nothing goes down the drain; a licensed collector takes it."
-        ),
-    ),
-    "S13": (
-        "Compressed air",
-        "Never on skin or clothes. Breathing air only from the breathing-air line.",
-    ),
-    "S14": (
-        "What comes first",
-        (
-            "This program helps to plan. The data sheet, the safety data sheet, local law and your own risk assessment "
-            "come first; where they differ from it, follow them."
-        ),
-    ),
-}
-
-CAUTION_KEYS = tuple(_TEXTS)
+CAUTION_KEYS = tuple(f"S{number:02d}" for number in range(1, 15))
 """Every key, in order."""
 
 
@@ -174,6 +85,14 @@ def cautions(keys: tuple[str, ...], region: Region = "none") -> tuple[Caution, .
     Own words after public guidance of the British health and safety authority on spraying isocyanate
     paint (filter masks unsuitable, visor lifted too early, clearing time) and common practice.
     """
-    return tuple(
-        Caution(key, _TEXTS[key][0], _TEXTS[key][1].format(breathing=breathing_words(region))) for key in keys
-    )
+    unknown = [key for key in keys if key not in CAUTION_KEYS]
+    if unknown:
+        raise KeyError(unknown[0])
+    return tuple(Caution(key, message(f"caution.{key.lower()}.title"), _text(key, region)) for key in keys)
+
+
+def _text(key: str, region: Region) -> Message:
+    """The words of one caution; fed air is named as the region names it."""
+    if key == _FED_AIR:
+        return message("caution.s01.text", breathing=breathing(region))
+    return message(f"caution.{key.lower()}.text")

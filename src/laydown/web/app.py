@@ -2,6 +2,7 @@
 
 import logging
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from time import time
 
 from starlette.applications import Starlette
@@ -17,31 +18,34 @@ from starlette.types import Scope
 
 from laydown.desk.plans.kept import Ready
 from laydown.report.kit.typeface import font_folder
-from laydown.schema.problem import InputError
+from laydown.schema.message import Message, Name, Saying, message
+from laydown.schema.problem import InputError, Problem
 from laydown.store.book import Book
 from laydown.store.faults import BookError
 from laydown.version import VERSION
 from laydown.web.pages import (
     day,
-    fault,
+    fix,
     guide,
     jobs,
+    mix_sheet,
     new_job,
     panel,
     plan,
-    pour,
     readings,
     second_save,
     shelf,
     sides,
     sign_in,
 )
-from laydown.web.request.door import Call, Door
+from laydown.web.request.door import Call, Door, TurnedAway
+from laydown.web.request.forms import words_in_book
 from laydown.web.request.render import HERE, environment, page
 from laydown.web.request.visitor import Settings, visitor_of
 from laydown.web.request.watchers import Watchers
 from laydown.web.security.passwords import Tries
 from laydown.web.security.refused import LARGEST_BODY, Guard, TooLarge
+from laydown.words.show import ENGLISH, Words
 
 _LOG = logging.getLogger(__name__)
 
@@ -60,14 +64,14 @@ PAGES: tuple[tuple[Door, ...], ...] = (
     (Door("/", _home, "reader"), Door("/healthz", _health, "anybody")),
     sign_in.DOORS,
     guide.DOORS,
-    fault.DOORS,
+    fix.DOORS,
     day.DOORS,
+    second_save.DOORS,
     jobs.DOORS,
     new_job.DOORS,
     panel.DOORS,
     plan.DOORS,
-    pour.DOORS,
-    second_save.DOORS,
+    mix_sheet.DOORS,
     readings.DOORS,
     shelf.DOORS,
     sides.DOORS,
@@ -90,21 +94,7 @@ class _Static(StaticFiles):
 
 
 def make_app(book: Book, settings: Settings, clock: Callable[[], float] = time) -> Starlette:
-    """Return the application.
-
-    Parameters
-    ----------
-    book
-        What keeps jobs and plans.
-    settings
-        How the pages are served.
-    clock
-        Seconds since 1970, for the live view.
-
-    Returns
-    -------
-    The application; every page stands behind a door.
-    """
+    """Return the application."""
     app = Starlette(
         routes=_routes(door for doors in PAGES for door in doors),
         middleware=[Middleware(Guard, names=settings.names, too_large=_too_large_said)],
@@ -133,31 +123,52 @@ def _routes(doors: Iterable[Door]) -> list[BaseRoute]:
     return routes
 
 
-async def _said(
-    request: Request, status: int, head: str, text: str, error: InputError | None = None
-) -> Response:
-    """Say what went wrong, as a page or, to a script, as JSON."""
-    problems = error.problems if error else ()
-    if "text/html" not in request.headers.get("accept", "text/html"):
-        said = [{"where": one.where, "what": one.what, "hint": one.hint} for one in problems]
-        return JSONResponse({"status": status, "text": text, "problems": said}, status)
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What went wrong: head, what to do, and every problem of what was given."""
+
+    status: int
+    head: Message
+    text: Saying
+    problems: tuple[Problem, ...] = ()
+
+
+def _answer(request: Request, said: _Said) -> Response:
+    """Say what went wrong, as a page or, to a script, as JSON; reads the book, so call it off the loop."""
     state = request.app.state
     try:
-        visitor = await run_in_threadpool(visitor_of, request, state.book, state.settings)
+        words = words_in_book(state.book)
+        if "text/html" not in request.headers.get("accept", "text/html"):
+            return _json(said, words)
+        visitor = visitor_of(request, state.book, state.settings)
+        head, text = words(said.head), words(said.text)
+        call = Call(request, visitor, state, {}, {})
+        return page(call, "fault.html", said.status, head=head, text=text, problems=said.problems)
     except BookError as fault:
+        if "text/html" not in request.headers.get("accept", "text/html"):
+            return _json(said, ENGLISH)
         # Without the book nobody is known, so no page can be made: plain words.
-        lines = [f"The book {one.what}: {one.hint}." for one in fault.problems]
+        lines = [ENGLISH.say("book-silent.plain", what=one.what, hint=one.hint) for one in fault.problems]
         return PlainTextResponse("\n".join(lines), 503)
-    call = Call(request, visitor, state, {}, {})
-    return page(call, "fault.html", status, head=head, text=text, problems=problems)
+
+
+def _json(said: _Said, words: Words) -> Response:
+    """What went wrong, for a script."""
+    problems = [
+        {"where": one.where, "what": words(one.what), "hint": words(one.hint)} for one in said.problems
+    ]
+    return JSONResponse({"status": said.status, "text": words(said.text), "problems": problems}, said.status)
 
 
 async def _http_fault(request: Request, error: Exception) -> Response:
     """Say what was refused."""
-    known = {404: "There is no such page.", 405: "This address does not take that."}
     status = error.status_code if isinstance(error, HTTPException) else 500
-    detail = error.detail if isinstance(error, HTTPException) else ""
-    answer = await _said(request, status, "Not possible", known.get(status, detail))
+    text: Saying = error.detail if isinstance(error, HTTPException) else ""
+    if isinstance(error, TurnedAway):
+        text = error.said
+    known = {404: message("no-such-page"), 405: message("address-takes-not")}
+    said = _Said(status, message("not-possible"), known.get(status, text))
+    answer = await run_in_threadpool(_answer, request, said)
     if isinstance(error, HTTPException) and error.headers:
         answer.headers.update(error.headers)
     return answer
@@ -165,20 +176,21 @@ async def _http_fault(request: Request, error: Exception) -> Response:
 
 async def _input_fault(request: Request, error: Exception) -> Response:
     """List what is wrong with what was given."""
-    given = error if isinstance(error, InputError) else None
-    if isinstance(given, BookError):
-        return await _said(
-            request, 503, "The book does not answer", "Keep to the card; what was kept stays kept.", given
-        )
-    text = given.file if given and given.file else "Mend what is listed and send it again."
-    return await _said(request, 422, "This cannot be read", text, given)
+    problems = error.problems if isinstance(error, InputError) else ()
+    if isinstance(error, BookError):
+        said = _Said(503, message("book-silent"), message("book-silent.do"), problems)
+    else:
+        file = error.file if isinstance(error, InputError) else ""
+        text = Name(file) if file else message("cannot-read.do")
+        said = _Said(422, message("cannot-read"), text, problems)
+    return await run_in_threadpool(_answer, request, said)
 
 
 def _too_large_said(headers: Headers) -> Response:
     """Say that a body is too large, as a page or, to a script, as plain words."""
     if "text/html" not in headers.get("accept", ""):
-        return PlainTextResponse("Too large.", 413)
-    text = environment().get_template("too_large.html").render(largest=LARGEST_BODY, version=VERSION)
+        return PlainTextResponse(ENGLISH.say("too-large"), 413)
+    text = environment().get_template("too_large.html").render(largest=LARGEST_BODY)
     return HTMLResponse(text, 413)
 
 
@@ -192,5 +204,5 @@ async def _too_large(request: Request, _error: Exception) -> Response:
 async def _own_fault(request: Request, error: Exception) -> Response:
     """Admit a fault of the program; what is kept in the book is not touched."""
     _LOG.error("fault in laydown at %s", request.url.path, exc_info=error)
-    text = "Nothing that was saved is lost. Load the page again; if it stays, keep to the card."
-    return await _said(request, 500, "Fault in laydown", text)
+    said = _Said(500, message("own-fault"), message("own-fault.do"))
+    return await run_in_threadpool(_answer, request, said)

@@ -1,4 +1,4 @@
-"""The server around the application: says when it answers, keeps its certificate fresh, and stops at once though streams are open."""
+"""The server around the application: says when it answers, renews its certificate, stops at once though streams are open."""
 
 import asyncio
 import logging
@@ -23,19 +23,7 @@ def _now() -> datetime:
 
 @dataclass(frozen=True, slots=True)
 class Secured:
-    """With which certificate the pages are served.
-
-    Attributes
-    ----------
-    certificate, key
-        PEM files; empty: without TLS. A file that holds both stands in both.
-    renew
-        Makes the certificate anew if it is due at a time, and tells whether it did; None: somebody else does.
-    clock
-        The time, with its zone.
-    looked_every_s
-        How often it is looked [s].
-    """
+    """With which certificate the pages are served."""
 
     certificate: str = ""
     key: str = ""
@@ -53,17 +41,7 @@ WITHOUT_TLS = Secured()
 
 
 class Server(uvicorn.Server):
-    """A server that waits for nobody who only watches.
-
-    Attributes
-    ----------
-    watchers
-        Streams to be ended before the server stops.
-    ready
-        Called once it answers.
-    secured
-        With which certificate it answers, and how that is renewed.
-    """
+    """A server that waits for nobody who only watches."""
 
     def __init__(
         self,

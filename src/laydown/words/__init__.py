@@ -1,1 +1,1 @@
-"""To be said."""
+"""How laydown speaks: codes and figures become sentences, in the reader's units."""

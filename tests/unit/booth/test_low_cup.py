@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from booth_day import plan_of
 
+from cases.booth_day import plan_of
 from laydown.booth.low_cup import rejudged, with_low_cup
 from laydown.schema.figure import Spread
 
@@ -59,4 +59,4 @@ def test_a_join_that_stays_as_it_was_keeps_its_chance():
     join = made().joins[0]
     assert rejudged(join, join.age_s, join.open_s) is join
     late = rejudged(join, Spread(300.0, 290.0, 310.0), Spread(100.0, 50.0, 200.0))
-    assert (late.state, late.spare_s.value) == ("late", -200.0)
+    assert (late.state, late.margin_s.value) == ("dry", -200.0)

@@ -8,7 +8,6 @@ from laydown.physics.cure import (
     activation_from_two_points_j_mol,
     equivalent_s,
     held_s,
-    longest_held_s,
     rate_factor,
 )
 from laydown.physics.heat import HeatUp
@@ -63,26 +62,3 @@ def test_held_time_starts_when_the_panel_is_there():
     assert held_s(58.0, course, 1800.0) == pytest.approx(1800 - 150 * math.log(45 / 7))
     assert held_s(58.0, course, 100.0) == 0.0
     assert held_s(66.0, course, 1800.0) == 0.0
-
-
-@pytest.mark.parametrize(
-    ("times", "temps", "held"),
-    [
-        ([0, 10], [60, 60], 10),
-        ([0, 10], [50, 50], 0),
-        ([0, 10, 20], [50, 60, 50], 10),
-        ([0, 10, 20, 30, 60], [60, 50, 50, 60, 60], 35),
-        ([0], [60], 0),
-        ([], [], 0),
-    ],
-)
-def test_the_longest_unbroken_time_in_a_log(times, temps, held):
-    # Straight lines between readings, threshold 55.
-    assert longest_held_s(times, temps, 55.0) == pytest.approx(held)
-
-
-def test_a_log_that_makes_no_sense_is_refused():
-    with pytest.raises(ValueError, match="same length"):
-        longest_held_s([0, 1], [60], 55.0)
-    with pytest.raises(ValueError, match="rise"):
-        longest_held_s([0, 0], [60, 60], 55.0)

@@ -5,6 +5,7 @@ import tomllib
 
 import pytest
 
+from cases.speech import english
 from laydown.reader.decode import decode
 from laydown.schema.choices import Choices
 from laydown.schema.figure import Figure
@@ -36,7 +37,9 @@ def read(text, noun=Job):
 
 
 def said(decoded):
-    return {problem.where: f"{problem.what} | {problem.hint}" for problem in decoded.problems}
+    return {
+        problem.where: f"{english(problem.what)} | {english(problem.hint)}" for problem in decoded.problems
+    }
 
 
 def test_a_sound_job_is_read_and_what_is_left_out_keeps_its_default():
@@ -198,7 +201,7 @@ def test_places_in_lists_within_lists_are_counted_from_one():
 def test_more_problems_than_anybody_mends_are_counted_but_not_listed():
     decoded = decode(Job, {f"k{number}": 1 for number in range(500)})
     assert len(decoded.problems) == 201
-    assert "further problems" in decoded.problems[-1].what
+    assert "further problems" in english(decoded.problems[-1].what)
 
 
 def test_unprintable_names_are_shown_escaped():

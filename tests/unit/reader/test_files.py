@@ -4,6 +4,7 @@ import os
 
 import pytest
 
+from cases.speech import english
 from laydown.reader.files import read_table
 from laydown.schema.problem import InputError
 
@@ -14,7 +15,7 @@ def fault(path, largest=2_000_000):
     assert caught.value.file == str(path)
     (problem,) = caught.value.problems
     assert problem.where == "file"
-    return f"{problem.what} | {problem.hint}"
+    return f"{english(problem.what)} | {english(problem.hint)}"
 
 
 def written(tmp_path, content, name="job.toml"):

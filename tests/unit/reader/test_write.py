@@ -5,6 +5,7 @@ import os
 
 import pytest
 
+from cases.speech import english
 from laydown.reader import write
 from laydown.reader.write import write_file, write_folder
 from laydown.schema.problem import InputError
@@ -14,7 +15,7 @@ def told(call):
     with pytest.raises(InputError) as caught:
         call()
     (problem,) = caught.value.problems
-    return problem.what
+    return english(problem.what)
 
 
 def test_a_file_is_replaced_whole(tmp_path):

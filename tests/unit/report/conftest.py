@@ -1,5 +1,6 @@
 import pytest
-import sample_plan
+
+from cases import sample_plan
 
 
 @pytest.fixture(scope="session")

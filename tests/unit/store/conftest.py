@@ -6,9 +6,9 @@ from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
-from book_samples import begin_session
-from book_server import Server
 
+from cases.book_samples import begin_session
+from cases.book_server import Server
 from laydown.store.opening import open_book
 
 

@@ -1,4 +1,4 @@
-"""Every cell of faults and stages, and the figures of the ways out, worked by hand."""
+"""Every cell of defects and stages, and the figures of the ways out, worked by hand."""
 
 import math
 from dataclasses import replace
@@ -6,56 +6,58 @@ from typing import get_args
 
 import pytest
 
+from cases.rescue import CELLS, EFFECT, JOB, TABLE, keys, way, ways
+from cases.speech import US, english
 from laydown.reader.papers.tables import STAGES
-from laydown.schema.rescue import FaultKey, Stage
+from laydown.schema.rescue import DefectKey, Stage
 from laydown.trade.rescue import is_late
-from rescue_cases import CELLS, EFFECT, JOB, TABLE, keys, way, ways
 
 RANK = {"sound": 0, "risky": 1, "not possible": 2}
 
 
 def test_the_table_has_all_faults_and_stages_and_nothing_that_is_not_used():
-    assert tuple(TABLE.faults) == get_args(FaultKey)
+    assert tuple(TABLE.defects) == get_args(DefectKey)
     assert get_args(Stage) == STAGES
     assert len(CELLS) == 19 * 6
-    used = {key for fault in TABLE.faults.values() for row in fault.ways.values() for key in row}
+    used = {key for defect in TABLE.defects.values() for row in defect.ways.values() for key in row}
     assert used == set(TABLE.ways)
     assert {one.price for one in TABLE.ways.values()} <= set(TABLE.prices)
 
 
-@pytest.mark.parametrize(("fault", "stage"), CELLS)
-def test_every_cell_has_a_sound_way_that_is_not_carrying_on(fault, stage):
-    assert any(one.soundness == "sound" and not one.carry_on for one in ways(fault, stage))
+@pytest.mark.parametrize(("defect", "stage"), CELLS)
+def test_every_cell_has_a_sound_way_that_is_not_carrying_on(defect, stage):
+    assert any(one.soundness == "sound" and not one.carry_on for one in ways(defect, stage))
 
 
-@pytest.mark.parametrize(("fault", "stage"), CELLS)
-def test_every_cell_lists_carrying_on_once_with_what_it_leads_to(fault, stage):
-    on = [one for one in ways(fault, stage) if one.carry_on]
+@pytest.mark.parametrize(("defect", "stage"), CELLS)
+def test_every_cell_lists_carrying_on_once_with_what_it_leads_to(defect, stage):
+    on = [one for one in ways(defect, stage) if one.carry_on]
     assert len(on) == 1
-    assert len(on[0].consequence) > 20
+    assert len(english(on[0].consequence)) > 20
 
 
-@pytest.mark.parametrize(("fault", "stage"), CELLS)
-def test_every_cell_is_ranked_sound_first_then_by_price(fault, stage):
-    found = ways(fault, stage)
+@pytest.mark.parametrize(("defect", "stage"), CELLS)
+def test_every_cell_is_ranked_sound_first_then_by_price(defect, stage):
+    found = ways(defect, stage)
     order = [(RANK[one.soundness], one.carry_on, sum(one.price_factor)) for one in found]
     assert order == sorted(order)
     assert found[0].soundness == "sound"
 
 
-@pytest.mark.parametrize(("fault", "stage"), CELLS)
-def test_every_way_has_finite_figures_a_text_and_a_source(fault, stage):
-    for one in ways(fault, stage):
+@pytest.mark.parametrize(("defect", "stage"), CELLS)
+def test_every_way_has_finite_figures_a_text_and_a_source(defect, stage):
+    for one in ways(defect, stage):
         assert 0.0 <= one.minutes.low <= one.minutes.value <= one.minutes.high < math.inf
         assert one.sprayed_g >= 0.0
-        assert one.text
-        assert one.consequence
+        assert english(one.text)
+        assert english(one.consequence)
+        assert all(map(english, one.needs))
         assert one.source
 
 
-@pytest.mark.parametrize(("fault", "stage"), CELLS)
-def test_a_way_that_sprays_takes_grams_and_one_that_adds_a_coat_sprays(fault, stage):
-    for one in ways(fault, stage):
+@pytest.mark.parametrize(("defect", "stage"), CELLS)
+def test_a_way_that_sprays_takes_grams_and_one_that_adds_a_coat_sprays(defect, stage):
+    for one in ways(defect, stage):
         if one.ground_coats + one.effect_coats > 0.0:
             assert one.sprayed_g > 0.0
 
@@ -111,7 +113,7 @@ def test_several_nibs_make_spots_of_other_counts_and_that_is_risky():
     assert way("dirt", "effect_dry", "effect de-nib", many).soundness == "risky"
     assert way("dirt", "effect_dry", "effect de-nib").soundness == "sound"
     assert way("dirt", "ground_dry", "ground de-nib", many).soundness == "sound"
-    assert "whole panel" in way("dirt", "ground_dry", "ground de-nib", many).needs[-1]
+    assert "whole panel" in english(way("dirt", "ground_dry", "ground de-nib", many).needs[-1])
 
 
 def test_the_sheets_own_longest_time_wins_over_a_day():
@@ -128,7 +130,15 @@ def test_past_the_longest_time_only_what_begins_below_or_scuffs_is_left():
         "wash off",
     ]
     assert way("clouds", "effect_dry", "on: stays", late).soundness == "not possible"
-    assert "longest time" in way("clouds", "effect_dry", "drop coat dry", late).consequence
+    assert "longest time" in english(way("clouds", "effect_dry", "drop coat dry", late).consequence)
+
+
+def test_what_is_wrong_is_said_with_its_figures_in_the_units_of_the_reader():
+    for defect in TABLE.defects.values():
+        assert all(US(one) for one in (defect.title, defect.sign, defect.causes))
+    text = way("clouds", "effect_dry", "drop coat dry").text
+    assert english(text) == "One drop coat at 1.3 to 1.5 bar over the whole section"
+    assert US(text) == "One drop coat at 19 to 22 psi over the whole section"
 
 
 def test_a_fault_nobody_knows_is_refused():

@@ -1,1 +1,1 @@
-"""To be said."""
+"""The let-down panel of a job: its sheet, what was ticked and measured."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from laydown.desk.letdown.ticks import USUAL_FIELDS, Spoken, hear
+from laydown.desk.letdown.ticks import USUAL_FIELDS, Heard, Spoken, hear
 from laydown.desk.papers.files import open_job, readings_of
 from laydown.desk.papers.jobs import files_of, request_for
 from laydown.planning.plan import make_plan
@@ -20,11 +20,13 @@ from laydown.schema.choices import Sample
 from laydown.schema.colour import ColourVerdict
 from laydown.schema.figure import Figure
 from laydown.schema.job import Job
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
-from laydown.schema.problem import InputError, Problem
+from laydown.schema.problem import InputError, Problem, gathered
 from laydown.schema.reading import Readings
 from laydown.store.book import Book
-from laydown.units import System, figures, show
+from laydown.units import figures
+from laydown.words.show import Words
 
 LOOKS = ("face", "flop")
 """Ways of looking at a field; definition."""
@@ -32,47 +34,19 @@ LOOKS = ("face", "flop")
 
 @dataclass(frozen=True, slots=True)
 class PanelSaid:
-    """What the panel of a job says.
-
-    Attributes
-    ----------
-    plan
-        Plan of the panel alone; a count that the job fixes is left aside.
-    fixed
-        The count that the job fixes, if any.
-    """
+    """What the panel of a job says."""
 
     plan: Plan
     fixed: float | None
 
 
 def fields_shown(sample: Sample) -> tuple[str, ...]:
-    """Return the fields that can be judged.
-
-    Parameters
-    ----------
-    sample
-        The panel as the job has it.
-
-    Returns
-    -------
-    Coats of each field as text, rising: the usual ones, and those that the job names.
-    """
+    """Return the fields that can be judged."""
     return tuple(figures(coats) for coats in sorted({*USUAL_FIELDS, *sample.coats}))
 
 
 def panel_answers(sample: Sample) -> dict[str, str]:
-    """Write a panel as its page would have it ticked.
-
-    Parameters
-    ----------
-    sample
-        The panel as the job has it.
-
-    Returns
-    -------
-    Answers by name of the field of the form; what was not said is left out.
-    """
+    """Write a panel as its page would have it ticked."""
     found: dict[str, str] = {"ground_check": sample.ground_check}
     judged = max(len(sample.face), len(sample.flop))
     coats = sample.coats or tuple(float(number) for number in range(judged))
@@ -87,24 +61,7 @@ def panel_answers(sample: Sample) -> dict[str, str]:
 
 
 def with_panel(job: Job, answers: Mapping[str, str]) -> Job:
-    """Return a job with the panel that was ticked.
-
-    Parameters
-    ----------
-    job
-        The job as it is.
-    answers
-        As sent by the page.
-
-    Returns
-    -------
-    The job; of its table [sample] only what the page asks for is changed.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the answers, each at its field.
-    """
+    """Return a job with the panel that was ticked."""
     coats, judged, problems = _judged(job.sample, answers)
     raw: dict[str, Any] = {
         "ground_check": answers.get("ground_check", "not done"),
@@ -153,8 +110,8 @@ def _judged(
         judged[look] = words
         missing = [field for field, word in zip(fields, words, strict=True) if not word]
         if missing:
-            hint = "judge the same fields at face and flop, or none at one of them"
-            problems.append(Problem(look, f"field {', '.join(missing)} is not judged", hint))
+            what = message("fields-not-judged", fields=tuple(map(Name, missing)))
+            problems.append(Problem(look, what, message("fields-not-judged.hint")))
             del judged[look]
     return [float(field) for field in fields], judged, problems
 
@@ -168,26 +125,7 @@ def _number(text: str) -> float | str:
 
 
 def panel_said(book: Book, job_id: str, job: Job) -> PanelSaid | None:
-    """Return what the panel of a job says.
-
-    Parameters
-    ----------
-    book
-        The book, for side, products and readings.
-    job_id
-        Id of the job.
-    job
-        The job.
-
-    Returns
-    -------
-    The answer; None where nothing was entered yet.
-
-    Raises
-    ------
-    InputError
-        Side, products or readings are missing or faulty.
-    """
+    """Return what the panel of a job says."""
     files = files_of(book, job_id)
     entered = job.sample.face or job.sample.flop or job.sample.readings in files
     if not entered and job.sample.ground_check == "not done":
@@ -199,23 +137,7 @@ def panel_said(book: Book, job_id: str, job: Job) -> PanelSaid | None:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """What was ticked on the sheet, as typed; None where nothing was said.
-
-    Attributes
-    ----------
-    spoken
-        Fields and judgements.
-    ground
-        Result of the ground check.
-    readings, readings_map
-        Files, from where the call was made.
-    zone
-        Zone whose count is planned.
-    card_gone_after
-        Ground coat after which the hiding card looked alike.
-    coat_g_m2
-        Wet film of one coat of the panel [g/m²], with or without its unit.
-    """
+    """What was ticked on the sheet, as typed; None where nothing was said."""
 
     spoken: Spoken = field(default_factory=Spoken)
     ground: str | None = None
@@ -228,21 +150,7 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class PanelAnswer:
-    """What the panel says.
-
-    Attributes
-    ----------
-    job
-        The job with what was entered.
-    colour
-        The verdict of the panel alone; a count that the job fixes is left aside.
-    coats
-        Half coats to spray; None where the panel gives none.
-    fixed
-        The count that the job fixes, if any.
-    entered
-        Values for the table [sample] of the job file.
-    """
+    """What the panel says."""
 
     job: Job
     colour: ColourVerdict
@@ -252,33 +160,21 @@ class PanelAnswer:
 
 
 def read_panel(path: Path, entry: Entry) -> PanelAnswer:
-    """Return what the panel of a job says, with what was entered.
-
-    Parameters
-    ----------
-    path
-        The job file; it is not changed.
-    entry
-        What was ticked.
-
-    Returns
-    -------
-    Verdict and count.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the job, the entry and the readings.
-    """
+    """Return what the panel of a job says, with what was entered."""
     raw = read_table(path)
-    entered, problems = _entered(raw, path, entry)
-    request, more = _opened(path)
-    job, faults = _changed(raw, path, entered)
-    problems = [*problems, *more, *faults]
+    problems: list[Problem] = []
+    request: Request | None = None
+    job: Job | None = None
     readings: Readings | None = None
+    entered = _entered(raw, path, entry, problems)
+    with gathered(problems):
+        # Its readings may be what is replaced.
+        request = open_job(path, with_readings=False)
+    with gathered(problems):
+        job = _changed(raw, path, entered)
     if job is not None:
-        readings, unread = readings_of(job.sample, path.parent)
-        problems += unread
+        with gathered(problems):
+            readings = readings_of(job.sample, path.parent)
     if request is None or job is None or problems:
         raise InputError(str(path), tuple(dict.fromkeys(problems)))
     asked = replace(job, choices=replace(job.choices, effect_coats=None))
@@ -287,20 +183,7 @@ def read_panel(path: Path, entry: Entry) -> PanelAnswer:
 
 
 def save_panel(path: Path, answer: PanelAnswer) -> None:
-    """Write what was entered into the job file; comments stay.
-
-    Parameters
-    ----------
-    path
-        The job file.
-    answer
-        What was entered.
-
-    Raises
-    ------
-    InputError
-        The file cannot be written.
-    """
+    """Write what was entered into the job file; comments stay."""
     save_table(path, "sample", answer.entered)
 
 
@@ -310,11 +193,13 @@ def _ordered(colour: ColourVerdict) -> float | None:
     return named[0].coats if named else None
 
 
-def _entered(raw: Mapping[str, Any], path: Path, entry: Entry) -> tuple[dict[str, Any], list[Problem]]:
+def _entered(raw: Mapping[str, Any], path: Path, entry: Entry, problems: list[Problem]) -> dict[str, Any]:
     """Turn what was ticked into values of the job file."""
     before = raw.get("sample")
     known = before.get("coats", []) if isinstance(before, dict) else []
-    heard, problems = hear(entry.spoken, [float(one) for one in known if isinstance(one, int | float)])
+    heard = Heard()
+    with gathered(problems):
+        heard = hear(entry.spoken, [float(one) for one in known if isinstance(one, int | float)])
     values: dict[str, Any] = {
         "ground_check": entry.ground,
         "readings": None if entry.readings is None else _beside(entry.readings, path),
@@ -326,7 +211,7 @@ def _entered(raw: Mapping[str, Any], path: Path, entry: Entry) -> tuple[dict[str
         "card_gone_after": _plain(entry.card_gone_after, int),
         "coat_g_m2": _plain(entry.coat_g_m2, float),
     }
-    return {key: value for key, value in values.items() if value is not None}, list(problems)
+    return {key: value for key, value in values.items() if value is not None}
 
 
 def _beside(file: Path, job: Path) -> str:
@@ -350,24 +235,11 @@ def _short(coats: float) -> int | float:
     return int(coats) if coats.is_integer() else coats
 
 
-def _opened(path: Path) -> tuple[Request | None, tuple[Problem, ...]]:
-    """Read the job as it stands; its readings may be what is replaced."""
-    try:
-        return open_job(path, with_readings=False), ()
-    except InputError as error:
-        return None, error.problems
-
-
-def _changed(
-    raw: Mapping[str, Any], path: Path, entered: Mapping[str, Any]
-) -> tuple[Job | None, tuple[Problem, ...]]:
+def _changed(raw: Mapping[str, Any], path: Path, entered: Mapping[str, Any]) -> Job:
     """Read the job with what was entered."""
     before = raw.get("sample")
     sample = {**before, **entered} if isinstance(before, dict) else dict(entered)
-    try:
-        return decode_job({**raw, "sample": sample}, path), ()
-    except InputError as error:
-        return None, error.problems
+    return decode_job({**raw, "sample": sample}, path)
 
 
 USUAL_NAME = "-panel.pdf"
@@ -375,88 +247,43 @@ USUAL_NAME = "-panel.pdf"
 
 
 def usual_path(job: Path) -> Path:
-    """Name the leaf of a job.
-
-    Parameters
-    ----------
-    job
-        The job file.
-
-    Returns
-    -------
-    A PDF beside it.
-    """
+    """Name the leaf of a job."""
     return job.with_name(f"{job.stem}{USUAL_NAME}")
 
 
-def write_sheet(path: Path, output: Path, coats: tuple[float, ...], system: System) -> None:
-    """Write the leaf for the panel of a job.
-
-    Parameters
-    ----------
-    path
-        The job file.
-    output
-        The PDF to write.
-    coats
-        Coats of each field.
-    system
-        Units of the leaf.
-
-    Raises
-    ------
-    InputError
-        The job is faulty, or the PDF cannot be written.
-    """
+def write_sheet(path: Path, output: Path, coats: tuple[float, ...], words: Words) -> None:
+    """Write the leaf for the panel of a job."""
     if not 1 <= len(coats) <= MOST_FIELDS:
-        what = f"names {len(coats)} fields"
-        raise InputError(str(path), (Problem("--fields", what, f"a leaf has room for {MOST_FIELDS}"),))
+        what, hint = message("names-fields", count=len(coats)), message("fields-of-a-leaf", most=MOST_FIELDS)
+        raise InputError(str(path), (Problem("--steps", what, hint),))
     if output.suffix.lower() != ".pdf":
-        raise InputError(str(output), (Problem("file", "is not named as a PDF", f"write {output.stem}.pdf"),))
-    write_file(output, panel_sheet_pdf(sheet_of(read_job(path), path.name, coats, system)))
+        hint = message("not-named-as-pdf.hint", stem=Name(output.stem))
+        raise InputError(str(output), (Problem("file", message("not-named-as-pdf"), hint),))
+    write_file(output, panel_sheet_pdf(sheet_of(read_job(path), path.name, coats, words)))
 
 
-def sheet_of(job: Job, file: str, coats: tuple[float, ...], system: System) -> PanelSheet:
-    """Put a job on the leaf.
-
-    Parameters
-    ----------
-    job
-        The job.
-    file
-        Name of its file.
-    coats
-        Coats of each field.
-    system
-        Units of the leaf.
-
-    Returns
-    -------
-    What the leaf is printed from.
-    """
-    air = (
-        f"booth {show(job.air.temperature_c.value, 'temperature_c', system)}, "
-        f"{show(job.air.rh.value, 'rh', system)}"
-    )
+def sheet_of(job: Job, file: str, coats: tuple[float, ...], words: Words) -> PanelSheet:
+    """Put a job on the leaf."""
+    air = words.say("booth-air", temperature_c=job.air.temperature_c.value, rh=job.air.rh.value)
     gun = job.gun
-    rows: tuple[tuple[str, str, Figure | float | None], ...] = (
-        ("flow", "flow_g_s", gun.flow_g_s),
-        ("speed", "speed_m_s", gun.speed_m_s),
-        ("overlap", "overlap", gun.overlap),
-        ("fan", "fan_m", gun.fan_m),
-        ("distance", "distance_m", gun.distance_m),
-        ("air cap", "pressure_bar", gun.pressure_bar),
-        ("nozzle", "nozzle_mm", gun.nozzle_mm),
+    rows: tuple[tuple[str, Figure | float | None], ...] = (
+        ("flow_g_s", gun.flow_g_s),
+        ("speed_m_s", gun.speed_m_s),
+        ("overlap", gun.overlap),
+        ("fan_m", gun.fan_m),
+        ("distance_m", gun.distance_m),
+        ("pressure_bar", gun.pressure_bar),
+        ("nozzle_mm", gun.nozzle_mm),
     )
-    settings = tuple((head, _said(value, name, system)) for head, name, value in rows)
-    hand = f"{job.body.shape or job.body.file or ''} {job.job.side.upper()}"
+    settings = tuple((words.word("gun_setting", name), _said(value, name, words)) for name, value in rows)
+    hand = f"{job.body.shape or job.body.file or ''} {words.word('side', job.job.side).upper()}"
     return PanelSheet(
-        job.job.name, hand.strip(), job.painter.name or "", air, file, coats, settings, job.invented, system
+        job.job.name, hand.strip(), job.painter.name or "", air, file, coats, settings, job.invented, words
     )
 
 
-def _said(value: Figure | float | None, name: str, system: System) -> str:
+def _said(value: Figure | float | None, name: str, words: Words) -> str:
     """Write a figure of the job; a dash where it gives none."""
     if value is None:
         return "-"
-    return show(value.value if isinstance(value, Figure) else value, name, system)
+    return words.amount(value.value if isinstance(value, Figure) else value, name)

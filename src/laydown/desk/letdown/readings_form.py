@@ -9,8 +9,9 @@ from typing import Any
 from laydown.desk.papers.readings import Measured
 from laydown.reader.decode import decode
 from laydown.reader.instrument.mapping import USUAL_MAP, decode_reading_map
-from laydown.reader.instrument.raw import Faults, Spot, decimal, lines_of
+from laydown.reader.instrument.raw import Faults, RawSpot, decimal, lines_of
 from laydown.reader.instrument.sample_name import spot_of
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.reading import ReadingMap, SampleMeaning
 from laydown.units import figures
@@ -26,19 +27,7 @@ _PARTS = re.compile(r"[\s;]+")
 
 @dataclass(frozen=True, slots=True)
 class SampleRow:
-    """A sample of a file as the page asks about it.
-
-    Attributes
-    ----------
-    number
-        Its place on the page, from 1.
-    name
-        Name without angle and number of the reading.
-    count
-        How many values it has; 0 for one that is left out.
-    role, coats, zone
-        What it is taken for, as the fields of the page hold it; the role is empty where nothing is known.
-    """
+    """A sample of a file as the page asks about it."""
 
     number: int
     name: str
@@ -49,17 +38,7 @@ class SampleRow:
 
 
 def sample_rows(measured: Measured) -> tuple[SampleRow, ...]:
-    """Return the samples of a file, and those that are left out.
-
-    Parameters
-    ----------
-    measured
-        The readings.
-
-    Returns
-    -------
-    At most `MOST_SAMPLES`, those first of which nothing is known.
-    """
+    """Return the samples of a file, and those that are left out."""
     asked = sorted(measured.looked.samples, key=lambda one: one.spot is not None)
     found = [(one.name, one.count, *_said(one.spot)) for one in asked]
     found += [(name, 0, LEAVE, "", "") for name in measured.mapping.ignore]
@@ -67,33 +46,13 @@ def sample_rows(measured: Measured) -> tuple[SampleRow, ...]:
 
 
 def typed_text(measured: Measured) -> str:
-    """Return readings as a person can go on typing them.
-
-    Parameters
-    ----------
-    measured
-        The readings.
-
-    Returns
-    -------
-    The text of an own table; empty for a file of a measuring program.
-    """
+    """Return readings as a person can go on typing them."""
     is_own = measured.mapping_name is None and not measured.looked.samples
     return "\n".join(lines_of(measured.content, Faults())) if is_own else ""
 
 
 def mapping_answers(measured: Measured) -> dict[str, str]:
-    """Write a mapping as the page would have it filled in.
-
-    Parameters
-    ----------
-    measured
-        The readings.
-
-    Returns
-    -------
-    Answers by name of the field.
-    """
+    """Write a mapping as the page would have it filled in."""
     mapping = measured.mapping
     found = {
         "illuminant": mapping.illuminant or "",
@@ -109,24 +68,7 @@ def mapping_answers(measured: Measured) -> dict[str, str]:
 
 
 def mapping_said(measured: Measured, answers: Mapping[str, str]) -> ReadingMap:
-    """Return the mapping that follows from the answers of a page.
-
-    Parameters
-    ----------
-    measured
-        The readings as the page showed them.
-    answers
-        As sent; a field that was not shown leaves its part of the mapping as it is.
-
-    Returns
-    -------
-    The mapping, not confirmed.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the answers, each at its field.
-    """
+    """Return the mapping that follows from the answers of a page."""
     before, problems = measured.mapping, list[Problem]()
     raw: dict[str, Any] = {}
     for name in ("illuminant", "observer", "spectra"):
@@ -165,8 +107,8 @@ def _angles(
     parts = [part for part in _PARTS.split(answers[name].replace("°", " ").strip()) if part]
     found = [decimal(part) for part in parts]
     if None in found:
-        bad = parts[found.index(None)][:20]
-        problems.append(Problem(name, f"'{bad}' is no angle", "write degrees with blanks between: 15 45 110"))
+        what = message("readings.no-angle", text=Name(f"'{parts[found.index(None)][:20]}'"))
+        problems.append(Problem(name, what, message("readings.mend.write-angles")))
     return [angle for angle in found if angle is not None]
 
 
@@ -208,15 +150,16 @@ def _meaning(
     coats = answers.get(f"{place}.coats", "").strip()
     if role == "field":
         if not coats:
-            hint = "write how many effect coats it has, such as 2"
-            problems.append(Problem(f"{place}.coats", f"'{name[:40]}' is a field without coats", hint))
+            what = message("readings.sample-without-coats", sample=Name(name[:40]))
+            hint = message("readings.sample-without-coats.mend")
+            problems.append(Problem(f"{place}.coats", what, hint))
             return None
         number = decimal(coats)
         raw["coats"] = coats if number is None else number
     decoded = decode(SampleMeaning, raw, "answers")
-    problems += [
-        Problem(f"{place}.{one.where}", f"'{name[:40]}': {one.what}", one.hint) for one in decoded.problems
-    ]
+    for one in decoded.problems:
+        what = message("readings.of-sample", sample=Name(name[:40]), what=one.what)
+        problems.append(Problem(f"{place}.{one.where}", what, one.hint))
     return decoded.noun
 
 
@@ -224,11 +167,11 @@ def _needed(meaning: SampleMeaning) -> bool:
     """Whether a name does not say by itself what was answered."""
     found = spot_of(meaning.name, USUAL_MAP)
     return found is None or _said(found[0]) != _said(
-        Spot("", meaning.role, meaning.coats, meaning.zone, None)
+        RawSpot("", meaning.role, meaning.coats, meaning.zone, None)
     )
 
 
-def _said(spot: Spot | None) -> tuple[str, str, str]:
+def _said(spot: RawSpot | None) -> tuple[str, str, str]:
     """What a sample is taken for, as the fields of the page hold it."""
     if spot is None:
         return "", "", ""

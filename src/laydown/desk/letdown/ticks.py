@@ -7,7 +7,8 @@ from typing import get_args
 
 from laydown.reader.values import nearest
 from laydown.schema.choices import FieldJudgement
-from laydown.schema.problem import Problem
+from laydown.schema.message import Name, message
+from laydown.schema.problem import InputError, Problem
 
 WORDS: tuple[FieldJudgement, ...] = get_args(FieldJudgement)
 """Judgements of a field; definition."""
@@ -28,15 +29,7 @@ _PARTS = re.compile(r"[\s,;]+")
 
 @dataclass(frozen=True, slots=True)
 class Spoken:
-    """Fields and judgements as typed; None where nothing was said.
-
-    Attributes
-    ----------
-    coats
-        Coats of the fields.
-    face, flop
-        Judgements in one of the three ways of saying them.
-    """
+    """Fields and judgements as typed; None where nothing was said."""
 
     coats: str | None = None
     face: str | None = None
@@ -45,35 +38,15 @@ class Spoken:
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """Fields and judgements as the job file holds them.
-
-    Attributes
-    ----------
-    coats
-        Coats of the fields; empty where nothing was judged.
-    face, flop
-        One judgement for each field; empty where nothing was said.
-    """
+    """Fields and judgements as the job file holds them."""
 
     coats: tuple[float, ...] = ()
     face: tuple[FieldJudgement, ...] = ()
     flop: tuple[FieldJudgement, ...] = ()
 
 
-def hear(spoken: Spoken, coats: Sequence[float]) -> tuple[Heard, tuple[Problem, ...]]:
-    """Turn what was said of a panel into judgements.
-
-    Parameters
-    ----------
-    spoken
-        As typed.
-    coats
-        Fields that the job names already; may be empty.
-
-    Returns
-    -------
-    What was heard, and everything that could not be understood.
-    """
+def hear(spoken: Spoken, coats: Sequence[float]) -> Heard:
+    """Turn what was said of a panel into judgements."""
     problems: list[Problem] = []
     given = _fields(spoken.coats, problems) if spoken.coats is not None else ()
     said = [text for text in (spoken.face, spoken.flop) if text is not None]
@@ -86,50 +59,44 @@ def hear(spoken: Spoken, coats: Sequence[float]) -> tuple[Heard, tuple[Problem, 
         if text is not None
     }
     keep = fields if said or spoken.coats is not None else ()
-    return Heard(keep, heard.get("face", ()), heard.get("flop", ())), tuple(dict.fromkeys(problems))
+    if problems:
+        raise InputError("", tuple(dict.fromkeys(problems)))
+    return Heard(keep, heard.get("face", ()), heard.get("flop", ()))
 
 
-def fields_of(text: str) -> tuple[tuple[float, ...], tuple[Problem, ...]]:
-    """Read the fields of a panel.
-
-    Parameters
-    ----------
-    text
-        Such as "0-5", "0,2,4" or "0 1 2 2.5 3".
-
-    Returns
-    -------
-    Coats of each field, rising, and what is wrong with them.
-    """
+def fields_of(text: str, job: str) -> tuple[float, ...]:
+    """Read the fields of the panel of a job."""
     problems: list[Problem] = []
-    return _fields(text, problems, "--fields"), tuple(problems)
+    found = _fields(text, problems, "--steps")
+    if problems:
+        raise InputError(job, tuple(problems))
+    return found
 
 
-def _fields(text: str, problems: list[Problem], where: str = "--coats") -> tuple[float, ...]:
+def _fields(text: str, problems: list[Problem], where: str = "--step-coats") -> tuple[float, ...]:
     """Read the fields; on a fault, none."""
     span = _RANGE.fullmatch(text)
     if span:
         low, high = int(span[1]), int(span[2])
         if low < high:
             return tuple(float(number) for number in range(low, high + 1))
-        problems.append(Problem(where, f"'{text.strip()}' does not rise", "write 0-5 or 1-6"))
+        problems.append(
+            Problem(where, message("span-falls", typed=Name(text.strip())), message("span-falls.hint"))
+        )
         return ()
     found: list[float] = []
     for part in _split(text):
         number = _number(part)
         if number is None or not 0 <= number <= MOST_COATS:
-            hint = "write coats from 0 to 8, such as '0 1 2 3 4 5' or 0-5"
-            problems.append(Problem(where, f"'{part[:40]}' is no number of coats", hint))
+            what = message("no-number-of-coats", typed=Name(part[:40]))
+            problems.append(Problem(where, what, message("no-number-of-coats.hint")))
             continue
         found.append(number)
     if len(problems) == 0 and not 0 < len(found) <= MOST_FIELDS:
-        problems.append(
-            Problem(where, f"names {len(found)} fields", f"a panel has 1 to {MOST_FIELDS} fields")
-        )
+        hint = message("fields-of-a-panel", most=MOST_FIELDS)
+        problems.append(Problem(where, message("names-fields", count=len(found)), hint))
     if found != sorted(set(found)):
-        problems.append(
-            Problem(where, "does not rise from field to field", "name the fields in rising coats")
-        )
+        problems.append(Problem(where, message("fields-fall"), message("fields-fall.hint")))
     return () if problems else tuple(found)
 
 
@@ -150,11 +117,12 @@ def _judged(
             judged.append(word)
             continue
         near = nearest(part, list(WORDS))
-        hint = f"did you mean '{near}'?" if near else "write few, match or many; or 2; or 'between 2 and 3'"
-        problems.append(Problem(where, f"word {number}, '{part[:40]}', is no judgement", hint))
+        hint = message("did-you-mean-the-word", near=Name(near)) if near else message("no-judgement.hint")
+        what = message("no-judgement", number=number, typed=Name(part[:40]))
+        problems.append(Problem(where, what, hint))
     if len(parts) != len(coats):
-        what = f"judges {len(parts)} fields, the panel has {len(coats)} ({_listed(coats)})"
-        problems.append(Problem(where, what, "one word for each field; --coats names other fields"))
+        what = message("judges-other-fields", count=len(parts), there=len(coats), fields=coats)
+        problems.append(Problem(where, what, message("judges-other-fields.hint")))
     return tuple(judged)
 
 
@@ -164,15 +132,14 @@ def _between(
     """Fields up to the first are few, from the second on many."""
     low, high = (_number(part) for part in ends)
     if low is None or high is None or low >= high:
-        problems.append(
-            Problem(where, f"'between {ends[0][:20]} and {ends[1][:20]}' names no two fields", "write 'between 2 and 3'")
-        )  # fmt: skip
+        what = message("between-nothing", low=Name(ends[0][:20]), high=Name(ends[1][:20]))
+        problems.append(Problem(where, what, message("between-nothing.hint")))
         return ()
     problems += [_no_field(where, end, coats) for end in (low, high) if end not in coats]
     inside = [field for field in coats if low < field < high]
     if inside:
-        what = f"field {_listed(tuple(inside))} lies between {low:g} and {high:g}"
-        problems.append(Problem(where, what, "judge every field: few, match or many"))
+        what = message("fields-between", fields=tuple(inside), low=low, high=high)
+        problems.append(Problem(where, what, message("fields-between.hint")))
     return tuple("few" if field <= low else "many" for field in coats)
 
 
@@ -189,8 +156,8 @@ def _matching(
 
 def _no_field(where: str, field: float | str, coats: tuple[float, ...]) -> Problem:
     """Say that the panel has no such field."""
-    shown = field if isinstance(field, str) else f"{field:g}"
-    return Problem(where, f"the panel has no field {shown}", f"its fields are {_listed(coats)}; see --coats")
+    shown = Name(field if isinstance(field, str) else f"{field:g}")
+    return Problem(where, message("no-such-field", field=shown), message("no-such-field.hint", fields=coats))
 
 
 def _is_list(text: str) -> bool:
@@ -207,8 +174,3 @@ def _split(text: str) -> list[str]:
 def _number(text: str) -> float | None:
     """Read a plain number."""
     return float(text) if re.fullmatch(r"\d{1,2}(\.\d{1,2})?", text) else None
-
-
-def _listed(coats: tuple[float, ...]) -> str:
-    """Name fields."""
-    return ", ".join(f"{field:g}" for field in coats)

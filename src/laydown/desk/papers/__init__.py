@@ -1,1 +1,1 @@
-"""To be said."""
+"""Jobs, products and sides, as files and in the shop's book."""

@@ -13,7 +13,9 @@ from laydown.reader.instrument.raw import LARGEST_READINGS
 from laydown.reader.papers.job_text import job_text
 from laydown.schema.choices import Sample
 from laydown.schema.job import Job
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import InputError, Problem
+from laydown.words.show import ENGLISH
 
 MOST_ENTRIES = 40
 """Files of an archive at most; assumption, a job with its readings has three."""
@@ -27,53 +29,23 @@ _ENCRYPTED = 0x1
 
 
 def is_archive(content: bytes) -> bool:
-    """Return whether a content begins as a ZIP file does.
-
-    Parameters
-    ----------
-    content
-        Content of a file.
-    """
+    """Return whether a content begins as a ZIP file does."""
     return content.startswith((b"PK\x03\x04", b"PK\x05\x06"))
 
 
 def named_files(sample: Sample, files: Mapping[str, bytes]) -> dict[str, bytes]:
-    """Return those files beside a job that the job names.
-
-    Parameters
-    ----------
-    sample
-        What the job says of the panel.
-    files
-        Contents by name.
-
-    Returns
-    -------
-    Contents by name: readings, and how they are to be understood.
-    """
+    """Return those files beside a job that the job names."""
     named = (sample.readings, sample.readings_map)
     return {name: files[name] for name in named if name is not None and name in files}
 
 
 def pack_job(job: Job, files: Mapping[str, bytes]) -> bytes:
-    """Return a job and what it names as one ZIP file.
-
-    Parameters
-    ----------
-    job
-        The job.
-    files
-        What lies beside it.
-
-    Returns
-    -------
-    The archive; unpacked, the command line reads the job in it. The same job gives the same bytes.
-    """
+    """Return a job and what it names as one ZIP file."""
     taken = named_files(job.sample, files)
     own = next(name for name in ("job.toml", "the-job.toml", "this-job.toml") if name not in taken)
     made = io.BytesIO()
     with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, content in {own: job_text(job).encode(), **taken}.items():
+        for name, content in {own: job_text(job, ENGLISH).encode(), **taken}.items():
             entry = zipfile.ZipInfo(name, _MADE)
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
@@ -82,43 +54,24 @@ def pack_job(job: Job, files: Mapping[str, bytes]) -> bytes:
 
 
 def unpack_job(content: bytes, path: Path) -> tuple[dict[str, Any], dict[str, bytes]]:
-    """Return the job of an archive with the files that it names.
-
-    Parameters
-    ----------
-    content
-        Content of the ZIP file.
-    path
-        Its name, for messages.
-
-    Returns
-    -------
-    The job as a raw table, and contents by the names the job gives them. Nothing is written to the disk, and no more
-    of an entry is unpacked than a file of its kind may hold.
-
-    Raises
-    ------
-    InputError
-        It is damaged, encrypted or too large, holds no job or several, or lacks a file that its job names.
-    """
+    """Return the job of an archive with the files that it names."""
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             return _unpacked(archive, path)
     except (zipfile.BadZipFile, zlib.error, EOFError, ValueError, NotImplementedError):
-        hint = "make it again, with the means of the system"
-        raise refused(path, "is a damaged ZIP file, or no usual one", hint) from None
+        raise refused(path, message("archive-damaged"), message("do.pack-again")) from None
 
 
 def _unpacked(archive: zipfile.ZipFile, path: Path) -> tuple[dict[str, Any], dict[str, bytes]]:
     """Find the job, then what it names."""
     entries = {entry.filename: entry for entry in archive.infolist() if not _is_of_the_system(entry.filename)}
     if len(entries) > MOST_ENTRIES:
-        raise refused(path, f"holds {len(entries)} files", "pack the job with its readings only")
+        raise refused(path, message("archive-many", count=len(entries)), message("do.pack-job-only"))
     # What an entry says of its size is all that is unpacked of it, so this bounds the work as well.
     whole = sum(entry.file_size for entry in entries.values())
     if whole > LARGEST_UNPACKED:
-        what = f"would unpack to {whole / 1e6:,.0f} MB"
-        raise refused(path, what, "pack the job with its readings only")
+        what = message("archive-large", megabytes=whole / 1e6)
+        raise refused(path, what, message("do.pack-job-only"))
     tables = {
         name: _table(archive, entry, path)
         for name, entry in entries.items()
@@ -127,16 +80,15 @@ def _unpacked(archive: zipfile.ZipFile, path: Path) -> tuple[dict[str, Any], dic
     kinds = {name: kind_of(raw) for name, raw in tables.items()}
     jobs = [name for name, kind in kinds.items() if kind == "job"]
     others = tuple(
-        Problem(name, f"is a {kind}, not part of a job", "bring it in by itself")
+        Problem(name, message("archive-other", paper=kind), message("archive-other.hint"))
         for name, kind in kinds.items()
         if kind not in {"", "job"}
     )
     if others:
         raise InputError(str(path), others)
     if len(jobs) != 1:
-        what = "holds no job file" if not jobs else f"holds {len(jobs)} jobs: {', '.join(jobs)[:200]}"
-        hint = 'it needs one file that begins with format = "laydown-job/1"'
-        raise refused(path, what, hint)
+        what = message("archive-jobs", count=len(jobs), names=Name(", ".join(jobs)[:200]))
+        raise refused(path, what if jobs else message("archive-no-job"), message("archive-no-job.hint"))
     raw, folder = tables[jobs[0]], posixpath.dirname(jobs[0])
     files, problems = {}, []
     for key, name in _names(raw):
@@ -169,15 +121,15 @@ def _names(raw: dict[str, Any]) -> list[tuple[str, str]]:
 
 def _beside(
     folder: str, name: str, entries: Mapping[str, zipfile.ZipInfo]
-) -> zipfile.ZipInfo | tuple[str, str]:
+) -> zipfile.ZipInfo | tuple[Message, Message]:
     """The entry that a job means, or what is wrong with its name."""
     parts = PurePosixPath(name).parts
     if "\\" in name or name.startswith("/") or ".." in parts or ":" in name:
-        what = f"'{name[:60]}' lies elsewhere"
-        return what, "in an archive the file lies beside the job: name it without folders"
+        return message("archive-elsewhere", name=Name(name[:60])), message("archive-elsewhere.hint")
     there = posixpath.normpath(posixpath.join(folder, name))
     if there not in entries:
-        return f"'{name[:60]}' is not in the archive", f"it holds {', '.join(sorted(entries))[:200]}"
+        names = Name(", ".join(sorted(entries))[:200])
+        return message("archive-lacks", name=Name(name[:60])), message("archive-lacks.hint", names=names)
     return entries[there]
 
 
@@ -195,14 +147,14 @@ def _table(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, path: Path) -> dict
 
 def _content(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, path: Path, largest: int) -> bytes:
     """Unpack one entry, and stop where it becomes too large whatever it says of itself."""
+    name = Name(entry.filename[:60])
     if entry.flag_bits & _ENCRYPTED:
-        raise refused(path, f"'{entry.filename[:60]}' in it is encrypted", "pack it without a password")
+        raise refused(path, message("archive-encrypted", name=name), message("archive-encrypted.hint"))
     if entry.compress_type not in _PLAIN:
-        hint = "make it again, with the means of the system"
-        raise refused(path, f"'{entry.filename[:60]}' in it is packed in an unusual way", hint)
+        raise refused(path, message("archive-unusual", name=name), message("do.pack-again"))
     with archive.open(entry) as stream:
         content = stream.read(largest + 1)
     if len(content) > largest:
-        what = f"'{entry.filename[:60]}' in it is larger than {largest // 1_000_000} MB"
-        raise refused(path, what, "this is hardly the file that was meant")
+        what = message("archive-entry-large", name=name, megabytes=largest // 1_000_000)
+        raise refused(path, what, message("do.another-file"))
     return content

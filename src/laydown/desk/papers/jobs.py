@@ -2,11 +2,12 @@
 
 import json
 import secrets
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from laydown.desk.papers.document import plan_json
 from laydown.desk.papers.files import readings_among
 from laydown.desk.papers.sheets import named_products, side_for
 from laydown.planning.plan import make_plan
@@ -14,14 +15,17 @@ from laydown.planning.setup.request import Products, Request
 from laydown.reader.encode import given, to_json
 from laydown.reader.files import decode_file
 from laydown.reader.papers.job_file import SOURCE, job_rules
-from laydown.schema.choices import PanelWork
+from laydown.reader.sentence import read_sentence
 from laydown.schema.job import Body, Job, ProductNames
+from laydown.schema.message import Name, Saying, message
 from laydown.schema.plan import Plan
-from laydown.schema.problem import InputError, Problem
+from laydown.schema.problem import InputError, Problem, gathered
+from laydown.schema.product import Product
+from laydown.schema.reading import Readings
 from laydown.schema.side import Side
 from laydown.store.book import Book
 from laydown.store.kept import NO_FILES, Kept, KeptPlan
-from laydown.trade.side.build import find_panel
+from laydown.trade.side.build import panel_problems
 from laydown.version import VERSION
 
 OF_PLAN = "."
@@ -30,17 +34,7 @@ OF_PLAN = "."
 
 @dataclass(frozen=True, slots=True)
 class Whole:
-    """A job with what lies beside it.
-
-    Attributes
-    ----------
-    job
-        The job.
-    files
-        Contents by the names the job gives them.
-    seen
-        Version of the job it replaces, as somebody read it; None: whatever stands there.
-    """
+    """A job with what lies beside it."""
 
     job: Job
     files: Mapping[str, bytes]
@@ -48,112 +42,39 @@ class Whole:
 
 
 def read_job(book: Book, raw: dict[str, Any]) -> Job:
-    """Read a job and check it against side and shelf of the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    raw
-        As read from a form or a file.
-
-    Returns
-    -------
-    The job.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the job, its side and its products.
-    """
+    """Read a job and check it against side and shelf of the book."""
     decoded = decode_file(Job, raw, Path("job"), SOURCE)
     problems = [*decoded.problems, *job_rules(decoded.parts, raw)]
     body, panels, names = (decoded.parts.get(key) for key in ("body", "panel", "products"))
     side: Side | None = None
     if isinstance(body, Body):
-        try:
+        with gathered(problems):
             side = side_for(book, body)
-        except InputError as error:
-            problems += error.problems
     if side is not None and panels:
-        problems += _panel_problems(panels, side)
+        problems += panel_problems(side, [work.name for work in panels])
     if isinstance(names, ProductNames):
-        problems += named_products(book, names)[1]
+        with gathered(problems):
+            named_products(book, names)
     if decoded.noun is None or problems:
         raise InputError("", tuple(dict.fromkeys(problems)))
     return decoded.noun
 
 
-def _panel_problems(works: tuple[PanelWork, ...], side: Side) -> Iterator[Problem]:
-    """List panels that the side does not have."""
-    for number, work in enumerate(works, start=1):
-        found = find_panel(side, work.name)
-        if isinstance(found, Problem):
-            yield Problem(f"panel[{number}].name", found.what, found.hint)
-
-
 def save_job(book: Book, job: Job, at: str, job_id: str = "", files: Mapping[str, bytes] = NO_FILES) -> str:
-    """Keep a job with the files that lie beside it.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job
-        The job, checked.
-    at
-        Now, as ISO 8601 text.
-    job_id
-        Id of the job it replaces; empty for a new one.
-    files
-        Contents by the names the job gives them; what lay there before goes.
-
-    Returns
-    -------
-    Its id.
-    """
+    """Keep a job with the files that lie beside it."""
     name = job_id or secrets.token_hex(4)
     book.put_job(Kept(name, job.job.name, job.format, at, to_json(job)), files)
     return name
 
 
 def files_of(book: Book, job_id: str) -> dict[str, bytes]:
-    """Return the files that lie beside a job.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Its id.
-
-    Returns
-    -------
-    Contents by the names the job gives them.
-    """
+    """Return the files that lie beside a job."""
     found = ((one.name, book.job_file(job_id, one.name)) for one in book.job_files(job_id))
     return {name: content for name, content in found if content is not None}
 
 
 def open_kept_job(book: Book, job_id: str) -> Job | None:
-    """Return a job of the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Its id.
-
-    Returns
-    -------
-    The job; None if there is none, or if only a plan of it came in.
-
-    Raises
-    ------
-    InputError
-        It cannot be read any more, for instance because its side is gone.
-    """
+    """Return a job of the book."""
     kept = book.job(job_id)
     if kept is None or not kept.format.startswith("laydown-job/"):
         return None
@@ -161,57 +82,22 @@ def open_kept_job(book: Book, job_id: str) -> Job | None:
 
 
 def request_for(book: Book, job: Job, files: Mapping[str, bytes]) -> Request:
-    """Return what the planner is asked for a job of the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job
-        The job.
-    files
-        What lies beside it.
-
-    Returns
-    -------
-    The request, without a time of making.
-
-    Raises
-    ------
-    InputError
-        Side, products or readings are faulty, or side or products are missing.
-    """
+    """Return what the planner is asked for a job of the book."""
     side = side_for(book, job.body)
-    products, problems = named_products(book, job.products)
-    readings, unread = readings_among(job.sample, files)
-    if problems or unread:
-        raise InputError("", (*problems, *unread))
+    problems: list[Problem] = []
+    products: dict[str, Product] = {}
+    readings: Readings | None = None
+    with gathered(problems):
+        products = named_products(book, job.products)
+    with gathered(problems):
+        readings = readings_among(job.sample, files)
+    if problems:
+        raise InputError("", tuple(problems))
     return Request(job, side, Products(**products), VERSION, None, readings)
 
 
 def keep_new_job(book: Book, job: Job, at: str, files: Mapping[str, bytes] = NO_FILES) -> str:
-    """Plan a new job, and keep both.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job
-        The job, checked.
-    at
-        Now, as ISO 8601 text.
-    files
-        What lies beside the job.
-
-    Returns
-    -------
-    Id of the plan; a job that is sent twice is kept once, and fetched back if it was put away.
-
-    Raises
-    ------
-    InputError
-        Something that lies beside the job is faulty.
-    """
+    """Plan a new job, and keep both."""
     plan = make_plan(request_for(book, job, files), drawn=False).plan
     there = book.plan(plan.id)
     if there is None:
@@ -229,40 +115,13 @@ def plan_kept(
     files: Mapping[str, bytes] | None = None,
     seen: int | None = None,
 ) -> Plan:
-    """Plan a job of the book as it shall be from now on, and keep job and plan together.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job in the book.
-    job
-        The job as it shall be from now on.
-    at
-        Now, as ISO 8601 text.
-    files
-        What shall lie beside it from now on; left out, what lies there stays.
-    seen
-        Version of the job that was read before; left out, whatever stands there is replaced.
-
-    Returns
-    -------
-    The plan; the same job gives the same plan and nothing is kept twice.
-
-    Raises
-    ------
-    InputError
-        Another job of the book is word for word the same, or something that lies beside the job is faulty.
-    ChangedError
-        Somebody else saved or deleted the job since; nothing is kept then.
-    """
+    """Plan a job of the book as it shall be from now on, and keep job and plan together."""
     whole = Whole(job, files_of(book, job_id) if files is None else files, seen)
     plan = make_plan(request_for(book, job, whole.files), drawn=False).plan
     there = book.plan(plan.id)
     if there is not None and there.job_id != job_id:
-        what = f"another job is the same word for word: plan {plan.id}"
-        raise InputError("", (Problem("job.name", what, "open that one, or give this one another name"),))
+        what, hint = message("same-job", plan=Name(plan.id)), message("same-job.hint")
+        raise InputError("", (Problem("job.name", what, hint),))
     _keep(book, job_id, whole, plan, at)
     return plan
 
@@ -273,45 +132,23 @@ def _keep(book: Book, job_id: str, whole: Whole, plan: Plan, at: str) -> None:
     book.put_job(kept, whole.files, whole.seen)
     save_job(book, whole.job, at, f"{job_id}{OF_PLAN}{plan.id}", whole.files)
     if book.plan(plan.id) is None:
-        book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, to_json(plan)))
+        book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, plan_json(plan)))
 
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A job as the list of jobs shows it.
-
-    Attributes
-    ----------
-    id, name, saved_at
-        As kept.
-    plan_id, verdict, text
-        Its latest plan and what that says; empty without one.
-    """
+    """A job as the list of jobs shows it."""
 
     id: str
     name: str
     saved_at: str
     plan_id: str
     verdict: str
-    text: str
+    text: Saying
 
 
 def list_jobs(book: Book, search: str = "", most: int = 60) -> tuple[Listed, ...]:
-    """Return the jobs of the book, latest first.
-
-    Parameters
-    ----------
-    book
-        The book.
-    search
-        Part of the name; empty for all.
-    most
-        How many at most.
-
-    Returns
-    -------
-    One for each, with its latest plan.
-    """
+    """Return the jobs of the book, latest first."""
     wanted = search.casefold().strip()
     own = [kept for kept in book.jobs() if OF_PLAN not in kept.id and wanted in kept.name.casefold()]
     return tuple(_listed(book, kept) for kept in own[:most])
@@ -322,23 +159,13 @@ def _listed(book: Book, kept: Kept) -> Listed:
     if plan is None:
         return Listed(kept.id, kept.name, kept.saved_at, "", "", "")
     verdict = json.loads(plan.text)["verdict"]
-    return Listed(kept.id, kept.name, kept.saved_at, plan.id, verdict["state"], verdict["text"])
+    text = verdict["text"]
+    said = text if isinstance(text, str) else read_sentence(text)
+    return Listed(kept.id, kept.name, kept.saved_at, plan.id, verdict["state"], said)
 
 
 def plan_now(book: Book, job: Kept) -> KeptPlan | None:
-    """Return the plan that goes with a job as it is.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job
-        The job as kept.
-
-    Returns
-    -------
-    The plan made from it, which is an older one after a step back; else the latest; None without plans.
-    """
+    """Return the plan that goes with a job as it is."""
     plans = book.plans(job.id, job.shop_id)
     files = book.job_files(job.id, job.shop_id)
     for plan in plans:
@@ -349,28 +176,10 @@ def plan_now(book: Book, job: Kept) -> KeptPlan | None:
 
 
 def put_back(book: Book, plan_id: str, at: str, seen: int | None = None) -> None:
-    """Make the job again what it was for one of its plans.
-
-    Parameters
-    ----------
-    book
-        The book.
-    plan_id
-        The plan.
-    at
-        Now, as ISO 8601 text.
-    seen
-        Version of the job that was read before; left out, whatever stands there is replaced.
-
-    Raises
-    ------
-    InputError
-        There is no such plan, or the job it was made from did not come with it.
-    ChangedError
-        Somebody else saved or deleted the job since.
-    """
+    """Make the job again what it was for one of its plans."""
     kept = book.plan(plan_id)
     own = book.job(f"{kept.job_id}{OF_PLAN}{plan_id}") if kept is not None else None
     if kept is None or own is None:
-        raise InputError("", (Problem("plan", "has no job of its own in the book", "import its job file"),))
+        what, hint = message("plan-without-own-job"), message("plan-without-own-job.hint")
+        raise InputError("", (Problem("plan", what, hint),))
     book.put_job(Kept(kept.job_id, own.name, own.format, at, own.text), files_of(book, own.id), seen)

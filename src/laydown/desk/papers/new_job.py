@@ -16,59 +16,40 @@ from laydown.reader.write import write_file
 from laydown.report.side.choose_panels import Chosen
 from laydown.schema.choices import Extent, PanelState, PanelWork
 from laydown.schema.job import Body, Job
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Side
 from laydown.store.book import Book
-from laydown.trade.side.build import find_panel
+from laydown.trade.side.build import panel_problems
 from laydown.trade.side.extents import propose_extents
 from laydown.trade.side.measures import SHAPES
-from laydown.trade.side.reach import Extents, Reach
+from laydown.trade.side.reach import Extents, PanelReach
 from laydown.units import System, figures
+from laydown.words.show import ENGLISH
 
-Tap = Literal["suggest", "repaired", "new", "blend", "clear", "leave"]
+PanelTap = Literal["suggest", "repaired", "new", "blend", "clear", "leave"]
 """What a person says of a panel; suggest leaves it to laydown."""
 
-TAPS: tuple[Tap, ...] = get_args(Tap)
+TAPS: tuple[PanelTap, ...] = get_args(PanelTap)
 """All of them, in the order in which a tap goes through them."""
 
 
 @dataclass(frozen=True, slots=True)
 class Suggestion:
-    """How far the layers would reach.
-
-    Attributes
-    ----------
-    extents
-        All panels, with reasons and findings.
-    chosen
-        The same for the picture.
-    """
+    """How far the layers would reach."""
 
     extents: Extents
     chosen: dict[str, Chosen]
 
 
 def works_of(side: Side, taps: Mapping[str, str]) -> tuple[PanelWork, ...]:
-    """Turn taps into work on panels.
-
-    Parameters
-    ----------
-    side
-        The side.
-    taps
-        What was said, by panel id; others are left to laydown.
-
-    Returns
-    -------
-    One entry for each panel something was said of, in the order of the side.
-
-    Raises
-    ------
-    InputError
-        A tap says nothing known.
-    """
+    """Turn taps into work on panels."""
     problems = [
-        Problem(f"work.{name}", f"'{tap[:20]}' is no choice", f"choose one of {', '.join(TAPS)}")
+        Problem(
+            f"work.{name}",
+            message("no-panel-choice", tap=Name(tap[:20])),
+            message("no-panel-choice.hint", taps=tuple(map(Name, TAPS))),
+        )
         for name, tap in taps.items()
         if tap not in TAPS
     ]
@@ -93,81 +74,38 @@ def _work(label: str, tap: str) -> PanelWork:
 
 
 def suggest(side: Side, taps: Mapping[str, str]) -> Suggestion:
-    """Say how far the layers would reach.
-
-    Parameters
-    ----------
-    side
-        The side.
-    taps
-        What was said, by panel id.
-
-    Returns
-    -------
-    The suggestion; where nothing is damaged it is empty.
-
-    Raises
-    ------
-    InputError
-        A tap says nothing known.
-    """
+    """Say how far the layers would reach."""
     ids = {panel.label: panel.id for panel in side.panels}
     extents = propose_extents(side, {ids[work.name]: work for work in works_of(side, taps)})
     return Suggestion(extents, {reach.panel: _chosen(reach) for reach in extents.panels})
 
 
-def _chosen(reach: Reach) -> Chosen:
+def _chosen(reach: PanelReach) -> Chosen:
     """Lowest layer of a panel, and whether it is damaged."""
     lowest = next((layer for layer in ("ground", "effect", "clear") if reach.of(layer) != "none"), "")
     return Chosen(lowest, damaged=reach.state != "sound")
 
 
 NEEDED = {
-    "name": "what the shop calls the job",
-    "side": "left or right",
-    "shape": "shape of the vehicle",
-    "panels": "panels that are touched, such as 'front wing=new,front door=repaired'",
-    "temperature_c": "temperature of the booth air",
-    "rh": "humidity of the booth air",
+    name: message(f"ask-for.{name}") for name in ("name", "side", "shape", "panels", "temperature_c", "rh")
 }
 """Answers a job cannot do without, and how to ask for them."""
 
 
 def new_job(answers: Mapping[str, str], path: Path, *, replace: bool = False) -> Job:
-    """Write a new job file.
-
-    Parameters
-    ----------
-    answers
-        By the names of `NEEDED`; further: ``ground``, ``effect``, ``clear`` (products), ``painter``.
-    path
-        The job file to write.
-    replace
-        Whether a file that is there may be replaced.
-
-    Returns
-    -------
-    The job as it was written and read back.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the answers, or the file cannot be written.
-    """
+    """Write a new job file."""
     if path.exists() and not replace:
-        raise InputError(
-            str(path), (Problem("file", "is there already", "choose another name, or add --replace"),)
-        )
+        what, hint = message("job-file-there"), message("job-file-there.hint")
+        raise InputError(str(path), (Problem("file", what, hint),))
     try:
         job = decode_job(_raw(answers, path.parent), path)
         side = side_of(job, path)
     except InputError as error:
         raise InputError("", error.problems) from None
-    strange = [find_panel(side, work.name) for work in job.panel]
-    problems = tuple(item for item in strange if isinstance(item, Problem))
+    problems = panel_problems(side, [work.name for work in job.panel])
     if problems:
         raise InputError("", problems)
-    write_file(path, job_text(job).encode())
+    write_file(path, job_text(job, ENGLISH).encode())
     return job
 
 
@@ -195,12 +133,7 @@ def _first(known: list[str], layer: str) -> str:
 
 
 def shape_names() -> tuple[str, ...]:
-    """Return the names of the shipped shapes.
-
-    Returns
-    -------
-    Names, small to large.
-    """
+    """Return the names of the shipped shapes."""
     return tuple(SHAPES)
 
 
@@ -227,19 +160,7 @@ UNDERCOATS = ("white", "light grey", "dark grey", "black")
 
 @dataclass(frozen=True, slots=True)
 class Last:
-    """What the last job suggests.
-
-    Attributes
-    ----------
-    body
-        Shape or side that was used last.
-    answers
-        Value of each field of `PLAIN`, as a person would type it.
-    name, saved_at
-        The last job; empty if there is none.
-    job
-        The job itself.
-    """
+    """What the last job suggests."""
 
     body: str
     answers: dict[str, str]
@@ -249,19 +170,7 @@ class Last:
 
 
 def last_answers(book: Book, system: System) -> Last:
-    """Return what the last job of the book suggests.
-
-    Parameters
-    ----------
-    book
-        The book.
-    system
-        Units of temperature.
-
-    Returns
-    -------
-    Its answers without name and air's age; plain defaults in an empty book.
-    """
+    """Return what the last job of the book suggests."""
     for kept in book.jobs():
         if OF_PLAN in kept.id:
             continue
@@ -303,42 +212,13 @@ def _answers(job: Job, system: System) -> dict[str, str]:
 
 
 def body_of(choice: str) -> Body:
-    """Return the body that was chosen.
-
-    Parameters
-    ----------
-    choice
-        Name of a shape, or ``file:`` and the id of an own side.
-
-    Returns
-    -------
-    The body.
-    """
+    """Return the body that was chosen."""
     prefix, _, name = choice.partition(":")
     return Body(file=name) if prefix == "file" and name else Body(shape=choice)
 
 
 def raw_job(book: Book, answers: Mapping[str, str], system: System) -> dict[str, Any]:
-    """Arrange the answers as a raw job; what is not asked is taken from the last job.
-
-    Parameters
-    ----------
-    book
-        The book.
-    answers
-        Fields of `PLAIN`, ``body``, ``job.side``, ``undercoat`` and ``work.`` with the id of each panel.
-    system
-        Units in which bare temperatures were typed.
-
-    Returns
-    -------
-    A raw job, to be read with every problem at its place.
-
-    Raises
-    ------
-    InputError
-        The side is missing or faulty, or a panel was given an unknown choice.
-    """
+    """Arrange the answers as a raw job; what is not asked is taken from the last job."""
     body = body_of(answers.get("body", ""))
     side = side_for(book, body)
     taps = {name[5:]: tap for name, tap in answers.items() if name.startswith("work.")}
@@ -385,18 +265,6 @@ def _undercoat(work: Mapping[str, Any], answers: Mapping[str, str]) -> dict[str,
 
 
 def with_unit(value: str, unit: str) -> str:
-    """Give a bare number of a page the unit that stands beside its field.
-
-    Parameters
-    ----------
-    value
-        As typed, with or without a unit.
-    unit
-        Unit beside the field.
-
-    Returns
-    -------
-    The text with its unit; as it is where it has one or is no number.
-    """
+    """Give a bare number of a page the unit that stands beside its field."""
     bare = value.replace(",", ".").replace(".", "", 1).replace("-", "", 1).isdigit()
     return f"{value} {unit}" if bare else value

@@ -21,20 +21,7 @@ SECONDS = {"hardener.pot_life_s", "flash.min_s", "flash.max_s", "bake.time_s", "
 
 
 def raw_product(answers: Mapping[str, str], before: Product | None = None) -> dict[str, Any]:
-    """Arrange the fields of the form as a raw product.
-
-    Parameters
-    ----------
-    answers
-        Fields by their places; an empty one is not given.
-    before
-        The product whose form was filled in: what the form does not show, such as spreads, stays as it is there.
-
-    Returns
-    -------
-    A raw product, to be read with every problem at its place. Empty lines of the recipe are left out; the others keep
-    their number as long as no empty one stands between them.
-    """
+    """Arrange the fields of the form as a raw product."""
     raw: dict[str, Any] = {"format": "laydown-product/1"}
     lines: dict[int, dict[str, str]] = {}
     for place, text in answers.items():
@@ -77,17 +64,7 @@ def _united(place: str, value: str) -> str:
 
 
 def answers_of_product(product: Product) -> dict[str, str]:
-    """Return the fields that show a product.
-
-    Parameters
-    ----------
-    product
-        The product.
-
-    Returns
-    -------
-    Text by place.
-    """
+    """Return the fields that show a product."""
     raw = encode(product)
     answers: dict[str, str] = {}
     for name, value in raw.items():

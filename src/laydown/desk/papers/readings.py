@@ -9,15 +9,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from laydown.desk.papers.files import fetched, map_in
+from laydown.desk.papers.files import fetched, map_in, placed
 from laydown.desk.papers.jobs import OF_PLAN, files_of, plan_kept, save_job
 from laydown.planning.counts.spectra import with_lab
 from laydown.reader.instrument.mapping import USUAL_MAP, reading_map_text
 from laydown.reader.instrument.readings import Looked, look_into
 from laydown.reader.papers.tables import read_spectral_weights
 from laydown.schema.job import Job
+from laydown.schema.message import Message, Name, Saying, message
 from laydown.schema.plan import Plan
-from laydown.schema.problem import InputError, Problem
+from laydown.schema.problem import InputError, Problem, gathered
 from laydown.schema.reading import ReadingMap, Readings
 from laydown.store.book import Book
 
@@ -27,25 +28,7 @@ WAITING = f"{OF_PLAN}new"
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """Readings of a job, kept with it or waiting to be.
-
-    Attributes
-    ----------
-    name
-        Name of the file.
-    files
-        Contents of the file and, if there is one, of its mapping, by name.
-    mapping, mapping_name
-        How it is understood, and the file that says so, if there is one.
-    waiting
-        Whether it waits to be looked at.
-    looked
-        What was found in it.
-    readings
-        All in CIELAB; none where anything is wrong.
-    problems
-        Everything that is wrong.
-    """
+    """Readings of a job, kept with it or waiting to be."""
 
     name: str
     files: Mapping[str, bytes]
@@ -68,21 +51,7 @@ class Measured:
 
 
 def measured_of(book: Book, job_id: str, job: Job) -> Measured | None:
-    """Return the readings of a job.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Its id.
-    job
-        The job.
-
-    Returns
-    -------
-    Those that wait, else those that are kept; None where there are none, or where they did not come with the job.
-    """
+    """Return the readings of a job."""
     waiting = files_of(book, job_id + WAITING)
     if waiting:
         kept = book.job(job_id + WAITING)
@@ -97,22 +66,18 @@ def measured_of(book: Book, job_id: str, job: Job) -> Measured | None:
 def _measured(name: str, mapping_name: str | None, files: Mapping[str, bytes], *, waiting: bool) -> Measured:
     """Look into a file as its mapping says."""
     mapping = USUAL_MAP
-    problems: tuple[Problem, ...] = ()
-    try:
-        if mapping_name is not None:
+    problems: list[Problem] = []
+    if mapping_name is not None:
+        with gathered(problems), placed(mapping_name):
             mapping = map_in(fetched(files, mapping_name), mapping_name)
-    except InputError as error:
-        problems = tuple(
-            Problem(f"{mapping_name}: {one.where}", one.what, one.hint) for one in error.problems
-        )
     looked = look_into(files[name], Path(name).name, mapping)
     problems += looked.problems
-    readings = looked.readings
-    if readings is not None:
-        made = with_lab(readings, read_spectral_weights(), name)
-        problems += () if isinstance(made, Readings) else made
-        readings = made if isinstance(made, Readings) and not problems else None
-    return Measured(name, files, mapping, mapping_name, waiting, looked, readings, problems)
+    readings: Readings | None = None
+    if looked.readings is not None:
+        with gathered(problems):
+            readings = with_lab(looked.readings, read_spectral_weights(), name)
+    shown = None if problems else readings
+    return Measured(name, files, mapping, mapping_name, waiting, looked, shown, tuple(problems))
 
 
 LONGEST_NAME = 80
@@ -122,17 +87,7 @@ _NO_SIGN = frozenset(':*?"<>|')
 
 
 def plain_name(name: str) -> str:
-    """Return the name of a file as every system can write it.
-
-    Parameters
-    ----------
-    name
-        As the sender's computer writes it, perhaps with folders.
-
-    Returns
-    -------
-    Its last part without signs that some system refuses; "panel.csv" where no letter is left.
-    """
+    """Return the name of a file as every system can write it."""
     # A browser sends a quotation mark as %22.
     last = name.replace("%22", "-").replace("\\", "/").rpartition("/")[2]
     plain = "".join("-" if sign in _NO_SIGN else sign for sign in last if sign.isprintable()).strip(" .")
@@ -146,32 +101,12 @@ def plain_name(name: str) -> str:
 
 
 def name_of_mapping(name: str) -> str:
-    """Return the name of the mapping of a file of readings.
-
-    Parameters
-    ----------
-    name
-        Name of the file.
-
-    Returns
-    -------
-    Such as "panel-map.toml".
-    """
+    """Return the name of the mapping of a file of readings."""
     return f"{Path(name).stem}-map.toml"
 
 
 def name_of_typed(text: str) -> str:
-    """Return a name for readings that were typed or pasted.
-
-    Parameters
-    ----------
-    text
-        What was typed.
-
-    Returns
-    -------
-    A name whose ending goes with the content.
-    """
+    """Return a name for readings that were typed or pasted."""
     begin = text.lstrip()[:6].upper()
     ending = "cxf" if begin.startswith("<") else "txt" if begin.startswith("CGATS") else "csv"
     return f"panel.{ending}"
@@ -179,15 +114,7 @@ def name_of_typed(text: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """A file as it was sent.
-
-    Attributes
-    ----------
-    name, content
-        Name on the sender's computer, and content.
-    mapping
-        Name and content of the mapping that came with it, if any.
-    """
+    """A file as it was sent."""
 
     name: str
     content: bytes
@@ -195,28 +122,7 @@ class Given:
 
 
 def understand(book: Book, job_id: str, job: Job, given: Given) -> tuple[str, ReadingMap]:
-    """Return how a file is understood at first; nothing is kept.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    job
-        The job.
-    given
-        The file.
-
-    Returns
-    -------
-    The name under which it is kept, and its mapping.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with file and mapping, unless answers on the page would mend all of it.
-    """
+    """Return how a file is understood at first; nothing is kept."""
     name = plain_name(given.name)
     problems: list[Problem] = []
     maps = (USUAL_MAP, _usual(book, job_id, job))
@@ -224,7 +130,7 @@ def understand(book: Book, job_id: str, job: Job, given: Given) -> tuple[str, Re
         try:
             maps = (map_in(given.mapping[1], given.mapping[0]),) * 2
         except InputError as error:
-            problems = [Problem("mapping", f"{one.where}: {one.what}", one.hint) for one in error.problems]
+            problems = [Problem("mapping", at_place(one), one.hint) for one in error.problems]
     mapping, looked = _best(given.content, name, maps)
     if not looked.only_asked:
         problems += [Problem("file", _placed(one), one.hint) for one in looked.problems]
@@ -234,33 +140,19 @@ def understand(book: Book, job_id: str, job: Job, given: Given) -> tuple[str, Re
 
 
 def take_in(book: Book, job_id: str, job: Job, given: Given, at: str) -> None:
-    """Let readings wait beside a job; what is kept with it stays until these are kept.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    job
-        The job.
-    given
-        The file.
-    at
-        Now, as ISO 8601 text.
-
-    Raises
-    ------
-    InputError
-        As `understand`.
-    """
+    """Let readings wait beside a job; what is kept with it stays until these are kept."""
     name, mapping = understand(book, job_id, job, given)
     _wait(book, job_id, job, (name, given.content, mapping), at)
 
 
-def _placed(problem: Problem) -> str:
-    """What is wrong, with its place in the file in front."""
-    return problem.what if problem.where == "file" else f"{problem.where}: {problem.what}"
+def _placed(problem: Problem) -> Saying:
+    """What is wrong, with its place in the file in front where it is not the whole file."""
+    return problem.what if problem.where == "file" else at_place(problem)
+
+
+def at_place(problem: Problem) -> Message:
+    """What is wrong, with its place in front."""
+    return message("readings.at-place", where=Name(problem.where), what=problem.what)
 
 
 def _best(content: bytes, name: str, maps: tuple[ReadingMap, ReadingMap]) -> tuple[ReadingMap, Looked]:
@@ -295,40 +187,14 @@ def _wait(book: Book, job_id: str, job: Job, file: tuple[str, bytes, ReadingMap]
 
 
 def answer(book: Book, job_id: str, job: Job, mapping: ReadingMap, at: str) -> None:
-    """Let the readings of a job wait with another mapping.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    job
-        The job.
-    mapping
-        How the file is understood from now on.
-    at
-        Now, as ISO 8601 text.
-    """
+    """Let the readings of a job wait with another mapping."""
     there = measured_of(book, job_id, job)
     if there is not None:
         _wait(book, job_id, job, (there.name, there.content, replace(mapping, confirmed=False)), at)
 
 
 def let_go(book: Book, job_id: str, job: Job, at: str) -> None:
-    """Let readings that wait go; what is kept with the job stays.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    job
-        The job.
-    at
-        Now, as ISO 8601 text.
-    """
+    """Let readings that wait go; what is kept with the job stays."""
     if book.job_files(job_id + WAITING):
         save_job(book, job, at, job_id + WAITING)
 
@@ -336,34 +202,7 @@ def let_go(book: Book, job_id: str, job: Job, at: str) -> None:
 def keep_readings(
     book: Book, job_id: str, job: Job, file: tuple[Measured, str | None], at: str, seen: int | None = None
 ) -> Plan:
-    """Keep readings with their job, as somebody has looked at them, and plan the job anew.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    job
-        The job.
-    file
-        The readings, and the zone whose count is planned.
-    at
-        Now, as ISO 8601 text.
-    seen
-        Version of the job that was read before; left out, whatever stands there is replaced.
-
-    Returns
-    -------
-    The new plan.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with them; nothing is kept then.
-    ChangedError
-        Somebody else saved or deleted the job since.
-    """
+    """Keep readings with their job, as somebody has looked at them, and plan the job anew."""
     measured, zone = file
     if measured.readings is None:
         raise InputError(measured.name, measured.problems)
@@ -387,15 +226,5 @@ def _mapping_kept(measured: Measured) -> tuple[str, bytes] | None:
 
 
 def without_readings(job: Job) -> Job:
-    """Return a job without its readings; each plan keeps those it was made with.
-
-    Parameters
-    ----------
-    job
-        The job.
-
-    Returns
-    -------
-    The same job otherwise.
-    """
+    """Return a job without its readings; each plan keeps those it was made with."""
     return replace(job, sample=replace(job.sample, readings=None, readings_map=None))

@@ -11,6 +11,7 @@ from laydown.desk.papers.sides import panel_rows
 from laydown.reader.decode import decode
 from laydown.reader.encode import given
 from laydown.schema.job import Job
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import Product
 from laydown.store.book import Book
@@ -29,19 +30,7 @@ BY_NUMBER = ("recipe",)
 
 @dataclass(frozen=True, slots=True)
 class Differs:
-    """A field in which two papers differ.
-
-    Attributes
-    ----------
-    path
-        Where it stands.
-    was, theirs, mine
-        Before both, as the other saved it, and as one would save it oneself; None where it is not given.
-    both_changed
-        Whether both changed it, so that one of the two has to give way.
-    theirs_changed
-        Whether the other changed it.
-    """
+    """A field in which two papers differ."""
 
     path: Path
     was: Any
@@ -53,32 +42,14 @@ class Differs:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """How two papers differ.
-
-    Attributes
-    ----------
-    fields
-        Where they differ: what both changed first.
-    both
-        The paper with what either changed; None where both changed the same, or where nobody knows what was before.
-    """
+    """How two papers differ."""
 
     fields: tuple[Differs, ...]
     both: dict[str, Any] | None
 
 
 def fields_of_paper(raw: Mapping[str, Any]) -> dict[Path, Any]:
-    """Take a paper apart.
-
-    Parameters
-    ----------
-    raw
-        A job, product or side as a plain table.
-
-    Returns
-    -------
-    Value by path; a figure with its spread and source is one value. What is not given is left out.
-    """
+    """Take a paper apart."""
     return {path: value for key, item in raw.items() for path, value in _leaves((key,), item)}
 
 
@@ -96,17 +67,7 @@ def _leaves(path: Path, value: Any) -> Iterator[tuple[Path, Any]]:
 
 
 def paper_of_fields(found: Mapping[Path, Any]) -> dict[str, Any]:
-    """Put a paper together again.
-
-    Parameters
-    ----------
-    found
-        Value by path.
-
-    Returns
-    -------
-    The paper as a plain table.
-    """
+    """Put a paper together again."""
     raw: dict[str, Any] = {}
     for path, value in found.items():
         table = raw
@@ -125,19 +86,7 @@ def paper_of_fields(found: Mapping[Path, Any]) -> dict[str, Any]:
 def compare(
     before: Mapping[Path, Any] | None, theirs: Mapping[Path, Any], mine: Mapping[Path, Any]
 ) -> Compared:
-    """Compare what another saved with what one would save oneself.
-
-    Parameters
-    ----------
-    before
-        What both began with; None where nobody knows.
-    theirs, mine
-        Value by path.
-
-    Returns
-    -------
-    Where they differ, and the paper with both changes.
-    """
+    """Compare what another saved with what one would save oneself."""
     known = before or {}
     paths = [path for path in dict.fromkeys((*theirs, *mine)) if theirs.get(path) != mine.get(path)]
     fields = tuple(_differs(path, before, theirs, mine) for path in paths)
@@ -173,8 +122,8 @@ def _is_whole(found: Mapping[Path, Any]) -> bool:
     return all((*entry, "name") in found for entry in entries)
 
 
-Kind = Literal["job", "product", "side"]
-"""What two people saved."""
+PaperKind = Literal["job", "product", "side", "plan"]
+"""What a file or a page holds; a plan is never saved by two."""
 
 Take = Literal["mine", "both"]
 """What is kept: one's own instead of the other's, or what either changed."""
@@ -182,23 +131,9 @@ Take = Literal["mine", "both"]
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """What somebody would save, and what that was made from.
+    """What somebody would save, and what that was made from."""
 
-    Attributes
-    ----------
-    kind
-        What it is.
-    id
-        Its id in the book.
-    mine
-        As it would be saved, as JSON text.
-    before
-        As it was when its form was filled in, as JSON text; empty where nobody knows.
-    files_of
-        Id of the job beside which its own files lie; empty: they lie beside the job itself.
-    """
-
-    kind: Kind
+    kind: PaperKind
     id: str
     mine: str
     before: str = ""
@@ -207,19 +142,7 @@ class Draft:
 
 @dataclass(frozen=True, slots=True)
 class Clash:
-    """A save that came second, beside what stands in the book.
-
-    Attributes
-    ----------
-    draft
-        What somebody would save.
-    name
-        What people call it.
-    version, saved_at
-        Of what stands in the book; 0 and empty where it was deleted.
-    compared
-        How the two differ.
-    """
+    """A save that came second, beside what stands in the book."""
 
     draft: Draft
     name: str
@@ -228,20 +151,8 @@ class Clash:
     compared: Compared
 
 
-def kept_paper(book: Book, kind: Kind, name: str) -> Kept | None:
-    """Return a job, product or side as it stands in the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    kind, name
-        What it is, and its id.
-
-    Returns
-    -------
-    The row; None if there is none.
-    """
+def kept_paper(book: Book, kind: PaperKind, name: str) -> Kept | None:
+    """Return a job, product or side as it stands in the book."""
     if kind == "job":
         return book.job(name)
     papers = book.products() if kind == "product" else book.sides()
@@ -249,19 +160,7 @@ def kept_paper(book: Book, kind: Kind, name: str) -> Kept | None:
 
 
 def version_seen(kept: Kept | None, seen: int, before: str) -> int:
-    """Return the version that a save goes by.
-
-    Parameters
-    ----------
-    kept
-        As it stands in the book.
-    seen, before
-        Version and content that the form was made from.
-
-    Returns
-    -------
-    The version in the book where its content is what the form was made from, whoever saved it again; else the one seen.
-    """
+    """Return the version that a save goes by."""
     if kept is None or not before:
         return seen
     now = _table(kept.text)
@@ -271,28 +170,11 @@ def version_seen(kept: Kept | None, seen: int, before: str) -> int:
 
 
 def clash_of(book: Book, draft: Draft) -> Clash:
-    """Return what somebody would save beside what stands in the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    draft
-        What would be saved.
-
-    Returns
-    -------
-    Both.
-
-    Raises
-    ------
-    InputError
-        The draft cannot be read.
-    """
+    """Return what somebody would save beside what stands in the book."""
     kept = kept_paper(book, draft.kind, draft.id)
     mine = _fields(draft.kind, draft.mine)
     if mine is None:
-        raise InputError("", (Problem(draft.kind, "cannot be read any more", "type it in again"),))
+        raise InputError("", (Problem(draft.kind, message("draft-unread"), message("draft-unread.hint")),))
     theirs = _fields(draft.kind, kept.text) if kept is not None else {}
     before = _fields(draft.kind, draft.before) if draft.before else None
     # A side is drawn or measured anew each time: nothing of it is half of another.
@@ -302,37 +184,12 @@ def clash_of(book: Book, draft: Draft) -> Clash:
 
 
 def settle(book: Book, clash: Clash, take: Take, seen: int, at: str) -> str:
-    """Keep what somebody decided for.
-
-    Parameters
-    ----------
-    book
-        The book.
-    clash
-        Both, as they stand now.
-    take
-        What is kept.
-    seen
-        Version of the other's that was shown.
-    at
-        Now, as ISO 8601 text.
-
-    Returns
-    -------
-    Id of the plan, product or side.
-
-    Raises
-    ------
-    InputError
-        What would be kept is faulty.
-    ChangedError
-        It was saved once more meanwhile, or both changed the same so that there is no way to keep both.
-    """
+    """Keep what somebody decided for."""
     draft = clash.draft
     raw = clash.compared.both if take == "both" else _table(draft.mine)
     if raw is None or seen != clash.version:
-        what = "was saved once more meanwhile"
-        raise ChangedError("", (Problem(draft.kind, what, "look at what stands there now"),))
+        what = message("saved-once-more")
+        raise ChangedError("", (Problem(draft.kind, what, message("do.look-there")),))
     if draft.kind == "job":
         job = read_job(book, raw)
         files = _files(book, draft, take)
@@ -345,26 +202,9 @@ def settle(book: Book, clash: Clash, take: Take, seen: int, at: str) -> str:
 
 
 def renamed(draft: Draft, name: str) -> Draft:
-    """Return a new product or side under another name, because somebody else took the first one.
-
-    Parameters
-    ----------
-    draft
-        What would be saved.
-    name
-        The other name.
-
-    Returns
-    -------
-    The same under that name.
-
-    Raises
-    ------
-    InputError
-        The name will not do.
-    """
+    """Return a new product or side under another name, because somebody else took the first one."""
     if not name.strip():
-        raise InputError("", (Problem("name", "is missing", "choose a name that nothing has yet"),))
+        raise InputError("", (Problem("name", message("nothing-typed"), message("do.new-name")),))
     raw = (_table(draft.mine) or {}) | {("key" if draft.kind == "product" else "name"): name.strip()}
     if draft.kind == "product":
         return Draft("product", read_product(raw).key, json.dumps(raw))
@@ -372,21 +212,7 @@ def renamed(draft: Draft, name: str) -> Draft:
 
 
 def copy_of_base(book: Book, job_id: str, before: str) -> str:
-    """Return the job beside which the files lie that a job had when its form was filled in.
-
-    Parameters
-    ----------
-    book
-        The book.
-    job_id
-        Id of the job.
-    before
-        The job as it was, as JSON text.
-
-    Returns
-    -------
-    Id of the job as it was kept with one of its plans; empty where there is none.
-    """
+    """Return the job beside which the files lie that a job had when its form was filled in."""
     wanted = _table(before)
     ids = [f"{job_id}{OF_PLAN}{plan.id}" for plan in book.plans(job_id)]
     rows = ((name, book.job(name)) for name in ids)
@@ -409,7 +235,7 @@ def _table(text: str) -> dict[str, Any] | None:
     return dict(given(raw)) if isinstance(raw, dict) else None
 
 
-def _fields(kind: Kind, text: str) -> dict[Path, Any] | None:
+def _fields(kind: PaperKind, text: str) -> dict[Path, Any] | None:
     """Take a paper apart that a form carried; None if it is none."""
     raw = _table(text)
     if raw is None:
@@ -433,7 +259,7 @@ def _side_fields(raw: dict[str, Any]) -> dict[Path, Any] | None:
     return found
 
 
-def _name_of(kind: Kind, found: Mapping[Path, Any]) -> str:
+def _name_of(kind: PaperKind, found: Mapping[Path, Any]) -> str:
     """What people call it."""
     place: Path = {"job": ("job", "name"), "product": ("key",), "side": ("name",)}[kind]
     return str(found[place])

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from laydown.desk.papers.files import recipe_problems
+from laydown.desk.papers.files import product_problems
 from laydown.reader.decode import decode
 from laydown.reader.encode import to_json
 from laydown.reader.files import decode_file, read_table
@@ -12,6 +12,7 @@ from laydown.reader.papers.other_files import decode_product
 from laydown.reader.papers.shelf import LAYERS, shipped_folder
 from laydown.reader.values import nearest
 from laydown.schema.job import Body, ProductNames
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import Product
 from laydown.schema.side import Side
@@ -21,17 +22,7 @@ from laydown.trade.side.build import build_side, check_side
 
 
 def products_of(book: Book) -> tuple[Product, ...]:
-    """Return every product a job in this book may name.
-
-    Parameters
-    ----------
-    book
-        The book.
-
-    Returns
-    -------
-    The shop's own and the shipped, invented ones, by key; an own product hides a shipped one with the same key.
-    """
+    """Return every product a job in this book may name."""
     return tuple(product for _, product in sorted(_products(book).items()))
 
 
@@ -46,20 +37,8 @@ def _products(book: Book) -> dict[str, Product]:
     return found
 
 
-def named_products(book: Book, names: ProductNames) -> tuple[dict[str, Product], tuple[Problem, ...]]:
-    """Find the three products of a job.
-
-    Parameters
-    ----------
-    book
-        The book.
-    names
-        As the job names them.
-
-    Returns
-    -------
-    Product by layer as far as they were found, and everything that is wrong.
-    """
+def named_products(book: Book, names: ProductNames) -> dict[str, Product]:
+    """Find the three products of a job."""
     known = _products(book)
     found: dict[str, Product] = {}
     problems: list[Problem] = []
@@ -68,63 +47,36 @@ def named_products(book: Book, names: ProductNames) -> tuple[dict[str, Product],
         product = known.get(name)
         if product is None:
             near = nearest(name, sorted(known))
-            hint = f"did you mean '{near}'?" if near else f"known here: {', '.join(sorted(known))}"
-            problems.append(Problem(f"products.{layer}", f"no product '{name}' on the shelf", hint))
+            keys = tuple(Name(key) for key in sorted(known))
+            hint = message("shelf-lacks.near", near=Name(near))
+            if not near:
+                hint = message("shelf-lacks.hint", known=keys)
+            problems.append(Problem(f"products.{layer}", message("shelf-lacks", product=Name(name)), hint))
         elif product.kind != layer:
-            hint = f"choose a product for the {layer} coat"
-            what = f"'{name}' is a product for the {product.kind} coat"
+            hint = message("product-of-other-layer.hint", layer=layer)
+            what = message("product-of-other-layer", product=Name(name), layer=product.kind)
             problems.append(Problem(f"products.{layer}", what, hint))
         else:
             found[layer] = product
-            problems += recipe_problems(product, f"{product.key}: ")
-    return found, tuple(problems)
+            problems += product_problems(product, f"{product.key}: ")
+    if problems:
+        raise InputError("", tuple(problems))
+    return found
 
 
 def read_product(raw: dict[str, Any]) -> Product:
-    """Read a product and check that its recipe can be poured.
-
-    Parameters
-    ----------
-    raw
-        As read from a form or a file.
-
-    Returns
-    -------
-    The product.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with it.
-    """
+    """Read a product and check that its recipe can be poured."""
     decoded = decode_file(Product, raw, Path("product"), "typed in")
     problems = list(decoded.problems)
     if decoded.noun is not None:
-        problems += recipe_problems(decoded.noun)
+        problems += product_problems(decoded.noun)
     if decoded.noun is None or problems:
         raise InputError("", tuple(dict.fromkeys(problems)))
     return decoded.noun
 
 
 def save_product(book: Book, product: Product, at: str, seen: int) -> None:
-    """Keep a product of the shop's own; the same again changes nothing.
-
-    Parameters
-    ----------
-    book
-        The book.
-    product
-        The product.
-    at
-        Now, as ISO 8601 text.
-    seen
-        Version that was read before; 0: there was none with this key.
-
-    Raises
-    ------
-    ChangedError
-        Another version stands in the book, or one where none was seen.
-    """
+    """Keep a product of the shop's own; the same again changes nothing."""
     kept = Kept(product.key, product.key, product.format, at, to_json(product))
     if _text_of(book.products(), kept.id) != kept.text:
         book.put_product(kept, seen)
@@ -136,78 +88,25 @@ def _text_of(papers: tuple[Kept, ...], name: str) -> str:
 
 
 def side_for(book: Book, body: Body) -> Side:
-    """Build the side of a job, or take it from the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    body
-        What the job says.
-
-    Returns
-    -------
-    The side.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with it.
-    """
+    """Build the side of a job, or take it from the book."""
     if body.file is not None:
         return own_side(book, body.file)
-    built = build_side(body.shape or "", body.measures)
-    if isinstance(built, tuple):
-        raise InputError("", built)
-    return built
+    return build_side(body.shape or "", body.measures)
 
 
 def own_side(book: Book, side_id: str) -> Side:
-    """Return a side of the shop's own.
-
-    Parameters
-    ----------
-    book
-        The book.
-    side_id
-        Its id: the name of the side file a job names.
-
-    Returns
-    -------
-    The side.
-
-    Raises
-    ------
-    InputError
-        There is none, or it cannot be read any more.
-    """
+    """Return a side of the shop's own."""
     kept = next((one for one in book.sides() if one.id == side_id), None)
     if kept is None:
-        known = ", ".join(one.id for one in book.sides()) or "none yet"
-        problem = Problem(
-            "body.file", f"no side '{side_id[:60]}' in the book", f"draw or import it first; known: {known}"
-        )
-        raise InputError("", (problem,))
+        known = tuple(Name(one.id) for one in book.sides())
+        hint = message("book-lacks-side.hint", known=known) if known else message("book-lacks-side.none")
+        what = message("book-lacks-side", side=Name(side_id[:60]))
+        raise InputError("", (Problem("body.file", what, hint),))
     return decoded_side(json.loads(kept.text))
 
 
 def decoded_side(raw: dict[str, Any]) -> Side:
-    """Read a side and check that it can be painted.
-
-    Parameters
-    ----------
-    raw
-        As read from a file.
-
-    Returns
-    -------
-    The side.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with it.
-    """
+    """Read a side and check that it can be painted."""
     decoded = decode_file(Side, raw, Path("side"), "side file")
     problems = decoded.problems if decoded.noun is None else check_side(decoded.noun)
     if decoded.noun is None or problems:
@@ -216,50 +115,17 @@ def decoded_side(raw: dict[str, Any]) -> Side:
 
 
 def side_id_of(side: Side) -> str:
-    """Return the id of a side of the shop's own.
-
-    Parameters
-    ----------
-    side
-        The side.
-
-    Returns
-    -------
-    The name of its file; without a stem if its name has neither letter nor digit.
-    """
+    """Return the id of a side of the shop's own."""
     stem = "-".join("".join(sign if sign.isalnum() else " " for sign in side.name.casefold()).split())
     return f"{stem}.json"
 
 
 def save_side(book: Book, side: Side, at: str, seen: int) -> str:
-    """Keep a side of the shop's own; the same again changes nothing.
-
-    Parameters
-    ----------
-    book
-        The book.
-    side
-        The side.
-    at
-        Now, as ISO 8601 text.
-    seen
-        Version that was read before; 0: there was none with this name.
-
-    Returns
-    -------
-    Its id, which is the name of its file too.
-
-    Raises
-    ------
-    InputError
-        It cannot be painted, or its name gives no file name.
-    ChangedError
-        Another version stands in the book, or one where none was seen.
-    """
+    """Keep a side of the shop's own; the same again changes nothing."""
     problems = check_side(side)
     name = side_id_of(side)
     if name == ".json":
-        problems = (*problems, Problem("name", "has no letter in it", "name the vehicle and the side"))
+        problems = (*problems, Problem("name", message("no-letter"), message("no-letter.hint")))
     if problems:
         raise InputError("", problems)
     kept = Kept(name, side.name, side.format, at, to_json(side))

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Plans: made, written, shown, explained, poured from."""

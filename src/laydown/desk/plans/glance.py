@@ -3,61 +3,26 @@
 from dataclasses import dataclass
 
 from laydown.schema.coat import Join
-from laydown.schema.plan import Plan
-from laydown.units import System, show
-from laydown.words.numbers import minutes, place_words, spread_text
+from laydown.schema.message import Name, message
+from laydown.schema.plan import Adjustment, Plan
+from laydown.words.numbers import minutes, place_words
+from laydown.words.show import Words
 
 
 def weakest_join(plan: Plan) -> Join | None:
-    """Return the join of a plan that is least likely to be wet.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    The join; None for a plan without joins.
-    """
+    """Return the join of a plan that is least likely to be wet."""
     joins = [join for layer in plan.layers for coat in layer.coats for join in coat.joins]
-    return min(joins, key=lambda join: (join.wet_chance, join.spare_s.value), default=None)
+    return min(joins, key=lambda join: (join.wet_chance, join.margin_s.value), default=None)
 
 
 def minutes_of(plan: Plan) -> float:
-    """Return how long the whole plan takes.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Minutes from its start to the end of its last step.
-    """
+    """Return how long the whole plan takes."""
     return max((step.end_s for step in plan.timeline), default=0.0) / 60.0
 
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """One figure.
-
-    Attributes
-    ----------
-    key
-        Name of the tile.
-    head
-        What it is.
-    value
-        The figure in large type.
-    range
-        Its spread, or what it stands for.
-    state
-        "wet", "hurry" or "late" where a sign goes with it; else empty.
-    item
-        What to ask *because* for.
-    """
+    """One figure."""
 
     key: str
     head: str
@@ -67,57 +32,47 @@ class Tile:
     item: str
 
 
-def tiles(plan: Plan, system: System) -> tuple[Tile, ...]:
-    """Return the tiles of a plan.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    Tightest join, its chance, coats, paint to mix, time until ready.
-    """
-    weakest = weakest_join(plan)
-    ready = max(plan.timeline, key=lambda step: step.end_s, default=None)
+def tiles(plan: Plan, words: Words) -> tuple[Tile, ...]:
+    """Return the tiles of a plan."""
     poured = sum(mix.mix_g for mix in plan.mixes)
-    each = ", ".join(f"{mix.layer} {show(round(mix.mix_g), 'mix_g', system)}" for mix in plan.mixes)
-    done = (
-        Tile(
-            "ready",
-            "ready after",
-            f"{minutes(ready.end_s)} h",
-            f"{minutes(ready.low_end_s)} to {minutes(ready.high_end_s)} h",
-            "",
-            "bake",
-        )
-        if ready is not None
-        else Tile("ready", "ready after", "-", "nothing is sprayed", "", "verdict")
+    mixes = tuple(
+        message("tile-mix", short_layer=mix.layer, mix_g=float(round(mix.mix_g))) for mix in plan.mixes
     )
+    each = words.say("tile-mixes", mixes=mixes)
+    to_mix = words.amount(round(poured), "mix_g")
     return (
-        *_join_tiles(weakest),
-        Tile("coats", "coats", _coats(plan), "ground + effect + clear", "", "colour"),
-        Tile("pour", "to mix", show(round(poured), "mix_g", system), each, "", _mix_item(plan)),
-        done,
+        *_join_tiles(weakest_join(plan), words),
+        Tile("coats", words.say("tile.coats"), _coats(plan), words.say("tile-coats.range"), "", "colour"),
+        Tile("pour", words.say("tile.pour"), to_mix, each, "", _mix_item(plan)),
+        _ready_tile(plan, words),
     )
 
 
-def _join_tiles(weakest: Join | None) -> tuple[Tile, ...]:
+def _ready_tile(plan: Plan, words: Words) -> Tile:
+    """When the car is ready."""
+    head = words.say("tile.ready")
+    last = max(plan.timeline, key=lambda step: step.end_s, default=None)
+    if last is None:
+        return Tile("ready", head, "-", words.say("tile-ready.nothing"), "", "verdict")
+    value = words.say("tile-ready", clock=Name(minutes(last.end_s)))
+    low, high = (Name(minutes(end_s)) for end_s in (last.low_end_s, last.high_end_s))
+    return Tile("ready", head, value, words.say("tile-ready.range", low=low, high=high), "", "bake")
+
+
+def _join_tiles(weakest: Join | None, words: Words) -> tuple[Tile, ...]:
     """Tightest join, and how likely it stays wet."""
     if weakest is None:
-        return (Tile("join", "tightest join", "none", "one section, no join", "wet", "verdict"),)
-    spare = spread_text(weakest.spare_s)
-    value, _, spread = spare.partition(" (")
-    at = place_words(weakest.feature)
-    chance = round(100 * weakest.wet_chance)
+        none, range_ = words.say("tile-join.none"), words.say("tile-join.none-across")
+        return (Tile("join", words.say("tile.join"), none, range_, "wet", "verdict"),)
+    low, high = round(weakest.margin_s.low), round(weakest.margin_s.high)
+    code = "tile-margin.range" if low >= 0 else "tile-margin.range-signed"
+    spread = words.say(code, low_s=low, high_s=high, feature=Name(place_words(weakest.feature)))
+    value = words.amount(round(weakest.margin_s.value), "margin_s", ".0f")
+    chance = words.amount(weakest.wet_chance, "wet_chance", ".0f")
+    cases = words.say("tile-wet.range", wet_chance=weakest.wet_chance)
     return (
-        Tile("join", "tightest join: spare", value, f"({spread} {at}", weakest.state, weakest.id),
-        Tile(
-            "risk", "that join stays wet", f"{chance} %", f"{chance} of 100 cases", weakest.state, weakest.id
-        ),
+        Tile("join", words.say("tile.margin"), value, spread, weakest.state, weakest.id),
+        Tile("risk", words.say("tile.wet"), chance, cases, weakest.state, weakest.id),
     )
 
 
@@ -131,34 +86,24 @@ def _mix_item(plan: Plan) -> str:
     return f"mix.{plan.mixes[-1].layer}" if plan.mixes else "verdict"
 
 
-def moved(before: Plan, after: Plan, system: System) -> tuple[tuple[str, str, str], ...]:
-    """List what a change moves.
-
-    Parameters
-    ----------
-    before, after
-        The plan as it is and with the change.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    Head, old and new figure of every tile and adjustment that differs.
-    """
-    old = {tile.head: tile.value for tile in tiles(before, system)}
-    new = {tile.head: tile.value for tile in tiles(after, system)}
-    old |= _adjusted(before)
-    new |= _adjusted(after)
+def moved(before: Plan, after: Plan, words: Words) -> tuple[tuple[str, str, str], ...]:
+    """List what a change moves."""
+    old = {tile.head: tile.value for tile in tiles(before, words)}
+    new = {tile.head: tile.value for tile in tiles(after, words)}
+    old |= _adjusted(before, words)
+    new |= _adjusted(after, words)
     heads = list(dict.fromkeys((*old, *new)))
     return tuple(
         (head, old.get(head, "-"), new.get(head, "-")) for head in heads if old.get(head) != new.get(head)
     )
 
 
-def _adjusted(plan: Plan) -> dict[str, str]:
+def _adjusted(plan: Plan, words: Words) -> dict[str, str]:
     """Adjustment of the two layers that can be adjusted, in a line each."""
-    chosen = {"ground": plan.adjustment.ground, "effect": plan.adjustment.effect}
+    chosen: dict[str, Adjustment] = {"ground": plan.adjustment.ground, "effect": plan.adjustment.effect}
     return {
-        f"{name} adjustment": f"{row.reducer} reducer, {100 * row.water:g} % water, nozzle {row.nozzle_mm:g} mm"
+        words.say("tile-adjustment", short_layer=name): words.say(
+            "tile-adjustment.value", reducer=row.reducer, water=row.water, nozzle_mm=row.nozzle_mm
+        )
         for name, row in chosen.items()
     }

@@ -9,16 +9,17 @@ from pathlib import Path
 from threading import Lock
 from typing import Any
 
+from laydown.desk.papers.document import plan_json
 from laydown.desk.papers.jobs import OF_PLAN, files_of, open_kept_job, request_for
 from laydown.planning.plan import Stamp, plan_from
 from laydown.planning.setup.request import Changes, changed
 from laydown.planning.setup.setup import Setup, setup_of, with_job
 from laydown.reader.decode import decode
-from laydown.reader.encode import to_json
 from laydown.reader.papers.job_file import job_rules
-from laydown.reader.papers.other_files import read_plan
+from laydown.reader.papers.other_files import decode_plan, read_plan
 from laydown.schema.coat import Maps
 from laydown.schema.job import Job
+from laydown.schema.message import message
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.store.book import Book
@@ -30,16 +31,8 @@ MOST_SETUPS = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Tried:
-    """A job with a change, planned but not kept.
-
-    Attributes
-    ----------
-    job
-        The changed job.
-    plan
-        Its plan, without alternatives.
-    """
+class TriedPlan:
+    """A job with a change, planned but not kept."""
 
     job: Job
     plan: Plan
@@ -75,21 +68,7 @@ class Ready:
 
 
 def open_kept_plan(book: Book, ready: Ready, plan_id: str) -> tuple[Plan, str] | None:
-    """Return a plan of the book.
-
-    Parameters
-    ----------
-    book
-        The book.
-    ready
-        What stands ready.
-    plan_id
-        Its id.
-
-    Returns
-    -------
-    The plan and the id of its job; None if there is none.
-    """
+    """Return a plan of the book."""
     own = f"plan {book.shop_id} {plan_id}"
     known: tuple[Plan, str] | None = ready.get(own)
     if known is not None:  # a plan of this shop never changes; whether one is still shared must be asked
@@ -100,7 +79,7 @@ def open_kept_plan(book: Book, ready: Ready, plan_id: str) -> tuple[Plan, str] |
     key = f"plan {kept.shop_id} {plan_id}"
     opened: tuple[Plan, str] | None = ready.get(key)
     if opened is None:
-        decoded = decode(Plan, json.loads(kept.text), "plan")
+        decoded = decode_plan(json.loads(kept.text))
         if decoded.noun is None:
             raise InputError(f"plan {plan_id}", decoded.problems)
         opened = decoded.noun, kept.job_id
@@ -109,39 +88,13 @@ def open_kept_plan(book: Book, ready: Ready, plan_id: str) -> tuple[Plan, str] |
 
 
 def job_of_plan(book: Book, plan_id: str) -> Job | None:
-    """Return the job a plan was made from.
-
-    Parameters
-    ----------
-    book
-        The book.
-    plan_id
-        The plan.
-
-    Returns
-    -------
-    The job; None if the plan came in without it.
-    """
+    """Return the job a plan was made from."""
     kept = book.plan(plan_id)
     return open_kept_job(book, f"{kept.job_id}{OF_PLAN}{plan_id}") if kept is not None else None
 
 
 def setup_of_plan(book: Book, ready: Ready, plan_id: str) -> Setup | None:
-    """Set up the side of a plan's job, once.
-
-    Parameters
-    ----------
-    book
-        The book.
-    ready
-        What stands ready.
-    plan_id
-        The plan.
-
-    Returns
-    -------
-    The setup; None if the plan came in without its job.
-    """
+    """Set up the side of a plan's job, once."""
     key = f"setup {book.shop_id} {plan_id}"
     setup: Setup | None = ready.get(key)
     if setup is None:
@@ -154,21 +107,7 @@ def setup_of_plan(book: Book, ready: Ready, plan_id: str) -> Setup | None:
 
 
 def maps_of_plan(book: Book, ready: Ready, plan_id: str) -> Maps | None:
-    """Return the maps of a plan.
-
-    Parameters
-    ----------
-    book
-        The book.
-    ready
-        What stands ready.
-    plan_id
-        The plan.
-
-    Returns
-    -------
-    Its maps; None if the plan came in without its job.
-    """
+    """Return films and ages cell by cell, made anew from the job of a plan."""
     key = f"maps {book.shop_id} {plan_id}"
     maps: Maps | None = ready.get(key)
     if maps is None:
@@ -180,33 +119,11 @@ def maps_of_plan(book: Book, ready: Ready, plan_id: str) -> Maps | None:
     return maps
 
 
-def try_change(book: Book, ready: Ready, plan_id: str, typed: Mapping[str, str]) -> Tried:
-    """Plan the job of a plan with a change; nothing is kept.
-
-    Parameters
-    ----------
-    book
-        The book.
-    ready
-        What stands ready.
-    plan_id
-        The plan as it is.
-    typed
-        Values as typed, by the name of the change; an empty one changes nothing.
-
-    Returns
-    -------
-    The changed job and its plan.
-
-    Raises
-    ------
-    InputError
-        A value is faulty, or the plan came in without its job.
-    """
+def try_change(book: Book, ready: Ready, plan_id: str, typed: Mapping[str, str]) -> TriedPlan:
+    """Plan the job of a plan with a change; nothing is kept."""
     setup = setup_of_plan(book, ready, plan_id)
     if setup is None:
-        hint = "import its job file and plan it here"
-        raise InputError("", (Problem("plan", "came in without its job, so nothing can be tried", hint),))
+        raise InputError("", (Problem("plan", message("try.no-job"), message("try.no-job.hint")),))
     raw = {name: _word(text.strip()) for name, text in typed.items() if text.strip()}
     decoded = decode(Changes, raw, "tried")
     if decoded.noun is None:
@@ -215,7 +132,7 @@ def try_change(book: Book, ready: Ready, plan_id: str, typed: Mapping[str, str])
     problems = tuple(job_rules({"choices": job.choices, "gun": job.gun}, {}))
     if problems:
         raise InputError("", problems)
-    return Tried(job, plan_from(with_job(setup, job), Stamp(VERSION), thorough=False, drawn=False).plan)
+    return TriedPlan(job, plan_from(with_job(setup, job), Stamp(VERSION), thorough=False, drawn=False).plan)
 
 
 def _word(value: str) -> str | bool:
@@ -224,55 +141,21 @@ def _word(value: str) -> str | bool:
 
 
 def bring_in_plan(book: Book, raw: dict[str, Any], at: str) -> Plan:
-    """Keep a plan document that was made elsewhere.
-
-    Parameters
-    ----------
-    book
-        The book.
-    raw
-        The document.
-    at
-        Now, as ISO 8601 text.
-
-    Returns
-    -------
-    The plan; its job stands in the list without a job file, so that nothing can be tried on it.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with it.
-    """
-    decoded = decode(Plan, raw, "plan")
+    """Keep a plan document that was made elsewhere."""
+    decoded = decode_plan(raw)
     if decoded.noun is None:
         raise InputError("", decoded.problems)
     plan = decoded.noun
     if not plan.id:
-        raise InputError("", (Problem("id", "is missing", "bring in a document that laydown wrote"),))
+        raise InputError("", (Problem("id", message("value-is-missing"), message("do.bring-in-document")),))
     if book.plan(plan.id) is None:
         job_id = secrets.token_hex(4)
-        text = to_json(plan)
+        text = plan_json(plan)
         book.put_job(Kept(job_id, plan.inputs.job, plan.format, at, text))
         book.put_plan(KeptPlan(plan.id, job_id, plan.format, at, text))
     return plan
 
 
 def kept_plan(path: Path) -> Plan | None:
-    """Return the plan that a path leads to.
-
-    Parameters
-    ----------
-    path
-        A plan document, the folder of one, or a job file.
-
-    Returns
-    -------
-    The plan; None for a job file, which has to be planned first.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the document.
-    """
+    """Return the plan that a path leads to."""
     return read_plan(path) if path.is_dir() or path.suffix.lower() == ".json" else None

@@ -1,17 +1,19 @@
 """Writing what a plan consists of: document, card and pictures."""
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.desk.plans.plan import Progress
+from laydown.desk.papers.document import plan_json
 from laydown.physics.colour.difference import ColourParts, colour_parts
 from laydown.physics.colour.screen import TIMES, WHITES, exaggerated, preview
 from laydown.physics.values import Floats
-from laydown.planning.counts.zone_message import colour_words
+from laydown.planning.counts.zone_message import looks_of
+from laydown.planning.plan import OnProgress
 from laydown.planning.setup.request import Planned
-from laydown.reader.encode import to_json
 from laydown.reader.papers.other_files import NAME
 from laydown.reader.write import write_file, write_folder
 from laydown.report.charts.day import day_svg
@@ -19,35 +21,20 @@ from laydown.report.charts.hiding import hiding_svg
 from laydown.report.charts.letdown_curves import curve_svg
 from laydown.report.charts.letdown_panel import panel_svg
 from laydown.report.charts.maps import maps_svg
+from laydown.report.charts.margins import margin_svg
 from laydown.report.charts.screen_colours import AngleScreen, ScreenPreview, preview_svg
-from laydown.report.charts.spare_time import spare_svg
 from laydown.report.kit.typeset import png
 from laydown.report.paper.card import card_pdf
 from laydown.report.side.coat import side_svg
 from laydown.schema.colour import AngleColour, AngleCurve, ColourVerdict
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
-from laydown.units import System
-from laydown.words.show import told_plan
+from laydown.words.show import ENGLISH, Words
 
 
-def write_card(plan: Plan, path: Path, system: System) -> None:
-    """Write the booth card of a plan.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    path
-        The PDF to write.
-    system
-        Units of the card.
-
-    Raises
-    ------
-    InputError
-        The file cannot be written.
-    """
-    write_file(path, card_pdf(plan, system=system))
+def write_card(plan: Plan, path: Path, words: Words) -> None:
+    """Write the booth card of a plan."""
+    write_file(path, card_pdf(plan, words=words))
 
 
 WHITE_L, WHITE_CHROMA = 70.0, 8.0
@@ -55,19 +42,8 @@ WHITE_L, WHITE_CHROMA = 70.0, 8.0
 assumption."""
 
 
-def screen_preview(colour: ColourVerdict) -> ScreenPreview | None:
-    """Return car and prediction as screen colours, all with one exposure.
-
-    Parameters
-    ----------
-    colour
-        The verdict with its curves.
-
-    Returns
-    -------
-    One pair for each angle, whites also with their difference enlarged; None without an instrument, without a count,
-    or for a light that the screen's model does not know.
-    """
+def screen_preview(colour: ColourVerdict, words: Words = ENGLISH) -> ScreenPreview | None:
+    """Return car and prediction as screen colours, all with one exposure."""
     evidence = colour.evidence
     if evidence is None or (evidence.illuminant, evidence.observer) not in WHITES:
         return None
@@ -92,7 +68,7 @@ def screen_preview(colour: ColourVerdict) -> ScreenPreview | None:
             codes[1][index],
             codes[2][index] if white else None,
             curve.difference or 0.0,
-            colour_words(_one(parts, index)),
+            tuple(words.word("looks", one) for one in looks_of(_one(parts, index))),
         )
         for index, (curve, _, _) in enumerate(rows)
     )
@@ -134,66 +110,67 @@ PICTURE_PX = 1600
 """Width of the pictures as PNG [px]; assumption, sharp on paper at half a page."""
 
 
+Drawing = Callable[[], str]
+"""Draws a picture as SVG when it is called."""
+
+
 def write_outputs(
-    planned: Planned, folder: Path, system: System, progress: Progress | None = None
+    planned: Planned, folder: Path, words: Words, progress: OnProgress | None = None
 ) -> list[Path]:
-    """Write plan document, card and pictures into a folder; all of them or none.
+    """Write plan document, card and all pictures into a folder; all of them or none."""
+    drawn = drawings(planned.plan, words) | _map_drawings(planned, words)
+    return _write(planned.plan, drawn, folder, words, progress)
 
-    Parameters
-    ----------
-    planned
-        The plan with its maps.
-    folder
-        Where to; made if needed.
-    system
-        How figures are shown on card and pictures; the plan document stays in house units.
-    progress
-        Told what is being drawn.
 
-    Returns
-    -------
-    Paths written.
+def write_plan(plan: Plan, folder: Path, words: Words) -> list[Path]:
+    """Write plan document, card and the pictures of a plan without its maps into a folder; all of them or none."""
+    return _write(plan, drawings(plan, words), folder, words, None)
 
-    Raises
-    ------
-    InputError
-        The folder or a file cannot be written.
-    """
-    plan = told_plan(planned.plan, system)
-    drawn: dict[str, str] = {}
-    for layer in plan.layers:
-        for coat in layer.coats:
-            drawn[f"side-{layer.name}-{coat.number}"] = side_svg(plan, layer.name, coat.number, system=system)
-            if any(item.layer == layer.name and item.coat == coat.number for item in planned.maps.coats):
-                drawn[f"maps-{layer.name}-{coat.number}"] = maps_svg(
-                    plan, planned.maps, layer.name, coat.number, system
-                )
-    drawn["day"] = day_svg(plan)
-    drawn["spare"] = spare_svg(plan, system)
-    drawn |= _colour_pictures(plan)
+
+def _write(
+    plan: Plan, drawn: dict[str, Drawing], folder: Path, words: Words, progress: OnProgress | None
+) -> list[Path]:
+    """Write a plan with these pictures."""
     contents: dict[str, bytes] = {
-        NAME: to_json(planned.plan).encode(),
-        "card.pdf": card_pdf(plan, system=system),
+        NAME: plan_json(plan).encode(),
+        "card.pdf": card_pdf(plan, words=words),
     }
-    for done, (name, svg) in enumerate(drawn.items()):
+    for done, (name, draw) in enumerate(drawn.items()):
         if progress is not None:
-            progress(f"drawing {name}", done / len(drawn))
+            progress(message("progress.drawing", picture=Name(name)), done / len(drawn))
+        svg = draw()
         contents[f"{name}.svg"] = svg.encode()
         contents[f"{name}.png"] = png(svg, PICTURE_PX)
     return write_folder(folder, contents)
 
 
-def _colour_pictures(plan: Plan) -> dict[str, str]:
-    """Pictures of let-down panel and hiding, each only where there is something behind it."""
-    drawn: dict[str, str] = {}
+def drawings(plan: Plan, words: Words) -> dict[str, Drawing]:
+    """Return the pictures of a plan by name, each only where there is something behind it."""
+    drawn: dict[str, Drawing] = {
+        f"side-{layer.name}-{coat.number}": partial(side_svg, plan, layer.name, coat.number, words=words)
+        for layer in plan.layers
+        for coat in layer.coats
+    }
+    drawn["day"] = partial(day_svg, plan, words)
+    drawn["margin"] = partial(margin_svg, plan, words)
     evidence = plan.colour.evidence
     if evidence is not None and evidence.fields:
-        drawn["panel"] = panel_svg(plan)
+        drawn["panel"] = partial(panel_svg, plan, words)
     if evidence is not None and evidence.curves:
-        drawn["curves"] = curve_svg(plan)
+        drawn["curves"] = partial(curve_svg, plan, words)
     if plan.hiding.steps_de:
-        drawn["hiding"] = hiding_svg(plan)
-    shown = screen_preview(plan.colour)
-    if shown is not None:
-        drawn["preview"] = preview_svg(plan, shown)
+        drawn["hiding"] = partial(hiding_svg, plan, words)
+    colours = screen_preview(plan.colour, words)
+    if colours is not None:
+        drawn["preview"] = partial(preview_svg, plan, colours, words)
     return drawn
+
+
+def _map_drawings(planned: Planned, words: Words) -> dict[str, Drawing]:
+    """Maps of the film of each coat."""
+    return {
+        f"maps-{item.layer}-{item.coat}": partial(
+            maps_svg, planned.plan, planned.maps, item.layer, item.coat, words
+        )
+        for item in planned.maps.coats
+    }

@@ -1,69 +1,39 @@
 """What if: a job planned as it is and with changes, side by side."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from laydown.desk.papers.files import open_job
-from laydown.planning.plan import Stamp, make_plan, plan_from
+from laydown.planning.document.verdict import NO_GOOD_PLAN
+from laydown.planning.plan import OnProgress, Stamp, make_plan, plan_from
 from laydown.planning.setup.request import Changes, Planned, Request, changed
 from laydown.planning.setup.setup import Setup, setup_of, with_job
 from laydown.reader.decode import decode
 from laydown.reader.papers.job_file import job_rules
 from laydown.schema.job import Job
+from laydown.schema.message import Message, Name, message, parts_of
 from laydown.schema.plan import Plan
-from laydown.schema.problem import InputError, Problem
+from laydown.schema.problem import InputError, Problem, gathered
 
-Progress = Callable[[str, float], None]
-"""Told what is being done and how far it is, 0 to 1."""
-
-Standing = Literal["good", "outside the sheet", "no good plan"]
+PlanStatus = Literal["good", "outside the sheet", "no good plan"]
 """How a plan stands: within every limit, outside a limit of a product sheet, or without a good way."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A plan as a door needs it.
-
-    Attributes
-    ----------
-    planned
-        The plan with its maps.
-    standing
-        How it stands.
-    """
+    """A plan as a door needs it."""
 
     planned: Planned
-    standing: Standing
+    standing: PlanStatus
 
 
 def plan_job(
-    path: Path, progress: Progress | None = None, made_at: str | None = None, *, drawn: bool = True
+    path: Path, progress: OnProgress | None = None, made_at: str | None = None, *, drawn: bool = True
 ) -> Answer:
-    """Plan a job file.
-
-    Parameters
-    ----------
-    path
-        The job file.
-    progress
-        Told how far the planner is.
-    made_at
-        Time of making, or None.
-    drawn
-        Whether the maps for pictures are made.
-
-    Returns
-    -------
-    The plan and how it stands.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the job and what it names.
-    """
+    """Plan a job file."""
     request = open_job(path, made_at)
     planned = make_plan(request, progress=progress, drawn=drawn)
     return Answer(planned, standing(planned.plan))
@@ -75,22 +45,23 @@ SHEET_CODES = frozenset(
 """Findings that say that a plan lies outside a product sheet; definition."""
 
 
-def standing(plan: Plan) -> Standing:
-    """Tell how a plan stands.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Outside a product sheet comes first, then a verdict of stop.
-    """
+def standing(plan: Plan) -> PlanStatus:
+    """Tell how a plan stands."""
     codes = {finding.code for finding in plan.findings if finding.level == "stop"}
     if codes & SHEET_CODES:
         return "outside the sheet"
     return "no good plan" if plan.verdict.state == "stop" else "good"
+
+
+def standing_said(plan: Plan) -> Message | None:
+    """Say why a plan does not stand well; of a good one there is nothing to say."""
+    stands, said = standing(plan), plan.verdict.text
+    if stands == "outside the sheet":
+        return message("sheet-says-no", verdict=said)
+    if stands == "no good plan" and plan.verdict.because[0] == NO_GOOD_PLAN:
+        _, tightest = parts_of(said)
+        return message("standing-none", tightest=tightest)
+    return message("standing-not-good", verdict=said) if stands == "no good plan" else None
 
 
 MOST_TRIES = 24
@@ -99,50 +70,24 @@ MOST_TRIES = 24
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """One row of the comparison.
+    """One row of the comparison."""
 
-    Attributes
-    ----------
-    change
-        What was changed, in words; "as planned" for the job as it is.
-    plan
-        The plan.
-    standing
-        How it stands.
-    """
-
-    change: str
+    change: Message
     plan: Plan
-    standing: Standing
+    standing: PlanStatus
 
 
 def try_changes(
-    path: Path, wishes: Mapping[str, Sequence[str]], progress: Progress | None = None
+    path: Path, wishes: Mapping[str, Sequence[str]], progress: OnProgress | None = None
 ) -> tuple[Tried, ...]:
-    """Plan a job as it is and with every combination of the wishes.
-
-    Parameters
-    ----------
-    path
-        The job file; it is not changed.
-    wishes
-        Values as typed, by the name of the change.
-    progress
-        Told how far it is.
-
-    Returns
-    -------
-    The job as it is, then each combination in the order typed.
-
-    Raises
-    ------
-    InputError
-        The job is faulty, or a value is; nothing is planned then.
-    """
+    """Plan a job as it is and with every combination of the wishes."""
     request = open_job(path)
     setup = setup_of(request)
     ways = _ways(request.job, wishes)
-    rows = [("as planned", request), *((_words(way), replace(request, job=job)) for way, job in ways)]
+    rows = [
+        (message("tried-as-planned"), request),
+        *((_words(way), replace(request, job=job)) for way, job in ways),
+    ]
     return tuple(_planned(row, setup, number / len(rows), progress) for number, row in enumerate(rows))
 
 
@@ -150,21 +95,29 @@ def _ways(job: Job, wishes: Mapping[str, Sequence[str]]) -> list[tuple[dict[str,
     """Read every combination of the wishes and change the job by it."""
     combined = [dict(zip(wishes, values, strict=True)) for values in product(*wishes.values())]
     if len(combined) > MOST_TRIES:
-        what = f"{len(combined)} combinations are too many for one table"
-        raise InputError("", (Problem("values", what, f"give at most {MOST_TRIES}"),))
+        what = message("too-many-combinations", count=len(combined))
+        hint = message("too-many-combinations.hint", most=MOST_TRIES)
+        raise InputError("", (Problem("values", what, hint),))
     problems: list[Problem] = []
     ways: list[tuple[dict[str, str], Job]] = []
     for way in combined:
-        raw = {name: _word(value) for name, value in way.items()}
-        decoded = decode(Changes, raw, "asked")
-        problems += (_worded(problem) for problem in decoded.problems)
-        if decoded.noun is not None:
-            new = changed(job, decoded.noun)
-            problems += job_rules({"choices": new.choices, "gun": new.gun}, {})
-            ways.append((way, new))
+        with gathered(problems):
+            ways.append((way, changed_job(job, {name: _word(value) for name, value in way.items()})))
     if problems:
         raise InputError("", tuple(dict.fromkeys(problems)))
     return ways
+
+
+def changed_job(job: Job, wishes: Mapping[str, Any]) -> Job:
+    """Return a job with the changes made that were asked for by the names of `Changes`."""
+    decoded = decode(Changes, dict(wishes), "asked")
+    if decoded.noun is None or decoded.problems:
+        raise InputError("", tuple(_worded(problem) for problem in decoded.problems))
+    new = changed(job, decoded.noun)
+    problems = job_rules({"choices": new.choices, "gun": new.gun}, {})
+    if problems:
+        raise InputError("", problems)
+    return new
 
 
 def _word(value: str) -> str | bool:
@@ -174,26 +127,22 @@ def _word(value: str) -> str | bool:
 
 def _worded(problem: Problem) -> Problem:
     """Ask for yes or no, as options are typed, where a file would say true or false."""
-    return replace(problem, hint="write yes or no") if "true nor false" in problem.what else problem
+    said = problem.what
+    typed = isinstance(said, Message) and said.code == "neither-true-nor-false"
+    return replace(problem, hint=message("write-yes-or-no")) if typed else problem
 
 
-def _words(way: Mapping[str, str]) -> str:
+def _words(way: Mapping[str, str]) -> Message:
     """Name a combination as a person would."""
-    plain = {
-        "temperature_c": "air",
-        "rh": "air",
-        "nozzle_mm": "nozzle",
-        "speed_m_s": "speed",
-        "refill_s": "refill",
-    }
-    return ", ".join(f"{plain.get(name, name).replace('_', ' ')} {value}" for name, value in way.items())
+    changes = tuple(message("tried-change", wish=name, value=Name(value)) for name, value in way.items())
+    return message("tried-changes", changes=changes)
 
 
-def _planned(row: tuple[str, Request], setup: Setup, share: float, progress: Progress | None) -> Tried:
+def _planned(row: tuple[Message, Request], setup: Setup, share: float, progress: OnProgress | None) -> Tried:
     """Plan one row; no change here touches the panels, so the side stays set up."""
     name, request = row
     if progress is not None:
-        progress(f"trying {name}", share)
+        progress(message("progress.trying", change=name), share)
     stamp = Stamp(request.version, request.made_at)
     plan = plan_from(with_job(setup, request.job), stamp, thorough=False, drawn=False).plan
     return Tried(name, plan, standing(plan))

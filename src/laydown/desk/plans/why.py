@@ -6,90 +6,100 @@ from laydown.desk.plans.glance import weakest_join
 from laydown.reader.values import nearest
 from laydown.schema.coat import Coat, Join, Layer
 from laydown.schema.colour import ColourVerdict, HidingVerdict, PanelEvidence, ZoneVerdict
-from laydown.schema.figure import Spread
-from laydown.schema.finding import Finding
-from laydown.schema.plan import Adjustment, Because, Explanation, Plan
+from laydown.schema.figure import Figure, Spread
+from laydown.schema.message import Finding, Message, Name, Saying, message, parts_of
+from laydown.schema.plan import Adjustment, Because, Explanation, Plan, PlannedPanel
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.supplies import Mix
 from laydown.words.letdown import (
-    READ_WORDS,
-    VERDICT_WORDS,
-    angle_words,
-    count_words,
-    figure,
+    angle_said,
+    effect_count_said,
     films_differ,
-    seen_words,
-    zone_name,
+    seen_said,
     zone_planned,
-    zone_words,
+    zone_said,
 )
+from laydown.words.numbers import place_words
 
-PANEL, MODEL = "let-down panel", "computed"
+NOT_GIVEN = Figure(0.0).source
+"""What stands as the source of a figure where nobody gave one."""
+
+PANEL, MODEL = message("because-from.panel"), message("because-from.model")
 """Sources of figures."""
 
 
 def why_colour(colour: ColourVerdict) -> Explanation:
-    """Explain the count of effect coats.
-
-    Parameters
-    ----------
-    colour
-        The verdict.
-
-    Returns
-    -------
-    Decision, reason, and the figures of the panel.
-    """
-    says = f"{count_words(colour)} effect coats, {VERDICT_WORDS[colour.verdict]}"
-    reason = colour.reason.rstrip(".")
+    """Explain the count of effect coats."""
+    says = message("why-colour", effect_coats=effect_count_said(colour), colour_verdict=colour.verdict)
+    reason = message("why-colour.reason", reason=colour.reason)
     if colour.next_step:
-        reason = f"{reason}. Next: {colour.next_step}"
+        reason = message("why-colour.reason-and-next", reason=colour.reason, next_step=colour.next_step)
     return Explanation("colour", says, reason, tuple(_colour_figures(colour)), _second(colour), ())
 
 
 def _colour_figures(colour: ColourVerdict) -> Iterator[Because]:
     """Who compared, the interval, the chances, films, zones, angles."""
     zone = zone_planned(colour)
-    yield Because("compared by", READ_WORDS[colour.read_by], PANEL)
+    read = message(f"compared_by.{colour.read_by.replace(' ', '_')}")
+    yield Because(message("because.compared-by"), read, PANEL)
     if zone is not None and zone.low is not None and zone.high is not None:
-        yield Because("middle 90 %", f"{figure(zone.low)} to {figure(zone.high)}", "coats of the panel")
-    for half in zone.chances if zone is not None else ():
         yield Because(
-            f"chance of {half.coats:g}", f"{100 * half.chance:.0f} %", "nearest half, panel's coats"
+            message("because.middle"), _coats(zone.low, zone.high), message("because-from.panel-coats")
+        )
+    for half in zone.chances if zone is not None else ():
+        name = message("because.chance-of", coats=half.coats)
+        yield Because(
+            name, message("because-is.chance", of_chance=half.chance), message("because-from.nearest-half")
         )
     if colour.film_factor is not None:
-        yield Because("film of a coat", f"{colour.film_factor:.2f} of panel's", MODEL)
+        yield Because(message("because.film"), message("because-is.film", factor=colour.film_factor), MODEL)
     if colour.panel_coats is not None:
-        yield Because("planned count", f"{figure(colour.panel_coats)} of panel's", MODEL)
+        planned = message("because-is.planned", coats=round(colour.panel_coats, 1))
+        yield Because(message("because.planned-count"), planned, MODEL)
     for other in colour.zones:
         if other is not zone:
-            yield Because(zone_name(other), _short(other), zone_words(other, colour))
+            place = Name(other.zone) if other.zone else message("whole-side")
+            yield Because(place, _short(other), zone_said(other, colour))
     if colour.evidence is not None:
         yield from _evidence(colour.evidence)
 
 
-def _short(zone: ZoneVerdict) -> str:
+def _coats(low: float, high: float) -> Message:
+    """Two counts, no finer than anybody knows them."""
+    return message("because-is.coats", low=round(low, 1), high=round(high, 1))
+
+
+def _short(zone: ZoneVerdict) -> Message:
     """Count of a zone, or none."""
-    return "no count" if zone.coats is None else f"{zone.coats:g}"
+    return message("no-count") if zone.coats is None else message("count", coats=zone.coats)
 
 
 def _evidence(evidence: PanelEvidence) -> Iterator[Because]:
     """The panel as it was read."""
-    fields = ", ".join(f"{field.coats:g}" for field in evidence.fields)
-    if fields:
-        yield Because("fields", fields, PANEL)
+    if evidence.fields:
+        fields = tuple(field.coats for field in evidence.fields)
+        yield Because(message("because.fields"), message("because-is.fields", fields=fields), PANEL)
     if evidence.illuminant:
-        yield Because("light", f"{evidence.illuminant}, {evidence.observer}°", "file of readings")
+        observer = Name(str(evidence.observer))
+        light = message("because-is.light", illuminant=Name(evidence.illuminant), observer=observer)
+        yield Because(message("because.light"), light, message("because-from.readings"))
     if evidence.ground_de is not None:
-        text = f"{evidence.ground_de:.1f}, {seen_words(evidence.ground_de)}"
-        yield Because("ground, car to panel", text, "dE00, 25° to 75°")
+        seen = message(
+            "because-is.difference", difference=evidence.ground_de, seen=seen_said(evidence.ground_de)
+        )
+        yield Because(message("because.ground-difference"), seen, message("because-from.ground-difference"))
     for curve in evidence.curves:
         if curve.difference is not None:
-            text = f"{curve.difference:.1f}, {seen_words(curve.difference, curve.angle_deg)}"
-            yield Because(f"left at {angle_words(curve.angle_deg)}", text, "dE00, ordered count to car")
+            seen = message(
+                "because-is.difference",
+                difference=curve.difference,
+                seen=seen_said(curve.difference, curve.angle_deg),
+            )
+            name = message("because.left-at", angle=angle_said(curve.angle_deg))
+            yield Because(name, seen, message("because-from.ordered-count"))
 
 
-def _second(colour: ColourVerdict) -> str:
+def _second(colour: ColourVerdict) -> Saying:
     """The next likely half coat."""
     zone = zone_planned(colour)
     if zone is None or zone.coats is None or zone.coats != colour.effect_coats or films_differ(colour):
@@ -98,73 +108,52 @@ def _second(colour: ColourVerdict) -> str:
     if not others:
         return ""
     best = max(others, key=lambda half: half.chance)
-    why = "too few can be added, too many not taken off" if best.coats > zone.coats else "less likely"
-    return f"{best.coats:g} coats, the nearest in {100 * best.chance:.0f} of 100 cases: {why}"
+    code = "instead.more-coats" if best.coats > zone.coats else "instead.fewer-coats"
+    return message(code, coats=best.coats, nearest_chance=best.chance)
 
 
 def why_hiding(hiding: HidingVerdict) -> Explanation:
-    """Explain the count of ground coats.
-
-    Parameters
-    ----------
-    hiding
-        The verdict.
-
-    Returns
-    -------
-    Decision, reason, what each coat changes and what other undercoats would cost.
-    """
-    says = f"{hiding.ground_coats:g} ground coats ({figure(hiding.low)} to {figure(hiding.high)})"
+    """Explain the count of ground coats."""
+    says = message(
+        "why-hiding", coats=hiding.ground_coats, low=round(hiding.low, 1), high=round(hiding.high, 1)
+    )
     if hiding.blind_from_coat is not None:
-        says += f", blind from coat {hiding.blind_from_coat}"
+        says = message("why-hiding.blind", hiding=says, coat=hiding.blind_from_coat)
     return Explanation("hiding", says, hiding.reason, tuple(_hiding_figures(hiding)), _undercoat(hiding), ())
 
 
 def _hiding_figures(hiding: HidingVerdict) -> Iterator[Because]:
     """What each coat changes and leaves."""
-    yield Because("worst panel", hiding.worst_panel, MODEL)
-    yield Because("middle 90 %", f"{figure(hiding.low)} to {figure(hiding.high)}", "coats")
+    yield Because(message("because.worst-panel"), Name(hiding.worst_panel), MODEL)
+    yield Because(message("because.middle"), _coats(hiding.low, hiding.high), message("because-from.coats"))
     for number, step in enumerate(hiding.steps_de, start=1):
-        rest = f", {hiding.rest_de[number - 1]:.2g} missing" if number <= len(hiding.rest_de) else ""
-        yield Because(f"coat {number} changes", f"{step:.2g}{rest}", "dE00, missing to full hiding")
+        change = message("because-is.step", difference=step)
+        if number <= len(hiding.rest_de):
+            change = message("because-is.step-and-rest", difference=step, rest=hiding.rest_de[number - 1])
+        yield Because(message("because.coat-changes", number=number), change, message("because-from.missing"))
     if hiding.islands_de:
-        text = f"{hiding.islands_de[0]:.2g} to {hiding.islands_de[-1]:.2g}"
-        yield Because("repaired spots show", text, "dE00, bare to planned count")
+        islands = message("because-is.islands", first=hiding.islands_de[0], last=hiding.islands_de[-1])
+        yield Because(message("because.islands"), islands, message("because-from.islands"))
     if hiding.card_contrast is not None:
-        yield Because("card contrast", f"{hiding.card_contrast:.3f}", "0.98 is the usual mark")
+        contrast = message("because-is.contrast", contrast=hiding.card_contrast)
+        yield Because(message("because.contrast"), contrast, message("because-from.contrast"))
 
 
-def _undercoat(hiding: HidingVerdict) -> str:
+def _undercoat(hiding: HidingVerdict) -> Saying:
     """The undercoat that would serve best."""
     for row in hiding.undercoats:
         if row.best and row.coats is not None:
-            return f"an undercoat of L* {row.lightness:.0f} would take {row.coats:g} coats, and the first would be seen ({row.first_step_de:.1f} dE00)"
+            return message(
+                "instead.undercoat",
+                lightness=row.lightness,
+                coats=row.coats,
+                difference=row.first_step_de,
+            )
     return ""
 
 
-COMPUTED = "computed"
-"""Source of a figure that the plan itself computed."""
-
-
 def why(plan: Plan, item: str | None) -> tuple[Explanation, ...]:
-    """Explain an item of a plan.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    item
-        Name of the item, or its beginning; None for the choices that weigh most.
-
-    Returns
-    -------
-    One explanation or several.
-
-    Raises
-    ------
-    InputError
-        The plan has no such item.
-    """
+    """Explain an item of a plan."""
     known = tuple(_explanations(plan))
     if item is None:
         return _weightiest(plan, known)
@@ -174,40 +163,23 @@ def why(plan: Plan, item: str | None) -> tuple[Explanation, ...]:
     if not found:
         names = list(dict.fromkeys(one.item for one in known))
         near = nearest(wanted, names)
-        hint = f"did you mean '{near}'? " if near else ""
-        raise InputError(
-            "", (Problem("ITEM", f"the plan has no '{item}'", f"{hint}items: {', '.join(names)}"),)
+        there = tuple(Name(one) for one in names)
+        hint = (
+            message("no-item.near", near=Name(near), items=there)
+            if near
+            else message("no-item.hint", items=there)
         )
+        raise InputError("", (Problem("ITEM", message("no-item", item=Name(item)), hint),))
     return tuple(found)
 
 
 def items(plan: Plan) -> tuple[str, ...]:
-    """Return the names that can be asked for.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Names, in the order of the plan.
-    """
+    """Return the names that can be asked for."""
     return tuple(dict.fromkeys(one.item for one in _explanations(plan)))
 
 
 def reasons(plan: Plan) -> dict[str, tuple[Explanation, ...]]:
-    """Return every explanation of a plan.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Explanations by the name of their item, in the order of the plan.
-    """
+    """Return every explanation of a plan."""
     found: dict[str, tuple[Explanation, ...]] = {}
     for one in _explanations(plan):
         found[one.item] = (*found.get(one.item, ()), one)
@@ -229,67 +201,88 @@ def _explanations(plan: Plan) -> Iterator[Explanation]:
         yield _adjustment(name, adjustment, plan)
     yield why_colour(plan.colour)
     yield why_hiding(plan.hiding)
-    for panel in plan.side.panels:
-        reach = f"ground {panel.ground}, effect {panel.effect}, clear {panel.clear}"
-        area = (Because("area_m2", panel.area_m2, COMPUTED),)
-        reason = panel.reason or "the job file says so"
-        yield Explanation(f"panel.{panel.id}", f"{panel.name}: {reach}", reason, area, "", ())
+    yield from (_panel(panel) for panel in plan.side.panels)
     for layer in plan.layers:
         for coat in layer.coats:
             yield _coat(layer, coat)
             yield from (_join(join) for join in coat.joins)
     yield from (_mix(mix) for mix in plan.mixes)
-    metal = (
-        Because("metal_c", plan.bake.metal_c, "product sheet"),
-        Because("hold_s", plan.bake.hold_s, "product sheet"),
-    )
-    yield Explanation("bake", plan.bake.verdict, plan.bake.text, metal, "", ())
+    sheet = message("because-from.product-sheet")
+    metal = (Because("metal_c", plan.bake.metal_c, sheet), Because("hold_s", plan.bake.hold_s, sheet))
+    known = message(f"metal_known.{plan.bake.verdict.replace(' ', '_')}")
+    yield Explanation("bake", known, plan.bake.text, metal, "", ())
     yield _limits_of_use(plan)
     yield from (_finding(finding) for finding in plan.findings)
 
 
 def _verdict(plan: Plan) -> Explanation:
     """The verdict rests on findings."""
-    reason = " ".join(_behind(plan)) or "no finding speaks against it"
-    return Explanation(
-        "verdict", f"{plan.verdict.state}: {plan.verdict.text}", reason, (), "", plan.verdict.because
-    )
+    behind = tuple(_behind(plan))
+    reason = message("parts", parts=behind) if behind else message("why-verdict.nothing")
+    says = message("why-verdict", verdict=plan.verdict.state, text=plan.verdict.text)
+    return Explanation("verdict", says, reason, (), "", plan.verdict.because)
 
 
-def _behind(plan: Plan) -> Iterator[str]:
+def _behind(plan: Plan) -> Iterator[Message]:
     """What each kind of finding behind the verdict says first, and how many more of its kind there are."""
+    said = (plan.verdict.text, *parts_of(plan.verdict.text))
     for code in plan.verdict.because:
         texts = list(dict.fromkeys(finding.text for finding in plan.findings if finding.code == code))
-        if texts and texts[0] not in plan.verdict.text:
-            more = f" ({len(texts) - 1} more like it)" if len(texts) > 1 else ""
-            yield f"{texts[0][:1].upper()}{texts[0][1:]}{more}"
+        if texts and texts[0] not in said:
+            more = message("why-verdict.more", count=len(texts) - 1, finding=texts[0])
+            yield more if len(texts) > 1 else message("why-verdict.finding", finding=texts[0])
+
+
+def _panel(panel: PlannedPanel) -> Explanation:
+    """How far each layer reaches on a panel."""
+    says = message(
+        "why-panel",
+        panel=Name(panel.name),
+        ground=message(f"extent.{panel.ground}"),
+        effect=message(f"extent.{panel.effect}"),
+        clear=message(f"extent.{panel.clear}"),
+    )
+    area = (Because("area_m2", panel.area_m2, MODEL),)
+    return Explanation(f"panel.{panel.id}", says, panel.reason or message("why-panel.job"), area, "", ())
 
 
 def _adjustment(name: str, chosen: Adjustment, plan: Plan) -> Explanation:
     """Reducer, water, hardener and nozzle; they rest on the air."""
     other = chosen.runner_up
-    second = ""
+    second: Saying = ""
     if other is not None:
-        second = (
-            f"{_set(other.reducer, other.water, other.nozzle_mm, hardener=other.hardener)}: {other.why_not}"
-        )
-    figures = tuple(Because(key, figure.value, figure.source) for key, figure in plan.inputs.air.items())
-    says = f"{name}: {_set(chosen.reducer, chosen.water, chosen.nozzle_mm, hardener=chosen.hardener)}"
+        next_best = _set(other.reducer, other.water, other.nozzle_mm, hardener=other.hardener)
+        second = message("instead.adjustment", chosen=next_best, why_not=other.why_not)
+    figures = tuple(Because(key, figure.value, _given(figure)) for key, figure in plan.inputs.air.items())
+    chosen_set = _set(chosen.reducer, chosen.water, chosen.nozzle_mm, hardener=chosen.hardener)
+    says = message("why-adjustment", short_layer=name, chosen=chosen_set)
     return Explanation(f"adjustment.{name}", says, chosen.reason, figures, second, ())
 
 
-def _set(reducer: str, water: float, nozzle_mm: float, *, hardener: bool) -> str:
+def _given(figure: Figure) -> Saying:
+    """Where a figure of the job comes from, in the words of the job."""
+    return message("value.not-given") if figure.source == NOT_GIVEN else Name(figure.source)
+
+
+def _set(reducer: str, water: float, nozzle_mm: float, *, hardener: bool) -> Message:
     """Write an adjustment in a line."""
-    with_hardener = "hardener" if hardener else "no hardener"
-    return f"{reducer} reducer, {100 * water:g} % water, {with_hardener}, nozzle {nozzle_mm:g} mm"
+    code = "adjusted-with-hardener" if hardener else "adjusted"
+    return message(code, reducer=reducer, water=water, nozzle_mm=nozzle_mm)
 
 
 def _coat(layer: Layer, coat: Coat) -> Explanation:
     """Order and start of a coat."""
-    says = f"{layer.name} coat {coat.number}: {coat.pattern}, {coat.direction}, start {coat.start}"
+    says = message(
+        "why-coat",
+        short_layer=layer.name,
+        number=coat.number,
+        pattern=coat.pattern,
+        direction=coat.direction,
+        start=coat.start,
+    )
     figures = (
-        Because("spray_s", coat.spray_s, COMPUTED),
-        Because("sprayed_g", coat.sprayed_g, COMPUTED),
+        Because("spray_s", coat.spray_s, MODEL),
+        Because("sprayed_g", coat.sprayed_g, MODEL),
         *_spread("open_s", coat.open_s),
         *_spread("flash_s", coat.flash_s),
     )
@@ -298,29 +291,37 @@ def _coat(layer: Layer, coat: Coat) -> Explanation:
 
 def _join(join: Join) -> Explanation:
     """Place of a join."""
-    kind = join.kind.replace("_", " ")
-    says = f"at {join.x_m:.2f} m, {join.feature.replace('|', ' / ')} ({kind}): {join.state}, wet in {100 * join.wet_chance:.0f} of 100 cases"
-    other = join.runner_up
-    second = (
-        f"at {other.x_m:.2f} m, {other.feature.replace('|', ' / ')}: {other.why_not}"
-        if other is not None
-        else ""
+    says = message(
+        "why-join",
+        x_m=join.x_m,
+        feature=Name(place_words(join.feature)),
+        feature_kind=join.kind,
+        join=join.state,
+        wet_chance=join.wet_chance,
     )
+    other = join.runner_up
+    second: Saying = ""
+    if other is not None:
+        place = Name(place_words(other.feature))
+        second = message("instead.join", x_m=other.x_m, feature=place, why_not=other.why_not)
     figures = (
         *_spread("age_s", join.age_s),
         *_spread("open_s", join.open_s),
-        *_spread("spare_s", join.spare_s),
+        *_spread("margin_s", join.margin_s),
     )
     return Explanation(join.id, says, join.reason, figures, second, ())
 
 
 def _mix(mix: Mix) -> Explanation:
     """Size of a mix, and what the sheet leaves open."""
-    figures = [Because("need_ml", mix.need_ml, COMPUTED), Because("mix_ml", mix.mix_ml, COMPUTED)]
-    figures.append(Because("mix_g", mix.mix_g, COMPUTED))
-    figures += [Because("water_g", reading.water_g, f"read as {reading.reading}") for reading in mix.readings]
-    says = f"{mix.layer}: {mix.mix_ml:.0f} mL of {mix.product}"
-    reason = "what the coats need, a reserve, and what stays in the gun" + (f". {mix.ask}" if mix.ask else "")
+    figures = [Because("need_ml", mix.need_ml, MODEL), Because("mix_ml", mix.mix_ml, MODEL)]
+    figures.append(Because("mix_g", mix.mix_g, MODEL))
+    figures += [
+        Because("water_g", one.water_g, message("because-from.reading", reading=one.reading))
+        for one in mix.readings
+    ]
+    says = message("why-mix", short_layer=mix.layer, mix_ml=mix.mix_ml, product=Name(mix.product))
+    reason = message("why-mix.reason-and-ask", ask=mix.ask) if mix.ask else message("why-mix.reason")
     return Explanation(f"mix.{mix.layer}", says, reason, tuple(figures), "", ())
 
 
@@ -328,28 +329,27 @@ def _limits_of_use(plan: Plan) -> Explanation:
     """Air the plan is good for."""
     limits = plan.limits_of_use
     figures = (
-        Because("temperature_low_c", limits.temperature_low_c, COMPUTED),
-        Because("temperature_high_c", limits.temperature_high_c, COMPUTED),
-        Because("rh_low", limits.rh_low, COMPUTED),
-        Because("rh_high", limits.rh_high, COMPUTED),
+        Because("temperature_low_c", limits.temperature_low_c, MODEL),
+        Because("temperature_high_c", limits.temperature_high_c, MODEL),
+        Because("rh_low", limits.rh_low, MODEL),
+        Because("rh_high", limits.rh_high, MODEL),
     )
-    return Explanation(
-        "limits_of_use", "good for this air; outside it, plan again", limits.text, figures, "", ()
-    )
+    return Explanation("limits_of_use", message("why-limits"), limits.text, figures, "", ())
 
 
 def _finding(finding: Finding) -> Explanation:
     """What was found, why, and what helps."""
-    helps = "".join(f" {number}) {text}." for number, text in enumerate(finding.do, start=1))
-    reason = f"{finding.why.rstrip('.')}. What helps:{helps}" if helps else finding.why
-    return Explanation(finding.code, f"{finding.level}, {finding.where}: {finding.text}", reason, (), "", ())
+    says = message("why-finding", level=finding.level, where=Name(finding.where), finding=finding.text)
+    ways = tuple(message("numbered-way", number=number, way=way) for number, way in enumerate(finding.do, 1))
+    reason = message("what-helps", why=finding.why, ways=ways) if ways else finding.why
+    return Explanation(finding.code, says, reason, (), "", ())
 
 
 def _spread(name: str, spread: Spread) -> tuple[Because, ...]:
     """Write a computed time with its ends, in whole seconds: no finer one is known."""
     stem, unit = name.rsplit("_", 1)
     return (
-        Because(name, round(spread.value), COMPUTED),
-        Because(f"{stem}_low_{unit}", round(spread.low), "middle 90 %"),
-        Because(f"{stem}_high_{unit}", round(spread.high), "middle 90 %"),
+        Because(name, round(spread.value), MODEL),
+        Because(f"{stem}_low_{unit}", round(spread.low), message("because-from.middle")),
+        Because(f"{stem}_high_{unit}", round(spread.high), message("because-from.middle")),
     )

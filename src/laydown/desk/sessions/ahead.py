@@ -12,8 +12,9 @@ from itertools import count
 from operator import attrgetter
 
 from laydown.booth.guide import screens
-from laydown.booth.progress import Standing
+from laydown.booth.progress import LogPosition
 from laydown.desk.sessions.places import MOST_BACK, place_key, since_turn
+from laydown.schema.message import Saying, message
 from laydown.schema.session import Button, Event, Screen
 
 FINEST_S = 0.4
@@ -32,19 +33,7 @@ _LOOKS = attrgetter(*(one.name for one in fields(Screen) if one.name != "number_
 
 
 def course_of(show: Callable[[float], Screen], from_s: float) -> list[tuple[float, Screen]]:
-    """Return which screen stands from when on, while nobody taps.
-
-    Parameters
-    ----------
-    show
-        From the clock to the screen.
-    from_s
-        When the course begins, seconds since 1970.
-
-    Returns
-    -------
-    Beginnings and screens in order of time; each change is found by halving.
-    """
+    """Return which screen stands from when on, while nobody taps."""
     first = show(from_s)
     course = [(from_s, first)]
     before = _At(from_s, first)
@@ -90,24 +79,14 @@ def _grid(first: Screen, from_s: float) -> list[float]:
 class Ask:
     """A question of a gate, its answer so far, and the two buttons that answer it."""
 
-    text: str
+    text: Saying
     answer: bool | None
     yes: Button
     no: Button
 
 
-def asks_of(standing: Standing) -> tuple[Ask, ...]:
-    """Return the questions of the gate at hand with their answers.
-
-    Parameters
-    ----------
-    standing
-        Where the log stands.
-
-    Returns
-    -------
-    Questions in order; none outside a gate.
-    """
+def asks_of(standing: LogPosition) -> tuple[Ask, ...]:
+    """Return the questions of the gate at hand with their answers."""
     state = standing.state
     leg = standing.legs[state.leg]
     if leg.gate is None:
@@ -116,8 +95,8 @@ def asks_of(standing: Standing) -> tuple[Ask, ...]:
         Ask(
             text,
             state.answers[item],
-            Button("yes", "answer", leg.id, item=item, yes=True),
-            Button("not yet", "answer", leg.id, item=item),
+            Button(message("button.yes"), "answer", leg.id, item=item, yes=True),
+            Button(message("button.not-yet"), "answer", leg.id, item=item),
         )
         for item, text in enumerate(leg.gate.ask)
     )
@@ -149,7 +128,7 @@ class Instant:
 
 
 @dataclass(frozen=True, slots=True)
-class Phase:
+class CoursePhase:
     """One screen of a course: from when on, what it counts to, and its other clocks."""
 
     begins: Instant
@@ -160,25 +139,11 @@ class Phase:
 
 @dataclass(frozen=True, slots=True)
 class Node:
-    """A place on the way.
-
-    Attributes
-    ----------
-    key
-        Names the place; the same place has the same key however it was reached.
-    since
-        When the present began.
-    phases
-        Its course, in order of time.
-    asks
-        Questions of a gate.
-    leads
-        Where each button leads, as far as that is prepared.
-    """
+    """A place on the way."""
 
     key: str
     since: Instant
-    phases: tuple[Phase, ...]
+    phases: tuple[CoursePhase, ...]
     asks: tuple[Ask, ...] = ()
     leads: tuple[tuple[Button, str], ...] = ()
 
@@ -187,8 +152,8 @@ class Node:
 class _Path:
     """Where a log with assumed taps stands: as assumed, and with each of them moved."""
 
-    standing: Standing
-    moved: Standing
+    standing: LogPosition
+    moved: LogPosition
     keys: tuple[str, ...]
     times_s: tuple[float, ...]
     at_s: float
@@ -209,39 +174,13 @@ class _Path:
         return _Path(standing, moved, (*self.keys, key), (*self.times_s, at_s), at_s)
 
 
-def present(standing: Standing, now_s: float) -> Node:
-    """Return where the work stands, with the course of its screen.
-
-    Parameters
-    ----------
-    standing
-        Where the log stands.
-    now_s
-        The clock, seconds since 1970.
-
-    Returns
-    -------
-    The node, without where its buttons lead.
-    """
+def present(standing: LogPosition, now_s: float) -> Node:
+    """Return where the work stands, with the course of its screen."""
     return _node(_Path(standing, standing, (), (), now_s))
 
 
-def way_ahead(standings: Sequence[Standing], now_s: float, most: int = MOST_NODES) -> tuple[Node, ...]:
-    """Return the places behind and the places that the next taps lead to.
-
-    Parameters
-    ----------
-    standings
-        Where the log stood after each of its latest taps, the present last: so far back does the way reach.
-    now_s
-        The clock, seconds since 1970.
-    most
-        How many places at most.
-
-    Returns
-    -------
-    The places behind and the present first, then the main way as far as it is prepared, and what lies one step beside it.
-    """
+def way_ahead(standings: Sequence[LogPosition], now_s: float, most: int = MOST_NODES) -> tuple[Node, ...]:
+    """Return the places behind and the places that the next taps lead to."""
     ticket = count()
     waiting = [(0, next(ticket), 0, path) for path in _made(standings, now_s)]
     heapq.heapify(waiting)
@@ -265,7 +204,7 @@ def way_ahead(standings: Sequence[Standing], now_s: float, most: int = MOST_NODE
     )
 
 
-def _made(standings: Sequence[Standing], now_s: float) -> Iterator[_Path]:
+def _made(standings: Sequence[LogPosition], now_s: float) -> Iterator[_Path]:
     """The way that was gone lately, as if its taps were assumed: what comes after them hangs on them, not on a time."""
     standings = since_turn(standings)[-MOST_BACK - 1 :]
     first = standings[0]
@@ -294,19 +233,7 @@ def _buttons(node: Node) -> Iterator[tuple[Button, int]]:
 
 
 def event_of(button: Button, tap_id: str, at_s: float) -> Event:
-    """Return the tap that a button makes.
-
-    Parameters
-    ----------
-    button
-        The button.
-    tap_id, at_s
-        Id and time of the tap.
-
-    Returns
-    -------
-    The event; where a name is asked, one is assumed.
-    """
+    """Return the tap that a button makes."""
     return Event(
         tap_id,
         at_s,
@@ -338,14 +265,14 @@ def _node(path: _Path) -> Node:
     counts_shift_s = _shift(first.counts_to_s, moved.counts_to_s)
     shifts = {one.name: one.at_s for one in moved.deadlines}
     since, since_moved = path.standing.state.since_s(), path.moved.state.since_s()
-    made: list[Phase] = []
+    made: list[CoursePhase] = []
     for begins_s, screen in phases:
         counts_to = None if screen.counts_to_s is None else _instant(screen.counts_to_s, counts_shift_s, path)
         deadlines = tuple(
             _instant(one.at_s, _shift(one.at_s, shifts.get(one.name)), path) for one in screen.deadlines
         )
         begins = _instant(begins_s, counts_shift_s if made else len(path.keys) * SHIFT_S, path)
-        made.append(Phase(begins, screen, counts_to, deadlines))
+        made.append(CoursePhase(begins, screen, counts_to, deadlines))
     return Node(path.key, _instant(since, since_moved - since, path), tuple(made), asks_of(path.standing))
 
 

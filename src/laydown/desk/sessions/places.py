@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from laydown.booth.progress import Standing
+from laydown.booth.progress import LogPosition
 
 LAST_PASSED = 24
 """Taps looked back at when a tablet asks what it hangs its clocks on; assumption, three coats."""
@@ -13,18 +13,8 @@ MOST_BACK = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """One step back.
-
-    Attributes
-    ----------
-    tap
-        Id of the tap that is taken back.
-    node
-        Place where the work then stands.
-    at_s
-        When that place was reached, seconds since 1970; None where that is not known any more.
-    """
+class StepBack:
+    """A tap that can be taken back, and where that leads."""
 
     tap: str
     node: str
@@ -33,32 +23,14 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Passed:
-    """What lies behind a session.
-
-    Attributes
-    ----------
-    arrivals
-        When the latest places were reached, seconds since 1970, by place.
-    back
-        Where undo leads, the next one first; it ends at the beginning, at another plan, or after ``MOST_BACK`` taps.
-    """
+    """What lies behind a session."""
 
     arrivals: dict[str, float]
-    back: tuple[Step, ...]
+    back: tuple[StepBack, ...]
 
 
-def place_key(standing: Standing) -> str:
-    """Name the place where a log stands.
-
-    Parameters
-    ----------
-    standing
-        Where it stands.
-
-    Returns
-    -------
-    Step, section, what is being done, answers given and mixes that stand ready.
-    """
+def place_key(standing: LogPosition) -> str:
+    """Name the place where a log stands."""
     state = standing.state
     answers = "".join({None: "-", True: "y", False: "n"}[one] for one in state.answers)
     again = "again" if state.again_s > state.since_s() else ""
@@ -76,44 +48,24 @@ def place_key(standing: Standing) -> str:
     return "/".join(parts)
 
 
-def since_turn(standings: Sequence[Standing]) -> tuple[Standing, ...]:
-    """Return the latest standings that follow the plan at hand, without the empty log before the first tap.
-
-    Parameters
-    ----------
-    standings
-        Where the log stood after each of its latest taps, the present last.
-
-    Returns
-    -------
-    At least the present.
-    """
+def since_turn(standings: Sequence[LogPosition]) -> tuple[LogPosition, ...]:
+    """Return the latest standings that follow the plan at hand, without the empty log before the first tap."""
     plan_id = standings[-1].plan.id
     old = [place for place, one in enumerate(standings[:-1]) if not one.held or one.follows != plan_id]
     return tuple(standings[old[-1] + 1 :] if old else standings)
 
 
-def passed(standings: Sequence[Standing]) -> Passed:
-    """Return what lies behind a session, for instants that hang on taps the server has meanwhile, and for undo.
-
-    Parameters
-    ----------
-    standings
-        Where the log stood after each of its latest taps, the present last.
-
-    Returns
-    -------
-    Arrivals and steps back. A tap that says it was earlier moves the place at hand; one that changes nothing moves none.
-    """
+def passed(standings: Sequence[LogPosition]) -> Passed:
+    """Return what lies behind a session, for instants that hang on taps the server has meanwhile, and for undo."""
     reached: dict[str, float] = {}
-    back: list[Step] = []
+    back: list[StepBack] = []
     before = standings[0]
     if before.held:
         reached[place_key(before)] = before.held[-1].at_s
     steps_back = len(since_turn(standings)) - 1
     for after in standings[1:]:
         event, here, key = after.held[-1], place_key(before), place_key(after)
-        back.append(Step(event.id, here, reached.get(here)))
+        back.append(StepBack(event.id, here, reached.get(here)))
         if event.kind == "earlier" and key in reached:
             reached[key] -= event.seconds_s
         elif key not in reached or _changed(before, after):
@@ -122,6 +74,6 @@ def passed(standings: Sequence[Standing]) -> Passed:
     return Passed(reached, tuple(reversed(back))[: min(steps_back, MOST_BACK)])
 
 
-def _changed(before: Standing, after: Standing) -> bool:
+def _changed(before: LogPosition, after: LogPosition) -> bool:
     """Whether a tap did more than let time pass."""
     return replace(before.state, last_s=after.state.last_s) != after.state

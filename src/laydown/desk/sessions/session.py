@@ -12,6 +12,7 @@ from laydown.booth.progress import live
 from laydown.desk.plans.kept import Ready, open_kept_plan
 from laydown.reader.decode import decode
 from laydown.reader.encode import encode
+from laydown.schema.message import message
 from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.session import Event, Session
@@ -20,20 +21,8 @@ from laydown.store.kept import KeptEvent, KeptSession
 
 
 @dataclass(frozen=True, slots=True)
-class Log:
-    """What the book holds of a session.
-
-    Attributes
-    ----------
-    session
-        What happened.
-    painter
-        Who sprays.
-    version
-        Number of the last event; 0 before the first.
-    saved_at_s
-        When the last event was kept, seconds since 1970; 0 before the first.
-    """
+class SessionLog:
+    """What the book holds of a session."""
 
     session: Session
     painter: str
@@ -41,35 +30,21 @@ class Log:
     saved_at_s: float
 
 
-def read_log(book: Book, ready: Ready, session_id: str) -> Log | None:
-    """Return the log of a session as it stands in the book now.
-
-    Parameters
-    ----------
-    book
-        The book; it is asked every time, for another program may write into it too.
-    ready
-        What stands ready: events never change and come in the order of their numbers, so those known are not read again.
-    session_id
-        The session.
-
-    Returns
-    -------
-    The log; None if there is no such session.
-    """
+def read_log(book: Book, ready: Ready, session_id: str) -> SessionLog | None:
+    """Return the log of a session as it stands in the book now."""
     key = f"log {book.shop_id} {session_id}"
-    log: Log | None = ready.get(key)
+    log: SessionLog | None = ready.get(key)
     if log is None:
         kept = book.session(session_id)
         if kept is None:
             return None
-        log = Log(Session(kept.plan_id), kept.painter, 0, 0.0)
+        log = SessionLog(Session(kept.plan_id), kept.painter, 0, 0.0)
     rows = book.events(session_id, log.version)
     if rows:
         # The book holds each tap once, so nothing has to be looked for twice.
         events = (*log.session.events, *(event_in(row.text) for row in rows))
         saved_at_s = datetime.fromisoformat(rows[-1].received_at).timestamp()
-        log = Log(Session(log.session.plan_id, events), log.painter, rows[-1].number, saved_at_s)
+        log = SessionLog(Session(log.session.plan_id, events), log.painter, rows[-1].number, saved_at_s)
     ready.put(key, log)
     return log
 
@@ -98,23 +73,7 @@ LATEST_S = 4e9
 
 @dataclass(frozen=True, slots=True)
 class Live:
-    """A session as it stands.
-
-    Attributes
-    ----------
-    id
-        Its id in the book.
-    plan
-        The plan that is followed now.
-    session
-        What happened.
-    version
-        Number of the last event; grows with every tap.
-    painter
-        Who sprays.
-    saved_at_s
-        When the last tap was kept, seconds since 1970; 0 before the first.
-    """
+    """A session as it stands."""
 
     id: str
     plan: Plan
@@ -125,23 +84,7 @@ class Live:
 
 
 def open_session(book: Book, plan: Plan, at_s: float, *, fresh: bool = False) -> str:
-    """Open a session for a plan of the book, or go on with the one that is open.
-
-    Parameters
-    ----------
-    book
-        The book.
-    plan
-        The plan, kept in the book.
-    at_s
-        Now, seconds since 1970.
-    fresh
-        Whether to begin a new one in any case.
-
-    Returns
-    -------
-    Id of the session.
-    """
+    """Open a session for a plan of the book, or go on with the one that is open."""
     for kept in () if fresh else book.sessions(plan.id):
         if not _is_closed(book, kept.id):
             return kept.id
@@ -160,32 +103,13 @@ def _is_closed(book: Book, session_id: str) -> bool:
 
 
 def read_live(book: Book, ready: Ready, session_id: str) -> Live | None:
-    """Return a session as it stands.
-
-    Parameters
-    ----------
-    book
-        The book.
-    ready
-        What stands ready.
-    session_id
-        The session.
-
-    Returns
-    -------
-    The session with the plan that is followed now; None if there is none.
-
-    Raises
-    ------
-    InputError
-        Its plan cannot be read.
-    """
+    """Return a session as it stands."""
     log = read_log(book, ready, session_id)
     if log is None:
         return None
     opened = open_kept_plan(book, ready, plan_id_of(log.session))
     if opened is None:
-        raise InputError(f"session {session_id}", (Problem("plan", "is not in the book any more", ""),))
+        raise InputError(f"session {session_id}", (Problem("plan", message("plan-not-in-book")),))
     return Live(session_id, opened[0], log.session, log.version, log.painter, log.saved_at_s)
 
 
@@ -195,34 +119,11 @@ def held_ids(session: Session) -> frozenset[str]:
 
 
 def take_taps(book: Book, session_id: str, raw: object, received_at_s: float) -> tuple[str, ...]:
-    """Keep taps, all or none; the answer means that they are committed.
-
-    Parameters
-    ----------
-    book
-        The book.
-    session_id
-        The session.
-    raw
-        List of taps as the screen sent them: id, at_s and event.
-    received_at_s
-        Now, seconds since 1970.
-
-    Returns
-    -------
-    Ids that are safe to delete; a tap that was kept before is among them.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with the taps, or there is no such session.
-    """
+    """Keep taps, all or none; the answer means that they are committed."""
     if not isinstance(raw, list) or len(raw) > MOST_TAPS:
-        raise InputError("", (Problem("taps", "is not a list of taps", f"at most {MOST_TAPS} at once"),))
-    events, problems = _read_taps(raw)
-    if problems:
-        raise InputError("", tuple(problems))
-    return book.add_events(session_id, [_kept(one, received_at_s) for one in events])
+        hint = message("no-list-of-taps.hint", most=MOST_TAPS)
+        raise InputError("", (Problem("taps", message("no-list-of-taps"), hint),))
+    return book.add_events(session_id, [_kept(one, received_at_s) for one in _read_taps(raw)])
 
 
 def _kept(event: Event, received_at_s: float) -> KeptEvent:
@@ -230,71 +131,45 @@ def _kept(event: Event, received_at_s: float) -> KeptEvent:
     return KeptEvent(event.id, iso(event.at_s), iso(received_at_s), text_of(event))
 
 
-def _read_taps(raw: Sequence[object]) -> tuple[list[Event], list[Problem]]:
-    """Read taps, and list what is wrong with them."""
+def _read_taps(raw: Sequence[object]) -> list[Event]:
+    """Read taps; what is wrong with any of them is refused at once."""
     events: list[Event] = []
     problems: list[Problem] = []
     for number, tap in enumerate(raw, 1):
-        event, faults = read_tap(tap)
-        problems += [Problem(f"taps[{number}].{one.where}", one.what, one.hint) for one in faults]
-        if event is not None:
-            events.append(event)
-    return events, problems
+        try:
+            events.append(read_tap(tap))
+        except InputError as error:
+            problems += [Problem(f"taps[{number}].{one.where}", one.what, one.hint) for one in error.problems]
+    if problems:
+        raise InputError("", tuple(problems))
+    return events
 
 
-def read_tap(raw: object) -> tuple[Event | None, tuple[Problem, ...]]:
-    """Read one tap.
-
-    Parameters
-    ----------
-    raw
-        Table with id, at_s and event, as a screen sends it.
-
-    Returns
-    -------
-    The event, or None and what is wrong with it.
-    """
+def read_tap(raw: object) -> Event:
+    """Read what a screen sent of one tap; every problem of it is refused at once."""
     if not isinstance(raw, dict) or not isinstance(raw.get("event"), dict):
-        return None, (Problem("event", "is missing", "a tap has id, at_s and event"),)
+        raise InputError("", (Problem("event", message("value-is-missing"), message("tap-has")),))
     decoded = decode(Event, {**raw["event"], "id": raw.get("id"), "at_s": raw.get("at_s")}, "tap")
     if decoded.noun is None:
-        return None, decoded.problems
+        raise InputError("", decoded.problems)
     event = decoded.noun
     faults = []
     if not event.id or len(event.id) > 64:
-        faults.append(Problem("id", "is not 1 to 64 characters", "16 random bytes as hex"))
+        faults.append(Problem("id", message("tap-id"), message("tap-id.hint")))
     if not 0 < event.at_s < LATEST_S:
-        faults.append(Problem("at_s", f"is {event.at_s:g}", "seconds since 1970"))
+        faults.append(Problem("at_s", message("tap-instant", number=event.at_s), message("tap-instant.hint")))
     if max(len(event.text), len(event.step), len(event.target)) > LONGEST_TEXT:
-        faults.append(Problem("text", "is too long", f"at most {LONGEST_TEXT} characters"))
-    return (None if faults else event), tuple(faults)
+        faults.append(Problem("text", message("tap-text"), message("tap-text.hint", most=LONGEST_TEXT)))
+    if faults:
+        raise InputError("", tuple(faults))
+    return event
 
 
 def text_of(event: Event) -> str:
-    """Return an event as the book keeps it.
-
-    Parameters
-    ----------
-    event
-        The event.
-
-    Returns
-    -------
-    JSON on one line.
-    """
+    """Return an event as the book keeps it."""
     return json.dumps(encode(event), ensure_ascii=False, separators=(",", ":"))
 
 
 def iso(at_s: float) -> str:
-    """Write an instant as ISO 8601 text.
-
-    Parameters
-    ----------
-    at_s
-        Seconds since 1970.
-
-    Returns
-    -------
-    Text in UTC, to the millisecond.
-    """
+    """Write an instant as ISO 8601 text."""
     return datetime.fromtimestamp(at_s, UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

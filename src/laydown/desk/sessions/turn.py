@@ -7,18 +7,16 @@ from typing import Any
 
 from laydown.booth.changes_today import ChangeKind, DayChange
 from laydown.booth.replan import Turn, replanned
+from laydown.desk.papers.document import plan_json
 from laydown.desk.papers.jobs import OF_PLAN, files_of, save_job
 from laydown.desk.plans.kept import Ready, setup_of_plan
 from laydown.desk.sessions.session import Live, iso, text_of
 from laydown.reader.decode import decode
-from laydown.reader.encode import to_json
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.session import Event
 from laydown.store.book import Book
 from laydown.store.kept import KeptEvent, KeptPlan
-
-NO_JOB = "came in without its job file, so nothing can be planned again: keep to the card"
-"""What is said of a plan that was brought in alone."""
 
 _FIELDS: dict[ChangeKind, tuple[str, ...]] = {
     "air changed": ("temperature_c", "rh"),
@@ -31,34 +29,11 @@ _FIELDS: dict[ChangeKind, tuple[str, ...]] = {
 
 
 def turn(book: Book, ready: Ready, live: Live, typed: Mapping[str, str], at_s: float) -> Turn:
-    """Plan the rest of a session again; nothing is followed yet.
-
-    Parameters
-    ----------
-    book
-        The book; the new plan is kept in it beside the old one.
-    ready
-        What stands ready.
-    live
-        The session.
-    typed
-        What differs: kind, and the figures that belong to it.
-    at_s
-        Now, seconds since 1970.
-
-    Returns
-    -------
-    The turn.
-
-    Raises
-    ------
-    InputError
-        What was typed is faulty, or the plan came in without its job.
-    """
+    """Plan the rest of a session again; nothing is followed yet."""
     change = _read(typed, at_s)
     setup = setup_of_plan(book, ready, live.plan.id)
     if setup is None:
-        raise InputError("", (Problem("plan", NO_JOB, "import the job file and plan it here"),))
+        raise InputError("", (Problem("plan", message("turn.no-job"), message("turn.no-job.hint")),))
     made = replanned(live.plan, live.session, setup, change)
     if made.changes:
         kept = book.plan(live.plan.id)
@@ -66,7 +41,7 @@ def turn(book: Book, ready: Ready, live: Live, typed: Mapping[str, str], at_s: f
         files = files_of(book, f"{job_id}{OF_PLAN}{live.plan.id}")
         save_job(book, made.setup.job, iso(at_s), f"{job_id}{OF_PLAN}{made.plan.id}", files)
         if book.plan(made.plan.id) is None:
-            book.put_plan(KeptPlan(made.plan.id, job_id, made.plan.format, iso(at_s), to_json(made.plan)))
+            book.put_plan(KeptPlan(made.plan.id, job_id, made.plan.format, iso(at_s), plan_json(made.plan)))
     return made
 
 
@@ -75,7 +50,8 @@ def _read(typed: Mapping[str, str], at_s: float) -> DayChange:
     kind = typed.get("kind", "")
     fields = _FIELDS.get(kind)  # type: ignore[call-overload]
     if fields is None:
-        raise InputError("", (Problem("kind", "is not known", f"one of {', '.join(_FIELDS)}"),))
+        hint = message("one-of", known=tuple(map(Name, _FIELDS)))
+        raise InputError("", (Problem("kind", message("not-known"), hint),))
     raw: dict[str, Any] = {name: typed[name].strip() for name in fields if typed.get(name, "").strip()}
     if "coat" in raw:
         raw["coat"] = int(raw["coat"]) if raw["coat"].isdigit() else raw["coat"]
@@ -84,31 +60,16 @@ def _read(typed: Mapping[str, str], at_s: float) -> DayChange:
         raise InputError("", decoded.problems)
     missing = [name for name in fields if name not in raw]
     if missing and (kind != "air changed" or len(missing) == len(fields)):
-        raise InputError("", tuple(Problem(name, "is missing", "give the figure") for name in missing))
+        what, hint = message("value-is-missing"), message("give-the-figure")
+        raise InputError("", tuple(Problem(name, what, hint) for name in missing))
     return replace(decoded.noun, at_s=at_s)
 
 
 def follow(book: Book, live: Live, plan_id: str, at_s: float) -> None:
-    """Go by another plan from now on; undo takes it back.
-
-    Parameters
-    ----------
-    book
-        The book.
-    live
-        The session.
-    plan_id
-        A plan of the same job, kept in the book.
-    at_s
-        Now, seconds since 1970.
-
-    Raises
-    ------
-    InputError
-        There is no such plan, or it is of another job.
-    """
+    """Go by another plan from now on; undo takes it back."""
     old, new = book.plan(live.session.plan_id), book.plan(plan_id)
     if old is None or new is None or new.job_id != old.job_id:
-        raise InputError("", (Problem("plan", "is not a plan of this job", "plan the change again"),))
+        what, hint = message("plan-of-another-job"), message("plan-of-another-job.hint")
+        raise InputError("", (Problem("plan", what, hint),))
     event = Event(secrets.token_hex(16), at_s, "replan", text=plan_id)
     book.add_events(live.id, [KeptEvent(event.id, iso(at_s), iso(at_s), text_of(event))])

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Laws of colour: difference, hiding, the let-down panel, spectra."""

@@ -77,7 +77,7 @@ def estimate_coats(
         p(n) = sum over k of w(k) p(n | k), then blurred by the film of the panel          (3)
 
     One common factor is taken out over all k and n; one for each k would change the weights of the bends. Intervals of
-    nine in ten cover 85 to 97 in a hundred on panels of a spectral model (``tests/unit/physics/test_letdown.py``).
+    nine in ten cover 85 to 97 in a hundred on panels of a spectral model (``tests/unit/physics/colour/test_letdown.py``).
 
     Sources
     -------

@@ -68,6 +68,7 @@ def posterior_of(grid: Floats, likelihood: Floats) -> CoatPosterior:
 
     Notes
     -----
+    ``chance = likelihood / sum(likelihood)``                                                (1)
     The ends of the interval lie between the points, straight on the summed chance. Of a normal curve with a spread of
     0.2 coats mean, spread and ends are found to 0.005 (``tests/second/test_letdown_second.py``).
     """
@@ -236,11 +237,7 @@ def half_coats(posterior: CoatPosterior, too_many: float = TOO_MANY) -> HalfCoat
 
     What an eye does not tell apart costs nothing. Where the count is sure the
     nearest half coat is ordered, where it is not a lower one: of panels of a spectral model nine orders in ten are
-    right (``tests/unit/physics/test_letdown.py``).
-
-    Sources
-    -------
-    (1) Definition. (2) `expected_loss`.
+    right (``tests/unit/physics/colour/test_letdown.py``).
     """
     grid = posterior.grid
     halves = np.asarray(np.arange(int(grid[-1] / HALF + 1e-9) + 1) * HALF, float)

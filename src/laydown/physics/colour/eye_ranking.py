@@ -152,11 +152,9 @@ def normal_share(z: Floats) -> Floats:
 
     Notes
     -----
-    A table of 2001 points from -6 to 6, straight in between: to 2e-6 (``tests/second/test_ranking_second.py``).
+    A table of 2001 points from -6 to 6, straight in between: to 2e-6 (``tests/second/test_ranking_second.py``)::
 
-    Sources
-    -------
-    Definition.
+        (1 + erf(z / sqrt(2))) / 2                                                       (1)
     """
     place = (np.clip(z, -_EDGE, _EDGE) + _EDGE) * ((_NORMAL.size - 1) / (2.0 * _EDGE))
     left = np.minimum(place.astype(np.intp), _NORMAL.size - 2)

@@ -1,11 +1,9 @@
 """How a covering coat hides what lies below: Kubelka-Munk in three bands."""
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.colour.difference import de2000
-
-Floats = NDArray[np.float64]
+from laydown.physics.values import Floats
 
 _TO_XYZ = np.array(
     [[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]]
@@ -113,7 +111,7 @@ def neutral_reflectance(lightness: float) -> float:
 
     Sources
     -------
-    Definition of CIE L* (ISO/CIE 11664-4).
+    ISO/CIE 11664-4:2019, CIE L*.
     """
     return ((lightness + 16.0) / 116.0) ** 3 if lightness > 8.0 else lightness * 27.0 / 24389.0
 
@@ -172,7 +170,7 @@ def steps_de(
 
     Sources
     -------
-    ``layer_reflectance`` and ``de2000``.
+    ISO/CIE 11664-6:2014 for the difference; films as in `layer_reflectance`.
     """
     below = np.full(3, neutral_reflectance(lightness))
     layers = layer_reflectance(below, absorption, scattering, np.concatenate([[0.0], films_um])[:, None])

@@ -1,4 +1,4 @@
-"""What a black and white card or a drawdown says about how a coat hides."""
+"""What a black and white card says about how a coat hides."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -36,18 +36,6 @@ _POINTS: Final = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Drawdown:
-    """What one film over black and over white says of a coat, band by band."""
-
-    absorption_per_um: Floats
-    """Kubelka-Munk K per µm."""
-    scattering_per_um: Floats
-    """Kubelka-Munk S per µm."""
-    is_least: bool
-    """Whether the film hid the card, so that S is only a lower bound."""
-
-
-@dataclass(frozen=True, slots=True)
 class LearntScattering:
     """Scattering of a coat after a card was looked at [1/µm]."""
 
@@ -61,70 +49,6 @@ class LearntScattering:
     """One in twenty lies below."""
     high_per_um: float
     """One in twenty lies above."""
-
-
-def layer_of_drawdown(
-    over_black: Floats,
-    over_white: Floats,
-    film_um: float,
-    black: float = CARD_BLACK,
-    white: float = CARD_WHITE,
-) -> Drawdown:
-    """Return K and S of a coat from one film drawn over black and white.
-
-    Parameters
-    ----------
-    over_black, over_white
-        Reflectance of the film over each, 0 to 1, (band,).
-    film_um
-        Dry film [µm], above 0.
-    black, white
-        Reflectance of the card, 0 to 1.
-
-    Returns
-    -------
-    K and S of each band. Where black and white look alike S is a lower bound.
-
-    Raises
-    ------
-    ValueError
-        If the film is not above 0, the card has no contrast, or no coat could look like this.
-
-    Notes
-    -----
-    With c = b coth(b S x) the reflectance over a ground g obeys ::
-
-        a (R + g) + c (R - g) = 1 + R g                                         (1)
-
-    straight in a and c, so two grounds give both without a search; S = artanh(b / c) / (b x), K = S (a - 1).
-    K and S of made films are found again to 1e-6 (``tests/published/test_hiding_card_published.py``).
-
-    Sources
-    -------
-    (1) Kubelka-Munk, hyperbolic solution, rearranged. No Saunderson correction, as in ASTM D2805 (from memory).
-    """
-    over_black, over_white = np.atleast_1d(np.asarray(over_black, float)), np.atleast_1d(over_white)
-    if not film_um > 0.0:
-        raise ValueError("film_um must be above 0")
-    if not 0.0 <= black < white <= 1.0:
-        raise ValueError("black must be below white, both within 0 to 1")
-    if not bool(np.all((over_black > 0.0) & (over_white <= 1.0) & (over_black - over_white < _SAME))):
-        raise ValueError("over_black must be above 0 and not above over_white, over_white at most 1")
-    alike = over_white - over_black < _SAME
-    middle = (over_black + over_white) / 2.0
-    over_black = np.where(alike, middle - _SAME / 2.0, over_black)
-    over_white = np.where(alike, middle + _SAME / 2.0, over_white)
-    a11, a12, right1 = over_black + black, over_black - black, 1.0 + over_black * black
-    a21, a22, right2 = over_white + white, over_white - white, 1.0 + over_white * white
-    determinant = a11 * a22 - a12 * a21
-    a = (right1 * a22 - right2 * a12) / determinant
-    c = (a11 * right2 - a21 * right1) / determinant
-    b = np.sqrt(np.maximum(a * a - 1.0, 1e-18))
-    if not bool(np.all((c > b) & (a > _LEAST_A))):
-        raise ValueError("over_black and over_white: no coat over this card looks like this; read them again")
-    scattering = np.arctanh(b / c) / (b * film_um)
-    absorption = scattering * np.maximum(a - 1.0, 0.0)
-    return Drawdown(absorption, scattering, bool(alike.any()))
 
 
 def contrast_ratio(
@@ -151,7 +75,7 @@ def contrast_ratio(
 
     Sources
     -------
-    Definition, ASTM D2805 and ISO 6504.
+    ASTM D2805 and ISO 6504-3, from memory.
     """
     k, s, x = (np.asarray(value, float) for value in (absorption_per_um, scattering_per_um, film_um))
     dark = layer_reflectance(np.asarray(black, float), k, s, x)
@@ -187,7 +111,7 @@ def film_for_contrast(
 
     Notes
     -----
-    With c as in `layer_of_drawdown` the ratio is a fraction of two squares in c, so c is the larger root of ::
+    With ``c = b coth z`` the ratio is a fraction of two squares in c, so c is the larger root of ::
 
         (g - C w) c^2 + (p + g (a - w) - C q - C w (a - g)) c + p (a - w) - C q (a - g) = 0,
         p = 1 - g a,  q = 1 - w a                                               (1)

@@ -41,7 +41,7 @@ def over_other_ground(lab: Floats, start: Floats, ground_delta: Floats, fading: 
 
     Nothing but the ground can be left at the angle where flakes send back least, so the ground's share is no more
     than what is seen there. Light adds up; CIELAB does not, which is why the shift is not added there: added there, an
-    error of 0.03 to 0.06 coats is left of a ground 1 L* off, here 0.02 (``tests/unit/physics/test_ground.py``).
+    error of 0.03 to 0.06 coats is left of a ground 1 L* off, here 0.02 (``tests/unit/physics/colour/test_ground_check.py``).
 
     Sources
     -------
@@ -193,7 +193,7 @@ def fit_letdown(coats: Floats, lab: Floats, sigma: Floats | float) -> LetdownFit
     B and A by least squares for each angle and each of L*, a*, b*; one k for the whole panel, on 61 values from 0 to
     2 per coat. Two fields give a straight line (k = 0), which is rough. Against panels from a spectral model of a
     layer of flakes within 1.2 CIEDE2000, 0.3 in the mean, for a colour that travels 17, and within 0.5 for one of
-    half the strength (``tests/unit/physics/test_letdown.py``).
+    half the strength (``tests/unit/physics/colour/test_letdown.py``).
 
     Sources
     -------

@@ -114,31 +114,3 @@ def reading_sd(spots: Sequence[Floats]) -> float:
     square = sum(float(np.square(spot - spot.mean(axis=0)).sum()) for spot in spots)
     freedom = sum((len(spot) - 1) * spot[0].size for spot in spots)
     return math.sqrt(square / freedom)
-
-
-def readings_needed(sigma: float, half_width: float) -> int:
-    """Return how many readings bring the mean within a half width, nineteen times in twenty.
-
-    Parameters
-    ----------
-    sigma
-        Standard deviation of one reading, 0 or more.
-    half_width
-        Wanted half width in the same unit, above 0.
-
-    Returns
-    -------
-    Readings, 1 or more. They lessen only the scatter of reading, neither that of the film nor what cannot match.
-
-    Raises
-    ------
-    ValueError
-        If `half_width` is not above 0.
-
-    Sources
-    -------
-    Normal mean, z = 1.96; the idea is that of ASTM E1345.
-    """
-    if not half_width > 0.0:
-        raise ValueError("half_width must be above 0")
-    return max(1, math.ceil((1.96 * sigma / half_width) ** 2 - 1e-9))

@@ -99,10 +99,6 @@ def exaggerated(lab: Floats, reference: Floats, times: float = TIMES) -> Floats:
     Returns
     -------
     CIELAB on the last axis.
-
-    Sources
-    -------
-    Definition.
     """
     return np.asarray(reference + times * (np.asarray(lab, float) - reference), float)
 

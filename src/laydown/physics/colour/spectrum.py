@@ -15,6 +15,9 @@ TO_NM: Final = 700.0
 STEP_NM: Final = 10.0
 """Step of the weights [nm]; definition."""
 
+HIGHEST_FACTOR: Final = 2.5
+"""Greater reflectances would be per cent; an effect coat may exceed 1 near the gloss; assumption."""
+
 _EDGE: Final = 216.0 / 24389.0
 _KAPPA: Final = 24389.0 / 27.0
 
@@ -44,8 +47,10 @@ def sampled(wavelengths_nm: Floats, reflectance: Floats) -> Floats:
     """
     if not bool(np.all(np.diff(wavelengths_nm) > 0.0)):
         raise ValueError("wavelengths_nm must rise")
-    if bool(np.any(np.asarray(reflectance) > 2.5)):
-        raise ValueError("reflectance must be a factor up to 2.5; these numbers look like per cent")
+    if bool(np.any(np.asarray(reflectance) > HIGHEST_FACTOR)):
+        raise ValueError(
+            f"reflectance must be a factor up to {HIGHEST_FACTOR:g}; these numbers look like per cent"
+        )
     wanted = np.arange(FROM_NM, TO_NM + STEP_NM / 2.0, STEP_NM)
     rows = np.asarray(reflectance, float).reshape(-1, wavelengths_nm.size)
     found = np.array([np.interp(wanted, wavelengths_nm, row) for row in rows])

@@ -60,7 +60,7 @@ def difference_table(fit: LetdownFit, wanted: float, ground_delta: Floats | None
     Notes
     -----
     The wanted number is one of the points, because the difference has a corner there. Equal to direct calculation to
-    1e-3 (``tests/unit/physics/test_appearance.py``).
+    1e-3 (``tests/unit/physics/colour/test_unevenness.py``).
 
     Sources
     -------
@@ -154,9 +154,9 @@ def summary(difference: Floats, area_m2: Floats) -> AppearanceSummary:
     -------
     Shares above `SEEN` and both twentieths.
 
-    Sources
-    -------
-    Definition; a twentieth is the first value at which the summed area reaches it.
+    Notes
+    -----
+    ``share = sum(area where difference > seen) / sum(area)``; the twentieths weigh cells alike.    (1)
     """
     total = float(area_m2.sum())
     above = [[float(area_m2[column > seen].sum()) / total for seen in SEEN] for column in difference.T]

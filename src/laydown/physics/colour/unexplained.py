@@ -23,7 +23,7 @@ _FLAKE: Final = (1.0, 0.5, 0.0, -0.4, -0.5)
 
 
 @dataclass(frozen=True, slots=True)
-class Explanation:
+class PossibleCause:
     """A cause that would explain what is left: a suggestion to look at, no finding."""
 
     cause: Cause
@@ -46,7 +46,7 @@ class Advice:
     further_field: float
 
 
-def explain_residual(fit: LetdownFit, coats: float, residual: Floats, angles_deg: Floats) -> Explanation:
+def explain_residual(fit: LetdownFit, coats: float, residual: Floats, angles_deg: Floats) -> PossibleCause:
     """Return which cause looks most like what is left at the best number of coats.
 
     Parameters
@@ -82,7 +82,7 @@ def explain_residual(fit: LetdownFit, coats: float, residual: Floats, angles_deg
     left = _without(np.asarray(residual, float).ravel(), slope)
     size = float(left @ left)
     if size == 0.0:
-        return Explanation("unclear", 0.0, 0.0, ())
+        return PossibleCause("unclear", 0.0, 0.0, ())
     found: list[tuple[Cause, float, float]] = []
     for cause, pattern in _patterns(np.asarray(angles_deg, float)):
         bare = _without(pattern.ravel(), slope)
@@ -95,8 +95,8 @@ def explain_residual(fit: LetdownFit, coats: float, residual: Floats, angles_deg
     shares = tuple((cause, share) for cause, share, _ in found)
     cause, share, amplitude = found[0]
     if share <= EXPLAINS:
-        return Explanation("unclear", share, 0.0, shares)
-    return Explanation(cause, share, amplitude, shares)
+        return PossibleCause("unclear", share, 0.0, shares)
+    return PossibleCause(cause, share, amplitude, shares)
 
 
 def residual_of(fit: LetdownFit, coats: float, target: Floats, ground_delta: Floats | None = None) -> Floats:
@@ -114,10 +114,6 @@ def residual_of(fit: LetdownFit, coats: float, target: Floats, ground_delta: Flo
     Returns
     -------
     Car less curve, (angle, 3).
-
-    Sources
-    -------
-    Definition.
     """
     lab, _ = curve(fit, np.array([coats]), ground_delta)
     return np.asarray(np.asarray(target, float) - lab[0], float)

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Laws of a drying film: mass transfer, open time, the course to matt."""

@@ -86,7 +86,7 @@ def transfer_factor_from_matt(
 
     Sources
     -------
-    Definition.
+    Assumption: one factor on the whole of the transfer law stands for what a sheet or a timed flash tells.
     """
     if not 0.0 < least_s <= most_s:
         raise ValueError("least_s must be above 0 and not above most_s")
@@ -137,7 +137,7 @@ def open_fraction_from_strokes(
 
     Sources
     -------
-    Definition.
+    Assumption: the edge is open until half way between the last smooth and the first rough stroke.
     """
     if not 0.0 < smooth_s < rough_s:
         raise ValueError("smooth_s must be above 0 and below rough_s")

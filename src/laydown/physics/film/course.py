@@ -21,7 +21,7 @@ def open_time_s(course: Course) -> Floats:
 
     Sources
     -------
-    Definition; the threshold is set to trade ranges, see docs/models/film.md.
+    Assumption: the film is open until its effective binder fraction reaches that of the mix (`wet_film`).
     """
     return _reached_s(course, course.open_progress)
 
@@ -85,7 +85,7 @@ def residual_share(course: Course, at_s: Values) -> Floats:
 
     Sources
     -------
-    Definition. Henshaw, Prendi and Mancina, J. Coat. Technol. Res. 3 (2006) 285-294, on what it cannot say.
+    Henshaw, Prendi and Mancina, J. Coat. Technol. Res. 3 (2006) 285-294, on what it cannot say.
     """
     return _at(course, course.water_g_m2 + course.cosolvent_g_m2, at_s) / course.solids_g_m2
 

@@ -1,6 +1,6 @@
 """How fast a wet film gives off water and co-solvent: activities, resistance, panel heat.
 
-The module works on prepared numbers (`Film`, `Air`), so that the inner loop does nothing twice.
+The module works on prepared numbers (`Film`, `AirColumns`), so that the inner loop does nothing twice.
 """
 
 from dataclasses import dataclass
@@ -68,7 +68,7 @@ class Film:
 
 
 @dataclass(frozen=True, slots=True)
-class Air:
+class AirColumns:
     """What stays constant around each column; one number per column."""
 
     temperature_c: Floats
@@ -121,7 +121,7 @@ def liquid_activity(binder_fraction: Floats) -> Floats:
     return activity
 
 
-def flows(film: Film, air: Air, water_g_m2: Floats, cosolvent_g_m2: Floats, panel_c: Floats) -> Flows:
+def flows(film: Film, air: AirColumns, water_g_m2: Floats, cosolvent_g_m2: Floats, panel_c: Floats) -> Flows:
     r"""Return the evaporation of both liquids at one moment.
 
     Parameters

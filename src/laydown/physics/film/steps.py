@@ -9,7 +9,15 @@ from typing import Final
 import numpy as np
 
 from laydown.physics.air import latent_j_g
-from laydown.physics.film.rates import LIQUID_HEAT_J_G_K, SOLIDS_HEAT_J_G_K, UPTAKE_S, Air, Film, Flows, flows
+from laydown.physics.film.rates import (
+    LIQUID_HEAT_J_G_K,
+    SOLIDS_HEAT_J_G_K,
+    UPTAKE_S,
+    AirColumns,
+    Film,
+    Flows,
+    flows,
+)
 from laydown.physics.values import Floats
 
 LONGEST_S: Final = 86400.0
@@ -39,7 +47,7 @@ _NOTHING_K_S: Final = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class State:
+class FilmState:
     """Every column's film at one moment (each column has its own clock)."""
 
     time_s: Floats
@@ -65,7 +73,7 @@ class _Slopes:
     stiffness: Floats
 
 
-def _slopes(film: Film, air: Air, state: State) -> _Slopes:
+def _slopes(film: Film, air: AirColumns, state: FilmState) -> _Slopes:
     """Find what changes at one moment."""
     rates = flows_at(film, air, state)
     latent = latent_j_g(state.panel_c)
@@ -79,13 +87,13 @@ def _slopes(film: Film, air: Air, state: State) -> _Slopes:
     return _Slopes(rates, warming / capacity, stiffness / capacity)
 
 
-def _wanted(air: Air, water_g_m2: Floats) -> Floats:
+def _wanted(air: AirColumns, water_g_m2: Floats) -> Floats:
     """Find what the layer below would hold in the end beside so much water in the film [g/m2]."""
     some: Floats = air.uptake_g_m2 * water_g_m2 / (water_g_m2 + 0.5 * air.uptake_g_m2 + _NOTHING_G_M2)
     return some
 
 
-def _held(air: Air, state: State, water_g_m2: Floats, step_s: Floats, both_g_m2: Floats) -> Floats:
+def _held(air: AirColumns, state: FilmState, water_g_m2: Floats, step_s: Floats, both_g_m2: Floats) -> Floats:
     """Find what the layer below holds after a step, drawn by the film's water in between [g/m2]."""
     if not air.absorbs:
         return state.absorbed_g_m2
@@ -95,7 +103,7 @@ def _held(air: Air, state: State, water_g_m2: Floats, step_s: Floats, both_g_m2:
     return some
 
 
-def stepped(film: Film, air: Air, state: State, step_s: Floats) -> State:
+def stepped(film: Film, air: AirColumns, state: FilmState, step_s: Floats) -> FilmState:
     """Return the films one step later.
 
     Parameters
@@ -120,12 +128,12 @@ def stepped(film: Film, air: Air, state: State, step_s: Floats) -> State:
     return _moved(film, air, state, _middle(air, state, _slopes(film, air, state), step_s), step_s)
 
 
-def flows_at(film: Film, air: Air, state: State) -> Flows:
+def flows_at(film: Film, air: AirColumns, state: FilmState) -> Flows:
     """`flows` of a state."""
     return flows(film, air, state.water_g_m2, state.cosolvent_g_m2, state.panel_c)
 
 
-def _middle(air: Air, state: State, slopes: _Slopes, step_s: Floats) -> State:
+def _middle(air: AirColumns, state: FilmState, slopes: _Slopes, step_s: Floats) -> FilmState:
     """Give the films in the middle of a step, first order."""
     half, rates = 0.5 * step_s, slopes.flows
     panel = state.panel_c + slopes.warming * _relaxed(slopes.stiffness, half)
@@ -133,10 +141,10 @@ def _middle(air: Air, state: State, slopes: _Slopes, step_s: Floats) -> State:
     both = state.water_g_m2 + state.absorbed_g_m2
     both = np.maximum(both - rates.water_g_m2_s * _relaxed(rates.water_rate, half), 0.1 * both)
     held = _held(air, state, state.water_g_m2, half, both)
-    return State(state.time_s + half, both - held, cosolvent, panel, held)
+    return FilmState(state.time_s + half, both - held, cosolvent, panel, held)
 
 
-def _moved(film: Film, air: Air, state: State, middle: State, step_s: Floats) -> State:
+def _moved(film: Film, air: AirColumns, state: FilmState, middle: FilmState, step_s: Floats) -> FilmState:
     """Give the films after the whole step, with the rates of its middle."""
     slopes = _slopes(film, air, middle)
     rates = slopes.flows
@@ -148,10 +156,10 @@ def _moved(film: Film, air: Air, state: State, middle: State, step_s: Floats) ->
     lost = rates.water_g_m2_s + rates.water_rate * (both - middle.water_g_m2 - middle.absorbed_g_m2)
     both = np.maximum(both - lost * _relaxed(rates.water_rate, step_s), 0.1 * both)
     held = _held(air, state, middle.water_g_m2, step_s, both)
-    return State(state.time_s + step_s, both - held, cosolvent, panel, held)
+    return FilmState(state.time_s + step_s, both - held, cosolvent, panel, held)
 
 
-def _own_step_s(film: Film, air: Air, state: State, slopes: _Slopes, since_s: Floats) -> Floats:
+def _own_step_s(film: Film, air: AirColumns, state: FilmState, slopes: _Slopes, since_s: Floats) -> Floats:
     """Choose each column's step: a share of its liquid or a little warmth, but not many times the time gone by."""
     volume = state.water_g_m2 + state.cosolvent_g_m2 * film.cosolvent_ml_g
     rates = slopes.flows
@@ -166,13 +174,15 @@ def _own_step_s(film: Film, air: Air, state: State, slopes: _Slopes, since_s: Fl
     return short
 
 
-def is_matt(film: Film, state: State) -> bool:
+def is_matt(film: Film, state: FilmState) -> bool:
     """Tell whether every column has lost enough liquid to be matt."""
     liquid = state.water_g_m2 + film.matt_weight * state.cosolvent_g_m2 * film.cosolvent_ml_g
     return bool(np.all(liquid <= film.matt_liquid_um))
 
 
-def walk(film: Film, air: Air, state: State, until_s: Floats, *, stop_when_matt: bool) -> list[State]:
+def walk(
+    film: Film, air: AirColumns, state: FilmState, until_s: Floats, *, stop_when_matt: bool
+) -> list[FilmState]:
     """Walk in steps of own length until every column reaches its time, or all are matt.
 
     Parameters
@@ -189,13 +199,9 @@ def walk(film: Film, air: Air, state: State, until_s: Floats, *, stop_when_matt:
     Returns
     -------
     State after each step, in order.
-
-    Sources
-    -------
-    Definition.
     """
     since_s = state.time_s
-    states: list[State] = []
+    states: list[FilmState] = []
     while np.any(state.time_s < until_s) and not (stop_when_matt and is_matt(film, state)):
         slopes = _slopes(film, air, state)
         step_s = np.minimum(_own_step_s(film, air, state, slopes, since_s), until_s - state.time_s)
@@ -221,10 +227,6 @@ def spread_times_s(
     Notes
     -----
     With the defaults, water left at any time is within 0.5 % of the solids of the exact answer (a test).
-
-    Sources
-    -------
-    Definition.
     """
     times = [0.0]
     while times[-1] < end_s:
@@ -232,7 +234,7 @@ def spread_times_s(
     return np.array(times)
 
 
-def march(film: Film, air: Air, state: State, times_s: Floats) -> list[State]:
+def march(film: Film, air: AirColumns, state: FilmState, times_s: Floats) -> list[FilmState]:
     """March one step to each of the given times.
 
     Parameters
@@ -247,12 +249,8 @@ def march(film: Film, air: Air, state: State, times_s: Floats) -> list[State]:
     Returns
     -------
     State at each time.
-
-    Sources
-    -------
-    Definition.
     """
-    states: list[State] = []
+    states: list[FilmState] = []
     for row in times_s:
         state = stepped(film, air, state, row - state.time_s)
         states.append(state)

@@ -205,9 +205,9 @@ def dry_in_two(
     ValueError
         If a mass, the air or the moment is outside its range.
 
-    Sources
-    -------
-    As `dry`.
+    Notes
+    -----
+    The equations of `dry`, with the air's terms changed at the switch.    (1)
     """
     require_between("switch_s", switch_s, 0.0, film_steps.LONGEST_S)
     film, air, start = _prepared(mass_g_m2, wet, first)
@@ -225,7 +225,7 @@ def dry_in_two(
 
 def _prepared(
     mass_g_m2: Values, wet: Wet, surroundings: Surroundings
-) -> tuple[film_rates.Film, film_rates.Air, film_steps.State]:
+) -> tuple[film_rates.Film, film_rates.AirColumns, film_steps.FilmState]:
     """Prepare constants and start of every column, all arrays of one length."""
     require_between("mass_g_m2", mass_g_m2, 1e-6, HEAVIEST_G_M2)
     numbers = [mass_g_m2, *_numbers(wet), *_numbers(surroundings)]
@@ -245,7 +245,7 @@ def _prepared(
         matt_liquid_um=solids_um * (1.0 / wet.matt_fraction - 1.0),
     )
     panel = surroundings.panel_start_c + like
-    state = film_steps.State(like, mass * wet.water_share, mass * wet.cosolvent_share, panel, like)
+    state = film_steps.FilmState(like, mass * wet.water_share, mass * wet.cosolvent_share, panel, like)
     return film, _air(surroundings, like), state
 
 
@@ -254,7 +254,7 @@ def _numbers(noun: Wet | Surroundings) -> list[Values]:
     return [getattr(noun, field.name) for field in fields(noun)]
 
 
-def _air(surroundings: Surroundings, like: Floats) -> film_rates.Air:
+def _air(surroundings: Surroundings, like: Floats) -> film_rates.AirColumns:
     """Prepare the air's constants for every column."""
     require_between("temperature_c", surroundings.temperature_c, 5.0, 45.0)
     require_between("rh (a share, 0.5 for 50 %)", surroundings.rh, 0.0, 0.97)
@@ -264,7 +264,7 @@ def _air(surroundings: Surroundings, like: Floats) -> film_rates.Air:
         surroundings.air_speed_m_s, surroundings.temperature_c, surroundings.transfer_factor
     )
     heat = h_heat_w_m2_k(mass_transfer, surroundings.temperature_c, surroundings.rh, surroundings.pressure_pa)
-    return film_rates.Air(
+    return film_rates.AirColumns(
         temperature_c=surroundings.temperature_c + like,
         # The same saturation formula as in the film, so that the small error of either cancels in damp air.
         vapour_pa=surroundings.rh * psat_fast_pa(surroundings.temperature_c) + like,
@@ -276,10 +276,10 @@ def _air(surroundings: Surroundings, like: Floats) -> film_rates.Air:
     )
 
 
-def _course(film: film_rates.Film, wet: Wet, states: Sequence[film_steps.State]) -> Course:
+def _course(film: film_rates.Film, wet: Wet, states: Sequence[film_steps.FilmState]) -> Course:
     """Gather the states in arrays, with both effective fractions over their thresholds."""
     times, water, cosolvent, panel, absorbed = (
-        np.stack([getattr(state, field.name) for state in states]) for field in fields(film_steps.State)
+        np.stack([getattr(state, field.name) for state in states]) for field in fields(film_steps.FilmState)
     )
     liquid_um = cosolvent * film.cosolvent_ml_g
     open_fraction = film.solids_um / (film.solids_um + water + wet.open_weight * liquid_um)

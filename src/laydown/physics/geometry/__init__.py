@@ -1,1 +1,1 @@
-"""To be said."""
+"""Curves, rings and grids of a flat side."""

@@ -8,10 +8,8 @@ Sources: plane geometry; definition.
 from collections.abc import Callable
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-"""Array of floats; a curve has the shape (n, 2)."""
+from laydown.physics.values import Floats
 
 Curve = Callable[[Floats], Floats]
 """A curve given as one coordinate over the other."""
@@ -37,10 +35,6 @@ def hermite(points: Floats, steps: int = 10, tension: float = 0.5) -> Floats:
     Notes
     -----
     Cubic Hermite pieces; the ends are mirrored: p[-1] = 2 p[0] - p[1].
-
-    Sources
-    -------
-    Definition of the cubic Hermite basis; with tension 0.5 it is the uniform Catmull-Rom curve.
     """
     p = np.asarray(points, dtype=np.float64)
     q = np.vstack([2 * p[0] - p[1], p, 2 * p[-1] - p[-2]])

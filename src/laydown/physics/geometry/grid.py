@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.physics.geometry.curves import Floats
+from laydown.physics.values import Floats
 
 Mask = NDArray[np.bool_]
 """Grid of cells, (rows, columns); row 0 lies lowest."""
@@ -19,7 +19,7 @@ _POINTS_AT_ONCE = 1024
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class GridFrame:
     """Where a grid lies.
 
     Attributes
@@ -39,7 +39,7 @@ class Frame:
     columns: int
 
     @classmethod
-    def around(cls, rings: Sequence[Floats], cell: float) -> "Frame":
+    def around(cls, rings: Sequence[Floats], cell: float) -> "GridFrame":
         """Lay the smallest frame on whole cells around rings."""
         points = np.vstack(list(rings))
         low = np.floor(points.min(axis=0) / cell + 1e-9)
@@ -48,7 +48,7 @@ class Frame:
         return cls(float(low[0] * cell), float(low[1] * cell), cell, rows, columns)
 
 
-def fill(rings: Sequence[Floats], frame: Frame) -> Mask:
+def fill(rings: Sequence[Floats], frame: GridFrame) -> Mask:
     """Mark the cells whose centres lie inside rings.
 
     Parameters
@@ -68,10 +68,6 @@ def fill(rings: Sequence[Floats], frame: Frame) -> Mask:
     Every side of a ring toggles all cells right of its crossing with a row's centre line; the parity of the running
     sum is the inside. Rows and columns are half-open, so neighbours that share a side share no cell and leave none out.
     The area of the cells misses that of the ring by at most half a cell along the outline.
-
-    Sources
-    -------
-    Definition of the even-odd rule.
     """
     a = np.vstack(list(rings))
     b = np.vstack([np.roll(ring, -1, axis=0) for ring in rings])

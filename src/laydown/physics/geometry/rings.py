@@ -6,9 +6,8 @@ Sources: plane geometry; definition.
 """
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from laydown.physics.values import Floats
 
 _CHUNK = 512
 """Rows of the crossing table held at a time; bounds the memory of a ring with thousands of points."""
@@ -27,10 +26,6 @@ def clip_x(ring: Floats, low: float, high: float) -> Floats:
     Returns
     -------
         The ring of the part; empty, (0, 2), when nothing is left.
-
-    Sources
-    -------
-    Definition: clipping by one half-plane after the other.
     """
     kept = np.asarray(ring, dtype=np.float64)
     for limit, sign in ((low, 1.0), (high, -1.0)):
@@ -60,10 +55,6 @@ def ring_area(ring: Floats) -> float:
     Notes
     -----
     A = |sum(x_i y_(i+1) - x_(i+1) y_i)| / 2, about the first point so that nothing is lost far from the origin.
-
-    Sources
-    -------
-    Definition (the shoelace formula).
     """
     p = np.asarray(ring, dtype=np.float64)
     x, y = (p - p[0]).T

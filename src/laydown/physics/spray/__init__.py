@@ -1,1 +1,1 @@
-"""To be said."""
+"""Laws of spraying: the fan, strokes, overspray, the hand."""

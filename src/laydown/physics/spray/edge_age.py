@@ -1,14 +1,12 @@
-"""When each place of a sheet was wetted first and last, and how old the edge is where two sections meet."""
+"""When each place of a skin was wetted first and last, and how old the edge is where two sections meet."""
 
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.physics.spray.strokes import Sheet, Strokes, film_factors, passing_s
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
+from laydown.physics.spray.strokes import SkinGrid, Strokes, film_factors, passing_s
+from laydown.physics.values import Floats, Ints
 
 WET_G_M2 = 5.0
 """A deposit thinner than this neither wets an edge nor counts as its touch [g/m²]; assumption."""
@@ -16,50 +14,46 @@ WET_G_M2 = 5.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Laid:
-    """Strokes on a sheet.
+    """Strokes on a skin.
 
     Attributes
     ----------
-    strokes, sheet
+    strokes, skin
         n strokes in the order of time, and the grid.
     up_per_m, along_g_m
         Factors of their film, see ``film_factors``: shape (rows, n) [1/m] and (n, columns) [g/m].
     """
 
     strokes: Strokes
-    sheet: Sheet
+    skin: SkinGrid
     up_per_m: Floats
     along_g_m: Floats
 
     def only(self, chosen: NDArray[np.bool_]) -> "Laid":
         """Return the strokes where ``chosen`` (shape (n,)) holds; definition."""
-        return Laid(self.strokes.only(chosen), self.sheet, self.up_per_m[:, chosen], self.along_g_m[chosen])
+        return Laid(self.strokes.only(chosen), self.skin, self.up_per_m[:, chosen], self.along_g_m[chosen])
 
     def window(self, columns: slice) -> "Laid":
-        """Return the same strokes on some columns of the sheet, given by first and one past the last; definition."""
-        return Laid(self.strokes, self.sheet.window(columns), self.up_per_m, self.along_g_m[:, columns])
+        """Return the same strokes on some columns of the skin, given by first and one past the last; definition."""
+        return Laid(self.strokes, self.skin.window(columns), self.up_per_m, self.along_g_m[:, columns])
 
     def middles_m(self) -> Floats:
         """Return the middle of each column along the vehicle [m]; definition."""
-        x = self.sheet.x_edges_m()
+        x = self.skin.x_edges_m()
         return np.asarray((x[1:] + x[:-1]) / 2.0, np.float64)
 
 
-def lay(strokes: Strokes, sheet: Sheet) -> Laid:
-    """Return strokes on a sheet, with the factors of their film.
+def lay(strokes: Strokes, skin: SkinGrid) -> Laid:
+    """Return strokes on a skin, with the factors of their film.
 
     Parameters
     ----------
     strokes
         n strokes in the order of time.
-    sheet
+    skin
         The grid.
-
-    Sources
-    -------
-    ``film_factors``.
     """
-    return Laid(strokes, sheet, *film_factors(strokes, sheet))
+    return Laid(strokes, skin, *film_factors(strokes, skin))
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,10 +94,6 @@ def final_touch(laid: Laid) -> tuple[Floats, Ints]:
     -------
     Times [s], minus infinity where never wetted by ``WET_G_M2`` or more at once, and the number of the last stroke
     in the order given, -1 where none; both of shape (rows, columns).
-
-    Sources
-    -------
-    Definition.
     """
     touches = _touches(laid)
     last = np.where(touches.wets, touches.times_s, -np.inf).max(axis=1, initial=-np.inf)
@@ -122,10 +112,6 @@ def last_wet_s(laid: Laid) -> Floats:
     Returns
     -------
     Times [s], shape (rows, columns); minus infinity where never wetted by ``WET_G_M2`` or more at once.
-
-    Sources
-    -------
-    Definition.
     """
     touches = _touches(laid)
     return np.asarray(np.where(touches.wets, touches.times_s, -np.inf).max(axis=1, initial=-np.inf), float)
@@ -142,10 +128,6 @@ def first_wet_s(laid: Laid) -> Floats:
     Returns
     -------
     Times [s], shape (rows, columns); infinity where never wetted.
-
-    Sources
-    -------
-    Definition.
     """
     touches = _touches(laid)
     return np.asarray(np.where(touches.wets, touches.times_s, np.inf).min(axis=1, initial=np.inf), float)
@@ -167,10 +149,6 @@ def join_age_s(before: Laid, after: Laid) -> Floats:
     -----
     ``age = first touch by the later section - last touch by the earlier one before it``. Only the first touch
     counts: later passes of the same section meet film that is wet anyway.
-
-    Sources
-    -------
-    Definition.
     """
     age = first_wet_s(after) - last_wet_s(before)
     return np.where(np.isfinite(age), age, np.nan)

@@ -4,9 +4,8 @@ import math
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from laydown.physics.values import Floats
 
 PROFILE_EXPONENT = 1.7
 """Exponent k of the profile across the fan; assumption, valid 0.5 to 4, to be fitted from a sprayed strip."""
@@ -245,36 +244,3 @@ def uniformity_cv(overlap: float, exponent: float = PROFILE_EXPONENT, points: in
     distance = y[:, None] - centres[None, :]
     film = np.sum(np.clip(1.0 - distance * distance, 0.0, None) ** exponent, axis=1)
     return float(film.std() / film.mean())
-
-
-def closed_film_g_m2(droplet_um: float, spread: float, density_g_ml: float, covered: float) -> float:
-    """Return the wet film at which randomly landing droplets leave only a wanted share uncovered.
-
-    Parameters
-    ----------
-    droplet_um
-        Sauter mean diameter of the droplets [µm], 15 to 60.
-    spread
-        Diameter of a landed droplet over that in flight, 1.2 to 3.
-    density_g_ml
-        Density of the paint [g/mL].
-    covered
-        Share of the area to be covered, 0 to below 1.
-
-    Returns
-    -------
-    Wet film [g/m²].
-
-    Notes
-    -----
-    Discs at random places::
-
-        covered = 1 - exp(-1.5 * spread^2 * m / (density * droplet))            (1)
-
-    Levelling is left out, so the film that closes is smaller than (1) says.
-
-    Sources
-    -------
-    (1) Poisson coverage by discs; derived. Droplet size and spread: assumptions.
-    """
-    return -math.log(1.0 - covered) * density_g_ml * droplet_um / (1.5 * spread * spread)

@@ -4,9 +4,8 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from laydown.physics.values import Floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +66,9 @@ def normal_share(z: Floats) -> Floats:
 
     Notes
     -----
-    Interpolated in 4,001 points from -8 to 8; within 1e-6 (checked in ``tests/second/test_hand_second.py``).
+    Interpolated in 4,001 points from -8 to 8; within 1e-6 (checked in ``tests/second/test_hand_second.py``)::
 
-    Sources
-    -------
-    Definition.
+        (1 + erf(z / sqrt(2))) / 2                                                       (1)
     """
     place = (np.asarray(z, float) - _Z[0]) * _PER_UNIT
     # Even steps need no search; not-a-number stays one.

@@ -3,14 +3,11 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.spray.edge_age import final_touch, lay
 from laydown.physics.spray.hand import normal_share
-from laydown.physics.spray.strokes import Sheet, Strokes, banded_film_g_m2, passing_s
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
+from laydown.physics.spray.strokes import SkinGrid, Strokes, banded_film_g_m2, passing_s
+from laydown.physics.values import Floats, Ints
 
 SHARE_LANDED = 0.15
 """Share of the paint that misses which comes down on the side; assumption, 0.05 to 0.4. Masses go linearly with it."""
@@ -19,7 +16,7 @@ REACH_M = 0.25
 """Standard deviation of the fog's landing place, both ways [m]; assumption."""
 
 DRIFT_M = -0.05
-"""Mean drift of the fog up the sheet, downward in a down-draught [m]; assumption."""
+"""Mean drift of the fog up the skin, downward in a down-draught [m]; assumption."""
 
 _SQRT_TWO_PI = 2.5066282746310002
 _CELLS_AT_ONCE = 1024
@@ -27,14 +24,14 @@ _CELLS_AT_ONCE = 1024
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Fog:
-    """Overspray of a coat on a coarse sheet, whatever the air.
+    """Overspray of a coat on a coarse skin, whatever the air.
 
     Attributes
     ----------
     bare_g_m2
         Fog on places that this coat never wets [g/m²], shape (rows, columns).
     landed_g
-        All fog that comes down on the sheet, stretched to the planned area [g].
+        All fog that comes down on the skin, stretched to the planned area [g].
     up_per_m, along_g_m
         Factors of the fog of each of n strokes: shape (n, rows) [1/m] and (n, columns) [g/m].
     times_s
@@ -52,10 +49,10 @@ class Fog:
     number: Ints
 
 
-def _fog(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
+def _fog(strokes: Strokes, skin: SkinGrid) -> tuple[Floats, Floats]:
     """Return the two factors of the fog of each stroke: up (n, rows) [1/m] and along (n, columns) [g/m]."""
-    s = sheet.s_edges_m()
-    x = sheet.x_edges_m()
+    s = skin.s_edges_m()
+    x = skin.x_edges_m()
     middle = (s[1:] + s[:-1]) / 2.0
     centre = (x[1:] + x[:-1]) / 2.0
     up = np.exp(-0.5 * ((middle[None, :] - strokes.centre_m[:, None] - DRIFT_M) / REACH_M) ** 2)
@@ -66,14 +63,14 @@ def _fog(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
     return up / (REACH_M * _SQRT_TWO_PI), along * missed[:, None]
 
 
-def fog_of_coat(strokes: Strokes, sheet: Sheet) -> Fog:
+def fog_of_coat(strokes: Strokes, skin: SkinGrid) -> Fog:
     """Return where the overspray of a coat comes down.
 
     Parameters
     ----------
     strokes
         All strokes of the coat in the order of time, shape (n,).
-    sheet
+    skin
         A coarse grid, 50 mm is fine.
 
     Returns
@@ -84,11 +81,11 @@ def fog_of_coat(strokes: Strokes, sheet: Sheet) -> Fog:
     -------
     Landing share, reach and drift: assumptions.
     """
-    laid = lay(strokes, sheet)
+    laid = lay(strokes, skin)
     last, number = final_touch(laid)
-    up, along = _fog(strokes, sheet)
+    up, along = _fog(strokes, skin)
     bare = np.where(number >= 0, 0.0, banded_film_g_m2(np.ascontiguousarray(up.T), along))
-    landed = (up.sum(axis=1) * along.sum(axis=1) * strokes.stretch).sum() * sheet.cell_m**2
+    landed = (up.sum(axis=1) * along.sum(axis=1) * strokes.stretch).sum() * skin.cell_m**2
     return Fog(bare, float(landed), up, along, passing_s(strokes, laid.middles_m()), last, number)
 
 

@@ -1,4 +1,4 @@
-"""A coat on the developed sheet: its strokes, their film, and when they pass."""
+"""A coat on the developed skin: its strokes, their film, and when they pass."""
 
 from dataclasses import dataclass
 from functools import lru_cache
@@ -7,8 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.spray.fan import ALONG_EXPONENT, PROFILE_EXPONENT, profile_share
-
-Floats = NDArray[np.float64]
+from laydown.physics.values import Floats, Ints
 
 _ROWS = 12
 """Rows of a block: few strokes reach them, and the product stays too small to be handed to other threads."""
@@ -20,7 +19,7 @@ def banded_film_g_m2(up_per_m: Floats, along_g_m: Floats) -> Floats:
     Parameters
     ----------
     up_per_m
-        Profile of each stroke up the sheet [1/m], shape (rows, n); zeros may lie anywhere, bands only make it quick.
+        Profile of each stroke up the skin [1/m], shape (rows, n); zeros may lie anywhere, bands only make it quick.
     along_g_m
         Paint of each stroke along the vehicle [g/m], shape (n, columns).
 
@@ -33,11 +32,9 @@ def banded_film_g_m2(up_per_m: Floats, along_g_m: Floats) -> Floats:
     A fan covers an eighth of a side's rows. In blocks of rows the sum needs only the strokes that reach the block, and
     no block is large enough for the threads of a linear algebra library, which on a busy machine cost far more
     than the sum and may round otherwise from machine to machine. Equal to the plain product to 1e-12 of its greatest
-    value (checked in ``tests/properties/test_spray_laws.py``).
+    value (checked in ``tests/properties/test_spray_laws.py``)::
 
-    Sources
-    -------
-    Definition.
+        film = up_per_m @ along_g_m                                                      (1)
     """
     order = np.argsort((up_per_m != 0.0).argmax(axis=0), kind="stable")
     up, along = up_per_m[:, order], along_g_m[order]
@@ -76,11 +73,9 @@ def ramp(u: Floats) -> Floats:
     Notes
     -----
     Within 1e-6 of the integral by parts of the incomplete beta function
-    (checked in ``tests/second/test_spray_second.py``).
+    (checked in ``tests/second/test_spray_second.py``)::
 
-    Sources
-    -------
-    Definition; the profile along the travel is that of ``profile_share`` with ``ALONG_EXPONENT``.
+        ramp(u) = integral of share(v) dv from -1 to u                                   (1)
     """
     places, areas = _ramp_table()
     passed: Floats = np.maximum(u, 0.0)
@@ -90,12 +85,9 @@ def ramp(u: Floats) -> Floats:
     return passed
 
 
-Ints = NDArray[np.int64]
-
-
 @dataclass(frozen=True, slots=True)
-class Sheet:
-    """A grid of square cells on the developed sheet.
+class SkinGrid:
+    """A grid of square cells on the developed skin.
 
     Attributes
     ----------
@@ -117,13 +109,13 @@ class Sheet:
         """Return the columns + 1 edges along the vehicle [m]; definition."""
         return np.asarray(self.x0_m + self.cell_m * np.arange(self.columns + 1), float)
 
-    def window(self, columns: slice) -> "Sheet":
-        """Return the part of the sheet with some of its columns, given by first and one past the last; definition."""
+    def window(self, columns: slice) -> "SkinGrid":
+        """Return the part of the skin with some of its columns, given by first and one past the last; definition."""
         left = self.x0_m + columns.start * self.cell_m
-        return Sheet(left, self.s0_m, self.cell_m, self.rows, columns.stop - columns.start)
+        return SkinGrid(left, self.s0_m, self.cell_m, self.rows, columns.stop - columns.start)
 
     def s_edges_m(self) -> Floats:
-        """Return the rows + 1 edges up the sheet [m]; definition."""
+        """Return the rows + 1 edges up the skin [m]; definition."""
         return np.asarray(self.s0_m + self.cell_m * np.arange(self.rows + 1), float)
 
 
@@ -140,7 +132,7 @@ class Strokes:
     ahead
         1 where the gun moves to larger x, -1 where it moves back.
     centre_m
-        Height of the centre line on the sheet [m].
+        Height of the centre line on the skin [m].
     fan_m, half_m
         Width of the fan and half height of the footprint [m].
     flow_g_s, transfer, speed_m_s
@@ -180,20 +172,20 @@ class Strokes:
         return Strokes(*(getattr(self, name)[chosen] for name in self.__slots__))
 
 
-def film_factors(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
+def film_factors(strokes: Strokes, skin: SkinGrid) -> tuple[Floats, Floats]:
     """Return the two factors whose product is the film of the strokes.
 
     Parameters
     ----------
     strokes
         n strokes.
-    sheet
+    skin
         The grid.
 
     Returns
     -------
     ``up`` [1/m] of shape (rows, n) and ``along`` [g/m] of shape (n, columns), both cell means, so that
-    ``up @ along`` is the wet film [g/m²] and its sum over cells on a sheet that holds every fan is what landed.
+    ``up @ along`` is the wet film [g/m²] and its sum over cells on a skin that holds every fan is what landed.
 
     Notes
     -----
@@ -210,13 +202,13 @@ def film_factors(strokes: Strokes, sheet: Sheet) -> tuple[Floats, Floats]:
     (1) Mass balance; definition.
     """
     half = strokes.fan_m / 2.0
-    edges = (sheet.s_edges_m()[:, None] - strokes.centre_m[None, :]) / half[None, :]
+    edges = (skin.s_edges_m()[:, None] - strokes.centre_m[None, :]) / half[None, :]
     shares = profile_share(edges, PROFILE_EXPONENT)
-    up = np.diff(shares, axis=0) / sheet.cell_m
-    x = sheet.x_edges_m()
+    up = np.diff(shares, axis=0) / skin.cell_m
+    x = skin.x_edges_m()
     from_left = ramp((x[None, :] - strokes.left_m[:, None]) / strokes.half_m[:, None])
     from_right = ramp((x[None, :] - strokes.right_m[:, None]) / strokes.half_m[:, None])
-    travelled = np.diff(from_left - from_right, axis=1) * (strokes.half_m / sheet.cell_m)[:, None]
+    travelled = np.diff(from_left - from_right, axis=1) * (strokes.half_m / skin.cell_m)[:, None]
     rate = strokes.flow_g_s * strokes.transfer / strokes.speed_m_s
     return up, travelled * rate[:, None]
 

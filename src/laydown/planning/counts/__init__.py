@@ -1,1 +1,1 @@
-"""To be said."""
+"""How many coats: ground coats that hide, effect coats that match."""

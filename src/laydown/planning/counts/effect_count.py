@@ -4,10 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-import numpy as np
-from numpy.typing import NDArray
-
 from laydown.physics.colour.letdown import LetdownFit
+from laydown.physics.values import Floats
 from laydown.planning.counts.effect_coats import EffectWay, effect_ways, panel_coats_of, panel_film_g_m2
 from laydown.planning.counts.effect_findings import colour_findings
 from laydown.planning.counts.evidence import evidence_of, zone_nouns
@@ -17,58 +15,32 @@ from laydown.planning.counts.readings import PanelReadings, panel_readings
 from laydown.planning.counts.zone_verdict import Judged, judge_zone
 from laydown.planning.setup.coat_parts import CoatPlan
 from laydown.planning.setup.paint import Paint
-from laydown.planning.setup.spraying import Setting
+from laydown.planning.setup.spraying import GunPass
 from laydown.schema.choices import Choices, Sample
 from laydown.schema.colour import ColourVerdict, ComparedBy, ZoneVerdict
-from laydown.schema.finding import Finding
 from laydown.schema.job import Gun
+from laydown.schema.message import Finding, Message, Saying, message
 from laydown.schema.reading import Readings
-
-Floats = NDArray[np.float64]
 
 FILM_CLOSE = 0.15
 """A coat of the panel and one of the plan whose films differ by a greater share make a count provisional; assumption."""
 
-_NO_PANEL = "spray a let-down panel with fields of 0 to 5 coats and clear half of it: it tells the count to half a coat"
-
 
 @dataclass(frozen=True, slots=True)
 class ColourTask:
-    """What a count is made from; nothing of it changes with the air.
-
-    Attributes
-    ----------
-    sample, choices, gun
-        Of the job.
-    readings
-        What an instrument read, if anything.
-    paint
-        The effect coat.
-    closed
-        Its closed pass.
-    """
+    """What a count is made from; nothing of it changes with the air."""
 
     sample: Sample
     choices: Choices
     gun: Gun
     readings: Readings | None
     paint: Paint
-    closed: Setting
+    full: GunPass
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sight:
-    """What predicts how a film looks.
-
-    Attributes
-    ----------
-    fit, angles_deg, delta
-        The panel, its angles [degrees], and ground of the car less its own.
-    wanted
-        Coats of the panel that are aimed at.
-    panel_g_m2
-        Wet film of one coat of the panel [g/m²]; None = that of the planned coat, over its counts.
-    """
+    """What predicts how a film looks."""
 
     fit: LetdownFit
     angles_deg: Floats
@@ -79,19 +51,7 @@ class Sight:
 
 @dataclass(frozen=True, slots=True)
 class ColourCount:
-    """The planned count of effect coats.
-
-    Attributes
-    ----------
-    verdict
-        For the plan.
-    coats
-        What the effect coat consists of.
-    sight
-        What predicts how its film looks; None without readings.
-    findings
-        What there is to fear.
-    """
+    """The planned count of effect coats."""
 
     verdict: ColourVerdict
     coats: tuple[CoatPlan, ...]
@@ -104,7 +64,7 @@ class _Panel:
     """What panel, eye and instrument say before the user's own choice is looked at."""
 
     read: PanelReadings | None
-    unusable: str
+    unusable: Message | None
     ground: GroundRecord
     zones: tuple[Judged, ...]
     deciding: Judged | None
@@ -115,21 +75,11 @@ class _Panel:
 def count_colour(task: ColourTask) -> ColourCount:
     """Return the count of effect coats, provisional where no let-down panel decides.
 
-    Parameters
-    ----------
-    task
-        Job, readings, paint and pass.
-
-    Returns
-    -------
-    The count; what the user fixed is kept and judged against the panel. Other air leaves it as it is, so it is kept.
-
-    Sources
-    -------
-    The sheet; ``panel_judge``; common practice, no source: no count without a let-down panel and a ground that matches.
+    Source: The sheet; ``panel_judge``; common practice, no source: no count without a let-down panel and a
+    ground that matches.
     """
     sample, choices = task.sample, task.choices
-    ways = dict(effect_ways(choices, task.closed))
+    ways = dict(effect_ways(choices, task.full))
     film = panel_film_g_m2(sample, task.gun)
     panel = _panel(task)
     zones = zone_nouns(panel.zones, panel.read, panel.ground, ways, film)
@@ -158,9 +108,9 @@ def _panel(task: ColourTask) -> _Panel:
     sample = task.sample
     found = panel_readings(task.readings) if task.readings is not None else None
     read = found if isinstance(found, PanelReadings) else None
-    unusable = found if isinstance(found, str) else ""
+    unusable = found if isinstance(found, Message) else None
     if sample.readings is not None and task.readings is None:
-        unusable = "the file of readings was not at hand"
+        unusable = message("readings-not-at-hand")
     middle = (task.paint.coats_min + task.paint.coats_max) / 2.0
     ground = ground_record(sample, read, middle)
     judged = [judge_zone(zone, read, car, ground) for zone, car in read.cars.items()] if read else []
@@ -193,18 +143,15 @@ def _verdict(
 ) -> ColourVerdict:
     """The count that is planned and how sure it is."""
     paint, fixed = task.paint, task.choices.effect_coats
-    factor = None if film is None else task.closed.film_g_m2() / film
+    factor = None if film is None else task.full.film_g_m2() / film
     base = ColourVerdict(
         verdict="no_panel",
         effect_coats=paint.coats_min,
         low=paint.coats_min,
         high=paint.coats_max,
         provisional=True,
-        reason=(
-            f"no let-down panel decides: the sheet's least, range {paint.coats_min:g} to {paint.coats_max:g}; too few can "
-            "be added, too many not taken off"
-        ),
-        next_step=_NO_PANEL,
+        reason=message("no-panel-decides", least=paint.coats_min, most=paint.coats_max),
+        next_step=message("do.spray-panel"),
         read_by=panel.read_by,
         film_factor=None if factor is None else round(factor, 3),
     )
@@ -213,7 +160,7 @@ def _verdict(
             base, verdict=zone.verdict, zone=zone.zone, reason=zone.reason, next_step=zone.next_step
         )
     elif panel.ground.state == "wrong":
-        step = "choose another ground variant and spray a new let-down panel; do not change the effect count"
+        step = message("do.another-ground-variant")
         base = replace(base, verdict="ground_wrong", reason=panel.ground.reason, next_step=step)
     if zone is not None and zone.coats is not None and zone.low is not None and zone.high is not None:
         base = _counted(base, zone, panel, ways, film)
@@ -248,20 +195,20 @@ def _fixed(
     base: ColourVerdict, fixed: float, ways: dict[float, EffectWay], film: float | None, paint: Paint
 ) -> ColourVerdict:
     """The count the user fixed, judged against the panel."""
-    kept = f"{fixed:g} coats as fixed by the user"
+    kept: tuple[Saying, ...] = (message("coats-fixed", coats=fixed),)
     made = round(panel_coats_of(ways[fixed], film), 2) if fixed in ways else None
     if base.panel_coats is None:
         silent = base.verdict in {"no_panel", "ground_unchecked"}
-        reason = kept if silent else f"{kept}; {base.reason}"
+        said = kept if silent else (*kept, base.reason)
+        allowed = message("sheet-allows", least=paint.coats_min, most=paint.coats_max)
         return replace(
             base,
             effect_coats=fixed,
             low=fixed,
             high=fixed,
             provisional=False,
-            reason=f"{reason}; the sheet allows {paint.coats_min:g} to {paint.coats_max:g}",
+            reason=message("reasons", reasons=(*said, allowed)),
             panel_coats=made if base.read_by.startswith("instrument") else None,
         )
-    return replace(
-        base, effect_coats=fixed, provisional=False, reason=f"{kept}; {base.reason}", panel_coats=made
-    )
+    reason = message("reasons", reasons=(*kept, base.reason))
+    return replace(base, effect_coats=fixed, provisional=False, reason=reason, panel_coats=made)

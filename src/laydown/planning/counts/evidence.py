@@ -3,22 +3,17 @@
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.colour.count_chances import zones_join
 from laydown.physics.colour.difference import de2000
 from laydown.physics.colour.letdown import curve
+from laydown.physics.values import Floats
 from laydown.planning.counts.effect_coats import EffectWay, least_loss
 from laydown.planning.counts.ground_check import GroundRecord
 from laydown.planning.counts.readings import PanelReadings
-from laydown.planning.counts.zone_message import differs_of, next_step_of, reason_of
+from laydown.planning.counts.zone_message import LEAST_CHANCE, differs_of, next_step_of, reason_of
 from laydown.planning.counts.zone_verdict import Judged
 from laydown.schema.colour import AngleColour, AngleCurve, HalfChance, PanelEvidence, PanelField, ZoneVerdict
-
-Floats = NDArray[np.float64]
-
-LEAST_CHANCE = 0.01
-"""A half coat with a smaller chance is not listed; a choice."""
 
 CURVE_STEP = 0.25
 """Distance of the points of a drawn curve [coats]; a choice."""
@@ -34,21 +29,7 @@ def zone_nouns(
     ways: dict[float, EffectWay],
     panel_g_m2: float | None,
 ) -> tuple[ZoneVerdict, ...]:
-    """Return the verdict of each zone for the plan.
-
-    Parameters
-    ----------
-    zones
-        What was judged.
-    read, ground
-        What was read, and what is known of the ground coat.
-    ways, panel_g_m2
-        Ways to spray, and film of one coat of the panel [g/m²] if known.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the verdict of each zone for the plan."""
     return tuple(_zone(one, zones, (read, ground), ways, panel_g_m2) for one in zones)
 
 
@@ -82,24 +63,17 @@ def _zone(
         chances=chances,
         worst_de=_rounded(float(left[worst]) if left is not None and worst is not None else None),
         worst_angle_deg=float(read.angles_deg[worst]) if read is not None and worst is not None else None,
-        differs=differs_of(one, read, ground) if read is not None else "",
+        differs=(differs_of(one, read, ground) or "") if read is not None else "",
         joins_with=tuple(other.zone for other in zones if other is not one and joins(one, other)),
         reason=reason_of(one, ground),
-        next_step=next_step_of(one, read, ground, ordered),
+        next_step=next_step_of(one, read, ground, ordered) or "",
     )
 
 
 def joins(first: Judged, second: Judged) -> bool:
     """Return whether two zones may share a count: near enough, both counted, neither of plastic.
 
-    Parameters
-    ----------
-    first, second
-        Two zones.
-
-    Sources
-    -------
-    ``zones_join``; plastic: common practice, no source.
+    Source: ``zones_join``; plastic: common practice, no source.
     """
     if not (first.counts and second.counts) or first.posterior is None or second.posterior is None:
         return False
@@ -114,21 +88,7 @@ def evidence_of(
     ground: GroundRecord,
     wanted: tuple[str, float | None],
 ) -> PanelEvidence:
-    """Return the panel as it was read.
-
-    Parameters
-    ----------
-    fields
-        Fields judged by eye.
-    read, ground
-        What was read, and what is known of the ground coat.
-    wanted
-        Deciding zone, and the planned count in coats of the panel; None without one.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the panel as it was read."""
     if read is None:
         return PanelEvidence(fields, ground_de=_rounded(ground.difference_de))
     drawn = fields or tuple(PanelField(float(coats)) for coats in np.unique(read.fit.coats))

@@ -10,37 +10,22 @@ from laydown.planning.counts.ground_check import GroundRecord
 from laydown.planning.counts.zone_verdict import Judged, ground_verdict, weigh
 from laydown.schema.choices import FieldJudgement, Sample
 from laydown.schema.colour import ColourWord, PanelField
+from laydown.schema.message import Message, message
 
 _WORDS: dict[FieldJudgement, Word] = {"few": "too_few", "match": "match", "many": "too_many"}
 
 _REFUSED: dict[str, tuple[ColourWord, str]] = {
-    "ground_wrong": ("ground_wrong", "the bare ground coat already looks as if it had too many effect coats"),
-    "beyond_panel": ("beyond_panel", "every field has too few coats"),
-    "contradiction": (
-        "no_fit",
-        "fields contradict each other: a lower one has too many, a higher one too few",
-    ),
-    "no_difference": ("no_fit", "every field matches: nothing was told apart"),
-    "conflict": ("no_fit", "face and flop ask for different numbers of coats"),
+    "ground_wrong": ("ground_wrong", "ground-too-many"),
+    "beyond_panel": ("beyond_panel", "fields-all-few"),
+    "contradiction": ("no_fit", "fields-contradict"),
+    "no_difference": ("no_fit", "fields-all-match"),
+    "conflict": ("no_fit", "face-against-flop"),
 }
+"""Why the eye gives no number: the verdict and the code of the reason."""
 
 
 def fields_of(sample: Sample) -> tuple[PanelField, ...]:
-    """Return the fields that were judged by eye.
-
-    Parameters
-    ----------
-    sample
-        What the job says of the panel.
-
-    Returns
-    -------
-    Fields in the order of coats; none where nothing was judged.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the fields that were judged by eye."""
     count = max(len(sample.face), len(sample.flop))
     coats = sample.coats or tuple(float(number) for number in range(count))
     found = [
@@ -55,25 +40,7 @@ def fields_of(sample: Sample) -> tuple[PanelField, ...]:
 
 
 def judge_by_eye(zone: str, sample: Sample, ground: GroundRecord) -> Judged | None:
-    """Return what the eye says; None where nothing was judged.
-
-    Parameters
-    ----------
-    zone
-        Name of the zone.
-    sample
-        What the job says of the panel.
-    ground
-        What is known of the ground coat.
-
-    Returns
-    -------
-    A verdict; a number from the eye alone is right to half a coat or so, and says so.
-
-    Sources
-    -------
-    ``laydown.physics.colour.eye_ranking``.
-    """
+    """Return what the eye says; None where nothing was judged."""
     fields = fields_of(sample)
     if not fields:
         return None
@@ -89,8 +56,9 @@ def judge_by_eye(zone: str, sample: Sample, ground: GroundRecord) -> Judged | No
     last = min(fields[-1].coats + BEYOND, MOST_COATS)
     ranking = rank_coats(said, last)
     if ranking.refusal is not None or ranking.posterior is None:
-        verdict, reason = _REFUSED[ranking.refusal or "conflict"]
-        return Judged(zone, verdict, None, None, reason=f"{reason}{_look_again(ranking)}")
+        verdict, code = _REFUSED[ranking.refusal or "conflict"]
+        reason = message("reasons", reasons=(message(code), *_look_again(ranking)))
+        return Judged(zone, verdict, None, None, reason=reason)
     posterior = ranking.posterior
     extra = ground.doubt.film_scatter**2 - FILM_SCATTER**2
     if extra > 0.0:
@@ -105,51 +73,34 @@ def judge_by_eye(zone: str, sample: Sample, ground: GroundRecord) -> Judged | No
 
 
 def both(read: Judged, seen: Judged) -> Judged:
-    """Return what instrument and eye say together.
-
-    Parameters
-    ----------
-    read, seen
-        The same zone by instrument and by eye.
-
-    Returns
-    -------
-    Chances multiplied where they agree. Where they contradict each other no number is given; where one refuses, its
-    verdict stands.
-
-    Sources
-    -------
-    ``combined``.
-    """
+    """Return what instrument and eye say together."""
     if not read.counts or read.posterior is None:
         return read
     if not seen.counts or seen.posterior is None:
-        return replace(read, verdict=seen.verdict, reason=f"by eye: {seen.reason}")
+        return replace(read, verdict=seen.verdict, reason=message("by-eye", reason=seen.reason))
     posterior = combined(read.posterior, seen.posterior)
     if posterior is None:
-        reason = (
-            f"instrument and eye contradict each other: {read.posterior.mean:.1f} coats read, "
-            f"{seen.posterior.mean:.1f} seen"
-        )
+        reason = message("eye-against-instrument", read=read.posterior.mean, seen=seen.posterior.mean)
         return replace(read, verdict="no_fit", reason=reason)
     halves = half_coats(posterior)
     verdict = read.verdict if read.verdict == "either" else weigh(halves, float("inf"))
     return replace(read, verdict=verdict, posterior=posterior, halves=halves)
 
 
-def _look_again(ranking: Ranking) -> str:
+def _look_again(ranking: Ranking) -> tuple[Message, ...]:
     """Which fields to look at once more."""
-    if not ranking.look_again:
-        return ""
-    pairs = ", ".join(f"{one.lower:g} and {one.higher:g} at {one.geometry}" for one in ranking.look_again)
-    return f"; look again at fields {pairs}"
+    pairs = tuple(
+        message("two-fields", lower=one.lower, higher=one.higher, geometry=one.geometry)
+        for one in ranking.look_again
+    )
+    return (message("look-again", pairs=pairs),) if pairs else ()
 
 
-def _remarks(ranking: Ranking, sample: Sample) -> str:
+def _remarks(ranking: Ranking, sample: Sample) -> Message:
     """What makes a look rough."""
-    remarks = ["by eye, right to about half a coat"]
+    remarks = [message("eye-half-a-coat")]
     if ranking.is_rough:
-        remarks.append("fewer than three fields were judged")
+        remarks.append(message("eye-few-fields"))
     if not sample.face or not sample.flop:
-        remarks.append("only one way of looking: judge face and flop")
-    return "; ".join(remarks) + _look_again(ranking)
+        remarks.append(message("eye-one-way"))
+    return message("reasons", reasons=(*remarks, *_look_again(ranking)))

@@ -4,14 +4,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.colour.coat_count import Doubt
 from laydown.physics.colour.ground_check import GroundState, check_ground
+from laydown.physics.values import Floats
 from laydown.planning.counts.readings import PanelReadings
 from laydown.schema.choices import Sample
-
-Floats = NDArray[np.float64]
+from laydown.schema.message import Name, Saying, message
 
 ROUGH_MISMATCH = 0.6
 """Standard deviation of what no number of coats can match, each channel, where the ground was judged slightly off or
@@ -27,56 +26,29 @@ SEEN_FROM_DEG, SEEN_TO_DEG = 25.0, 75.0
 
 @dataclass(frozen=True, slots=True)
 class GroundRecord:
-    """What is known of the ground coat.
-
-    Attributes
-    ----------
-    state
-        Good to go on, not reached so that a count stays provisional, not checked, or another ground.
-    delta
-        Ground of the car less that of the panel, (angle, 3); None where it was not read.
-    difference_de
-        Its CIEDE2000, mean over 25 to 75 degrees; None where it was not read.
-    doubt
-        What no reading takes away.
-    reason
-        In words.
-    """
+    """What is known of the ground coat."""
 
     state: Literal["go", "provisional", "unchecked", "wrong"]
     delta: Floats | None
     difference_de: float | None
     doubt: Doubt
-    reason: str
+    reason: Saying
 
 
 def ground_record(sample: Sample, read: PanelReadings | None, coats: float) -> GroundRecord:
     """Return what is known of the ground coat.
 
-    Parameters
-    ----------
-    sample
-        What the job says of the panel.
-    read
-        What an instrument read, if anything.
-    coats
-        About how many effect coats are expected.
-
-    Returns
-    -------
-    The record. What the eye calls off stays off, whatever an instrument says; else a measured ground counts.
-
-    Sources
-    -------
-    Common practice, no source: ground first, no count without it. Limits: ``laydown.physics.colour.ground_check``.
+    Source: Common practice, no source: ground first, no count without it. Limits:
+    ``laydown.physics.colour.ground_check``.
     """
     doubt = _doubt(sample, read)
     if sample.ground_check == "off":
-        return GroundRecord("wrong", None, None, doubt, "the eye calls the ground coat off")
+        return GroundRecord("wrong", None, None, doubt, message("ground-seen-off"))
     if _other_batch(sample):
-        reason = (
-            f"the ground coat was checked on batch {sample.ground_check_batch}, but batch {sample.ground_batch} is "
-            "to be sprayed"
+        reason = message(
+            "ground-other-batch",
+            checked=Name(sample.ground_check_batch),
+            sprayed=Name(sample.ground_batch),
         )
         return GroundRecord("unchecked", None, None, doubt, reason)
     if read is not None and read.ground is not None and read.fit.has_ground:
@@ -87,16 +59,14 @@ def ground_record(sample: Sample, read: PanelReadings | None, coats: float) -> G
 def _by_eye(sample: Sample, doubt: Doubt, *, is_half_read: bool) -> GroundRecord:
     """A ground that was looked at, or not."""
     if sample.ground_check == "match":
-        return GroundRecord("go", None, None, doubt, "the eye calls the ground coat a match")
+        return GroundRecord("go", None, None, doubt, message("ground-seen-match"))
     rough = replace(doubt, mismatch=ROUGH_MISMATCH)
     if sample.ground_check == "slightly off":
-        return GroundRecord("go", None, None, rough, "the eye calls the ground coat slightly off")
+        return GroundRecord("go", None, None, rough, message("ground-seen-slightly-off"))
     if sample.ground_check == "not accessible":
-        return GroundRecord("provisional", None, None, rough, "no bare ground coat of the car can be reached")
-    missing = "nobody has compared the ground coat of the panel with that of the car"
-    if is_half_read:
-        missing = "the car's ground coat was read, but no field of the panel without effect coat"
-    return GroundRecord("unchecked", None, None, doubt, missing)
+        return GroundRecord("provisional", None, None, rough, message("ground-out-of-reach"))
+    missing = "ground-half-read" if is_half_read else "ground-not-compared"
+    return GroundRecord("unchecked", None, None, doubt, message(missing))
 
 
 def _other_batch(sample: Sample) -> bool:
@@ -123,17 +93,12 @@ def _measured(read: PanelReadings, coats: float, doubt: Doubt) -> GroundRecord:
     found = check_ground(read.fit, ground.lab, read.angles_deg, min(coats, read.fit.last))
     mean = _mean_de(found, read.angles_deg)
     if found.state == "wrong":
-        reason = (
-            f"the grounds of car and panel differ by {mean:.1f} dE00, which would shift the count by "
-            f"{found.bias:+.1f} coats"
-        )
+        reason = message("ground-read-wrong", difference=mean, shift=float(found.bias))
         return GroundRecord("wrong", found.delta, mean, doubt, reason)
     own = np.sqrt(np.square(ground.sigma) + np.square(read.fit.sigma))
     wider = replace(doubt, ground=float(own.mean()))
-    words = "carried through the count" if found.state == "correct" else "a match, carried through the count"
-    return GroundRecord(
-        "go", found.delta, mean, wider, f"the grounds of car and panel differ by {mean:.1f} dE00: {words}"
-    )
+    code = "ground-read-carried" if found.state == "correct" else "ground-read-match"
+    return GroundRecord("go", found.delta, mean, wider, message(code, difference=mean))
 
 
 def _mean_de(found: GroundState, angles_deg: Floats) -> float:

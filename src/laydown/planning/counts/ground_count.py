@@ -6,16 +6,16 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.colour.hiding import absorption_for, endless_reflectance, steps_de
 from laydown.physics.colour.hiding_card import contrast_ratio, learn_scattering
 from laydown.physics.colour.undercoat import choose_undercoat, island_steps, weigh_undercoats
+from laydown.physics.values import Floats
 from laydown.planning.setup.coat_parts import undercoat_of
 from laydown.planning.setup.paint import Paint, bands_of
 from laydown.schema.choices import Choices, PanelWork
 from laydown.schema.colour import HidingVerdict, UndercoatChoice
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Message, Name, Saying, message
 
 SHOWS_DE = 0.5
 """Contrast between two undercoats from which it is still seen, CIEDE2000; a choice."""
@@ -23,105 +23,48 @@ SHOWS_DE = 0.5
 BLIND_DE = 1.0
 """Difference a coat makes below which the painter does not see where he was, CIEDE2000; a choice."""
 
+_LOOK_OR_LIGHTER = ("do.card-beside-panel", "do.lighter-undercoat")
+
 
 def hiding_findings(verdict: HidingVerdict, computed: float, paint: Paint, choices: Choices) -> list[Finding]:
     """Return what there is to fear of the count of the ground coat.
 
-    Parameters
-    ----------
-    verdict, computed
-        The count with its reason, and what laydown computed.
-    paint, choices
-        The ground coat, and what the user fixed.
-
-    Returns
-    -------
-    Findings; may be empty.
-
-    Sources
-    -------
-    Range of the sheet; blind spraying, islands: common practice, no source.
+    Source: Range of the sheet; blind spraying, islands: common practice, no source.
     """
     found = []
     if choices.ground_coats is not None and choices.ground_coats < computed:
-        found.append(
-            Finding(
-                "care",
-                "ground-not-hiding",
-                "ground",
-                f"{choices.ground_coats:g} ground coats, as fixed, may not hide on {verdict.worst_panel}.",
-                verdict.reason,
-                (
-                    f"plan {computed:g} coats",
-                    "spray a hiding card beside the panel and look",
-                    "choose a lighter undercoat",
-                ),
-            )
-        )
+        text = message("ground-not-hiding", coats=choices.ground_coats, panel=Name(verdict.worst_panel))
+        ways = (message("do.plan-coats", coats=computed), *map(message, _LOOK_OR_LIGHTER))
+        found.append(Finding("caution", "ground-not-hiding", "ground", text, verdict.reason, ways))
     if verdict.ground_coats > paint.coats_max:
-        found.append(
-            Finding(
-                "care",
-                "ground-beyond-sheet",
-                "ground",
-                f"{verdict.ground_coats:g} ground coats are more than the sheet's {paint.coats_max:g}.",
-                verdict.reason,
-                (
-                    "choose an undercoat nearer to the colour",
-                    "spray a hiding card and look",
-                    "ask the paint supplier",
-                ),
-            )
-        )
-    if verdict.blind_from_coat is not None:
-        found.append(
-            Finding(
-                "note",
-                "blind",
-                "ground",
-                f"From coat {verdict.blind_from_coat} on the ground coat is sprayed blind: the coat changes too little to see.",
-                f"it changes the colour by {verdict.steps_de[verdict.blind_from_coat - 1]:.1f} dE00; below {BLIND_DE:g} nobody sees "
-                "where he was",
-                (
-                    "count the strokes, watch the wet gloss in raking light",
-                    "weigh the cup after each section: the plan gives the grams",
-                    "stick a hiding card on the masking",
-                ),
-            )
-        )
+        text = message("ground-beyond-sheet", coats=verdict.ground_coats, most=paint.coats_max)
+        ways = tuple(map(message, ("do.undercoat-nearer", "do.spray-card", "do.ask-supplier")))
+        found.append(Finding("caution", "ground-beyond-sheet", "ground", text, verdict.reason, ways))
+    blind = verdict.blind_from_coat
+    if blind is not None:
+        text = message("blind", coat=blind)
+        why = message("blind.why", difference=verdict.steps_de[blind - 1], seen_from=BLIND_DE)
+        ways = tuple(map(message, ("do.count-strokes", "do.weigh-cup", "do.card-on-masking")))
+        found.append(Finding("note", "blind", "ground", text, why, ways))
     return [*found, *_undercoat(verdict)]
 
 
 def _undercoat(verdict: HidingVerdict) -> Iterator[Finding]:
     """What the undercoat costs: places that stand out, and coats that cannot be seen."""
     if verdict.islands_de and verdict.islands_de[-1] > SHOWS_DE:
-        yield Finding(
-            "care",
-            "islands",
-            "ground",
-            f"Places with a darker undercoat still show after {verdict.ground_coats:g} ground coats.",
-            f"they stand out by {verdict.islands_de[-1]:.1f} dE00 where the film is thin; above {SHOWS_DE:g} it is seen",
-            (
-                "one light coat more on those places first, then all over",
-                "one undercoat all over: islands decide the count, not the mean",
-                "look at a hiding card",
-            ),
-        )
+        text = message("islands", coats=verdict.ground_coats)
+        why = message("islands.why", difference=verdict.islands_de[-1], seen_from=SHOWS_DE)
+        ways = tuple(map(message, ("do.islands-first", "do.one-undercoat", "do.look-at-card")))
+        yield Finding("caution", "islands", "ground", text, why, ways)
     best = next((one for one in verdict.undercoats if one.best), None)
     if best is None or best.coats is None or verdict.blind_from_coat is None or verdict.blind_from_coat > 2:
         return
-    yield Finding(
-        "note",
-        "undercoat-choice",
-        "ground",
-        f"An undercoat of L* {best.lightness:.0f} would show where you were: its first coat changes "
-        f"{best.first_step_de:.1f} dE00 and {best.coats:g} coats hide it.",
-        "a lighter undercoat saves coats and blinds; a darker one shows the coats and costs more of them",
-        ("choose it before the undercoat is on; on the one that is there, count strokes and weigh",),
+    text = message(
+        "undercoat-choice", lightness=best.lightness, difference=best.first_step_de, coats=best.coats
     )
+    why, ways = message("undercoat-choice.why"), (message("do.choose-undercoat-before"),)
+    yield Finding("note", "undercoat-choice", "ground", text, why, ways)
 
-
-Floats = NDArray[np.float64]
 
 HIDDEN_DE = 0.5
 """Difference to full hiding that is not seen any more, CIEDE2000; a choice, 0.3 strict, 1.0 quick."""
@@ -141,25 +84,13 @@ _GREEN = 1
 
 @dataclass(frozen=True, slots=True)
 class Covering:
-    """How a ground coat hides.
-
-    Attributes
-    ----------
-    absorption_per_um, scattering_per_um
-        Kubelka-Munk K and S in three bands [1/µm of dry film].
-    weak, strong
-        Factors on S at the ends of the middle 90 %.
-    source
-        Where it comes from.
-    is_pigment
-        Whether K goes with S, as where only the colour is known.
-    """
+    """How a ground coat hides."""
 
     absorption_per_um: Floats
     scattering_per_um: Floats
     weak: float
     strong: float
-    source: str
+    source: Saying
     is_pigment: bool
 
     def at(self, factor: float) -> tuple[Floats, Floats]:
@@ -168,25 +99,7 @@ class Covering:
 
 
 def covering_of(paint: Paint, film_um: float, card_gone_after: int | None) -> Covering:
-    """Return how a ground coat hides, by its sheet or its colour, and by a hiding card if one was looked at.
-
-    Parameters
-    ----------
-    paint
-        The ground coat.
-    film_um
-        Dry film of one coat on the card [µm].
-    card_gone_after
-        First whole coat after which the card looked alike; None without a card.
-
-    Returns
-    -------
-    Its figures. A card moves K and S together, so that the colour of the thick coat stays.
-
-    Sources
-    -------
-    ``laydown.physics.colour.hiding_card``; defaults: house values.
-    """
+    """Return how a ground coat hides, by its sheet or its colour, and by a hiding card if one was looked at."""
     hiding, endless, scattering, source = bands_of(paint.product)
     s = np.asarray(scattering, np.float64)
     if hiding is not None:
@@ -205,7 +118,7 @@ def covering_of(paint: Paint, film_um: float, card_gone_after: int | None) -> Co
         s * ratio,
         learnt.low_per_um / learnt.mean_per_um,
         learnt.high_per_um / learnt.mean_per_um,
-        f"the hiding card, alike after coat {card_gone_after}",
+        message("by-hiding-card", coat=card_gone_after),
         is_pigment=True,
     )
 
@@ -220,32 +133,12 @@ def hiding_of(
 ) -> tuple[HidingVerdict, tuple[Finding, ...]]:
     """Return how many ground coats hide, on the thin part of the film over the hardest undercoat.
 
-    Parameters
-    ----------
-    panels
-        Label and work of every panel that gets ground coat; at least one.
-    paint
-        The ground coat.
-    film
-        Dry film of one coat [µm] and its coefficient of variation.
-    choices
-        A count the user fixed is kept and judged.
-    card_gone_after
-        Ground coat after which a hiding card looked alike; None without a card.
-
-    Returns
-    -------
-    The verdict and its findings. Other air leaves them as they are, so they are kept.
-
-    Notes
-    -----
     Film of the thin twentieth::
 
         x = film * (1 - 1.645 * cv)                                             (1)
 
-    Sources
-    -------
-    Kubelka-Munk (``laydown.physics.colour.hiding``); end point: dE00 of at most 0.5 to full hiding over the real undercoat.
+    Source: Kubelka-Munk (``laydown.physics.colour.hiding``); end point: dE00 of at most 0.5 to full hiding
+    over the real undercoat.
     """
     film_um, cv = film
     thin = film_um * max(0.3, 1.0 - THIN_Z * cv)
@@ -255,12 +148,17 @@ def hiding_of(
     middle, low, high, lightness = needs[worst]
     computed = _whole(middle, paint)
     count = choices.ground_coats if choices.ground_coats is not None else computed
-    reason = (
-        f"over L* {lightness:.0f} ({worst}) the thinnest 5 % of the film, {thin:.1f} µm a coat, "
-        f"needs {middle:g} coats to hide ({covering.source})"
-        if math.isfinite(middle)
-        else f"over L* {lightness:.0f} ({worst}) {MOST_COATS:g} coats do not hide"
-    ) + _more(middle, computed, paint)
+    hides = message("coats-do-not-hide", lightness=lightness, panel=Name(worst), most=MOST_COATS)
+    if math.isfinite(middle):
+        hides = message(
+            "coats-to-hide",
+            lightness=lightness,
+            panel=Name(worst),
+            thin_um=thin,
+            coats=middle,
+            source=covering.source,
+        )
+    reason = message("reasons", reasons=(hides, *_more(middle, computed, paint)))
     verdict = HidingVerdict(
         count,
         max(_whole(low, paint), paint.coats_min),
@@ -296,7 +194,7 @@ def _coats_to_hide(lightness: float, covering: Covering, film_um: float, factor:
 
 
 def _whole(coats: float, paint: Paint) -> float:
-    """Coats in the steps that closed and light passes allow, never below the sheet's least."""
+    """Coats in the steps that full and light passes allow, never below the sheet's least."""
     least = max(coats, paint.coats_min)
     if not math.isfinite(least):
         return MOST_COATS
@@ -304,14 +202,12 @@ def _whole(coats: float, paint: Paint) -> float:
     return 2.5 if least == 2.0 else least
 
 
-def _more(needed: float, computed: float, paint: Paint) -> str:
+def _more(needed: float, computed: float, paint: Paint) -> tuple[Message, ...]:
     """Why more is sprayed than hides; nothing where just as much is."""
     if not math.isfinite(needed) or computed <= needed:
-        return ""
-    if computed == paint.coats_min:
-        return f"; the sheet asks for {computed:g}"
+        return ()
     return (
-        f"; {computed:g} are sprayed, a coat and a half and one more, since a lone half coat does not close"
+        message("sheet-asks-more" if computed == paint.coats_min else "half-coat-not-closed", coats=computed),
     )
 
 

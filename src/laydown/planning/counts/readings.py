@@ -4,39 +4,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.colour.coat_count import READING_SIGMA, travel
 from laydown.physics.colour.letdown import MOST_COATS, LetdownFit, fit_letdown
 from laydown.physics.colour.repeats import SpotMean, reading_sd, spot_mean
-from laydown.schema.reading import Reading, Readings, Role, SpotRead
+from laydown.physics.values import Floats
+from laydown.schema.message import Message, message
+from laydown.schema.reading import Reading, ReadingRole, Readings, SpotRead
 
-Floats = NDArray[np.float64]
-
-Spot = tuple[str, Role, float, str]
+SpotKey = tuple[str, ReadingRole, float, str]
 """Panel, role, coats and zone: a place that was read."""
 
 Taken = Mapping[float, Mapping[int, Reading]]
 """Readings of a place by angle and number."""
 
 
-def spots_of(readings: Sequence[Reading]) -> dict[Spot, dict[float, dict[int, Reading]]]:
-    """Return readings by place, angle and number.
-
-    Parameters
-    ----------
-    readings
-        All in CIELAB.
-
-    Returns
-    -------
-    Places in the order of the file. The car belongs to no panel, so its zones are not split by one.
-
-    Sources
-    -------
-    Definition.
-    """
-    found: dict[Spot, dict[float, dict[int, Reading]]] = {}
+def spots_of(readings: Sequence[Reading]) -> dict[SpotKey, dict[float, dict[int, Reading]]]:
+    """Return readings by place, angle and number."""
+    found: dict[SpotKey, dict[float, dict[int, Reading]]] = {}
     for one in readings:
         coats = one.coats if one.role == "field" and one.coats is not None else 0.0
         panel, zone = (one.panel, "") if one.role == "field" else ("", one.zone)
@@ -45,45 +30,14 @@ def spots_of(readings: Sequence[Reading]) -> dict[Spot, dict[float, dict[int, Re
     return found
 
 
-def common_angles_deg(spots: Mapping[Spot, Taken]) -> tuple[float, ...]:
-    """Return the aspecular angles that every place was read at.
-
-    Parameters
-    ----------
-    spots
-        Readings by place.
-
-    Returns
-    -------
-    Angles [degrees], rising.
-
-    Sources
-    -------
-    Definition.
-    """
+def common_angles_deg(spots: Mapping[SpotKey, Taken]) -> tuple[float, ...]:
+    """Return the aspecular angles that every place was read at."""
     every = [set(one) for one in spots.values()]
     return tuple(sorted(set.intersection(*every))) if every else ()
 
 
 def numbers_of(found: Taken, angles: Sequence[float]) -> list[tuple[int, ...]]:
-    """Return which readings of a place belong together.
-
-    Parameters
-    ----------
-    found
-        Readings of one place.
-    angles
-        Angles that are compared [degrees].
-
-    Returns
-    -------
-    For each repeat the number of its reading at each angle. Where angles are numbered apart from one another: as many
-    as the rarest has, in their order.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return which readings of a place belong together."""
     numbers = sorted(set.intersection(*(set(found[angle]) for angle in angles)))
     if numbers:
         return [(number,) * len(angles) for number in numbers]
@@ -91,23 +45,7 @@ def numbers_of(found: Taken, angles: Sequence[float]) -> list[tuple[int, ...]]:
 
 
 def stack_of(found: Taken, angles: Sequence[float]) -> Floats:
-    """Return the readings of one place that hold every angle.
-
-    Parameters
-    ----------
-    found
-        Readings of one place.
-    angles
-        Angles that are compared [degrees].
-
-    Returns
-    -------
-    CIELAB, (reading, angle, 3).
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the readings of one place that hold every angle."""
     rows = [
         [found[angle][number] for angle, number in zip(angles, numbers, strict=True)]
         for numbers in numbers_of(found, angles)
@@ -116,21 +54,7 @@ def stack_of(found: Taken, angles: Sequence[float]) -> Floats:
 
 
 def spots_read(readings: Readings) -> tuple[SpotRead, ...]:
-    """Return every place that was read, as it is counted with.
-
-    Parameters
-    ----------
-    readings
-        All in CIELAB, of one illuminant and observer.
-
-    Returns
-    -------
-    Ground, fields by their coats, then the car.
-
-    Sources
-    -------
-    ``laydown.physics.colour.repeats``.
-    """
+    """Return every place that was read, as it is counted with."""
     spots = spots_of(readings.readings)
     common = common_angles_deg(spots)
     order = {"ground_ref": 0, "field": 1, "car": 2}
@@ -138,7 +62,7 @@ def spots_read(readings: Readings) -> tuple[SpotRead, ...]:
     return tuple(_read(spot, spots[spot], common) for spot in ranked)
 
 
-def _read(spot: Spot, found: Taken, common: tuple[float, ...]) -> SpotRead:
+def _read(spot: SpotKey, found: Taken, common: tuple[float, ...]) -> SpotRead:
     """One place: the mean that counts at common angles, the plain one elsewhere."""
     panel, role, coats, zone = spot
     lab = {angle: _plain(found[angle]) for angle in found}
@@ -179,33 +103,7 @@ class Target:
 
 @dataclass(frozen=True, slots=True)
 class PanelReadings:
-    """What was read, ready to be counted with.
-
-    Attributes
-    ----------
-    angles_deg
-        Aspecular angles that every spot was read at [degrees], rising.
-    fit
-        Curves through the fields.
-    cars
-        Each zone of the car in the order of the file.
-    ground
-        Bare ground coat of the car, if it was read.
-    panels
-        Names of the panels.
-    sigma
-        Standard deviation of one reading.
-    sigma_is_own
-        Whether that was found from repeats of this file.
-    readings
-        Fewest readings of a spot.
-    dropped
-        How many readings were left out as far off.
-    left_out_deg
-        Angles that only some spots were read at [degrees].
-    light
-        Illuminant and observer.
-    """
+    """What was read, ready to be counted with."""
 
     angles_deg: Floats
     fit: LetdownFit
@@ -220,22 +118,8 @@ class PanelReadings:
     light: tuple[str, int]
 
 
-def panel_readings(readings: Readings) -> PanelReadings | str:
-    """Return the panel as curves and the car as zones, or why these readings allow no count.
-
-    Parameters
-    ----------
-    readings
-        All in CIELAB, of one illuminant and observer.
-
-    Returns
-    -------
-    What was read, or a sentence that says what is missing.
-
-    Sources
-    -------
-    ``laydown.physics.colour.repeats`` and ``laydown.physics.colour.letdown``.
-    """
+def panel_readings(readings: Readings) -> PanelReadings | Message:
+    """Return the panel as curves and the car as zones, or why these readings allow no count."""
     spots = spots_of(readings.readings)
     angles = common_angles_deg(spots)
     missing = _missing(spots, angles)
@@ -249,10 +133,7 @@ def panel_readings(readings: Readings) -> PanelReadings | str:
     coats = np.array([spot[2] for spot in fields])
     fit = fit_letdown(coats, np.stack([means[spot].lab for spot in fields]), sigma / np.sqrt(fewest))
     if float(travel(fit).max()) < NOTHING_DE:
-        return (
-            f"from the first to the last field the colour changes by no more than {float(travel(fit).max()):.1f} dE00: "
-            "the effect coat does nothing that could be counted"
-        )
+        return message("effect-does-nothing", difference=float(travel(fit).max()))
     grounds = [mean for spot, mean in means.items() if spot[1] == "ground_ref"]
     first = readings.readings[0]
     return PanelReadings(
@@ -270,16 +151,16 @@ def panel_readings(readings: Readings) -> PanelReadings | str:
     )
 
 
-def _missing(spots: Mapping[Spot, object], common: Sequence[float]) -> str | None:
+def _missing(spots: Mapping[SpotKey, object], common: Sequence[float]) -> Message | None:
     """What keeps the readings from being counted with."""
     coats = {spot[2] for spot in spots if spot[1] == "field"}
     if len(coats) < 2:
-        return f"{len(coats)} field of the panel was read, two at least are needed and three are better"
+        return message("fields-too-few", fields=len(coats))
     if max(coats) > MOST_COATS:
-        return f"a field of {max(coats):g} coats lies beyond the {MOST_COATS:g} for which curves are drawn"
+        return message("field-beyond-curves", coats=max(coats), most=MOST_COATS)
     if not any(spot[1] == "car" for spot in spots):
-        return "the panel was read, the car was not"
-    return None if common else "no angle was read on every field and on the car"
+        return message("car-not-read")
+    return None if common else message("no-common-angle")
 
 
 def _sigma(stacks: Sequence[Floats]) -> tuple[float, bool]:

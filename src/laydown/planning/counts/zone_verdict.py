@@ -1,18 +1,18 @@
 """From how likely each number of coats is to what is said of a zone."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.colour.coat_count import estimate_coats, misfit, step_difference
 from laydown.physics.colour.count_chances import CoatPosterior, HalfCoats, chance_within, half_coats
 from laydown.physics.colour.letdown import LetdownFit
+from laydown.physics.values import Floats
 from laydown.planning.counts.ground_check import GroundRecord
 from laydown.planning.counts.readings import PanelReadings, Target
 from laydown.schema.colour import ColourWord
-
-Floats = NDArray[np.float64]
+from laydown.schema.message import Message, Saying, message
 
 EDGE_COATS = 0.1
 """A likeliest number nearer than this to an end of the curve lies beyond it [coats]; assumption."""
@@ -38,30 +38,14 @@ UNSEEN_DE = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """One zone of the car.
-
-    Attributes
-    ----------
-    zone
-        Its name.
-    verdict
-        What is known.
-    posterior, halves
-        Chance of each number of coats; None where a number is refused.
-    misfit_de
-        What the likeliest number leaves at each angle, CIEDE2000, (angle,); None by eye.
-    reason
-        What led to the verdict, where it is not the ordinary weighing.
-    target
-        What was read; None by eye.
-    """
+    """One zone of the car."""
 
     zone: str
     verdict: ColourWord
     posterior: CoatPosterior | None
     halves: HalfCoats | None
     misfit_de: Floats | None = None
-    reason: str = ""
+    reason: Saying = ""
     target: Target | None = None
 
     @property
@@ -73,23 +57,8 @@ class Judged:
 def judge_zone(zone: str, read: PanelReadings, target: Target, ground: GroundRecord) -> Judged:
     """Return what an instrument says of one zone.
 
-    Parameters
-    ----------
-    zone
-        Its name.
-    read, target
-        The panel, and the car there.
-    ground
-        What is known of the ground coat.
-
-    Returns
-    -------
-    The first verdict that holds: ground not checked, ground wrong, beyond the panel, below the ground, no fit, either,
-    undecided, clear.
-
-    Sources
-    -------
-    Limits of this module: assumptions. A coat too many cannot be taken off: common practice, no source.
+    Source: Limits of this module: assumptions. A coat too many cannot be taken off: common practice, no
+    source.
     """
     blocked = ground_verdict(zone, ground)
     if blocked is not None:
@@ -108,16 +77,7 @@ def judge_zone(zone: str, read: PanelReadings, target: Target, ground: GroundRec
 def ground_verdict(zone: str, ground: GroundRecord) -> Judged | None:
     """Return the verdict of a ground coat that allows no count; None where it allows one.
 
-    Parameters
-    ----------
-    zone
-        Name of the zone.
-    ground
-        What is known of the ground coat.
-
-    Sources
-    -------
-    Common practice, no source.
+    Source: Common practice, no source.
     """
     if ground.state == "unchecked":
         return Judged(zone, "ground_unchecked", None, None, reason=ground.reason)
@@ -127,23 +87,7 @@ def ground_verdict(zone: str, ground: GroundRecord) -> Judged | None:
 
 
 def weigh(halves: HalfCoats, step_de: float) -> ColourWord:
-    """Return whether half coats can be told apart.
-
-    Parameters
-    ----------
-    halves
-        Chances of half coats.
-    step_de
-        What would be seen between the two likeliest at their most telling angle, CIEDE2000; infinite if not known.
-
-    Returns
-    -------
-    Either, undecided or clear.
-
-    Sources
-    -------
-    Limits of this module.
-    """
+    """Return whether half coats can be told apart."""
     best, second = _two_best(halves)
     if halves.mass[second] > POSSIBLE and step_de <= UNSEEN_DE:
         return "either"
@@ -154,22 +98,21 @@ def weigh(halves: HalfCoats, step_de: float) -> ColourWord:
 
 def _range_verdict(
     fit: LetdownFit, posterior: CoatPosterior, left: Floats, angles_deg: Floats
-) -> tuple[ColourWord | None, str]:
+) -> tuple[ColourWord | None, Message | Literal[""]]:
     """Whether the car lies beyond the panel, below the ground, or fits nowhere."""
     last = float(fit.coats.max())
     worst = float(left.max())
     beyond = float(chance_within(posterior, last, posterior.grid[-1] + 1.0))
     if posterior.mode >= posterior.grid[-1] - EDGE_COATS or beyond > 0.5:
-        return "beyond_panel", f"the car has more coats than the {last:g} of the last field"
+        return "beyond_panel", message("car-beyond-panel", last=last)
     if posterior.mode <= EDGE_COATS and (worst > BELOW_GROUND_DE or half_coats(posterior).ordered == 0.0):
-        return "below_ground", f"the car looks like bare ground coat or less, {worst:.1f} dE00 away from it"
+        return "below_ground", message("car-below-ground", difference=worst)
     ends = (angles_deg < 25.0) | (angles_deg > 75.0)
     limits = np.where(ends, NO_FIT_ENDS_DE, NO_FIT_DE)
     if bool((left > limits).any()):
         at = int((left / limits).argmax())
-        return (
-            "no_fit",
-            f"the nearest number of coats still leaves {left[at]:.1f} dE00 at {angles_deg[at]:g}°",
+        return "no_fit", message(
+            "car-fits-nowhere", difference=float(left[at]), angle_deg=float(angles_deg[at])
         )
     return None, ""
 

@@ -1,1 +1,1 @@
-"""To be said."""
+"""How what was decided is written into the plan document."""

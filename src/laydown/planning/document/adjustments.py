@@ -2,39 +2,18 @@
 
 import math
 
-from laydown.planning.layers.adjustments import Option, water_on_mix
+from laydown.planning.layers.adjustments import water_on_mix
 from laydown.planning.layers.choice import Choice, Offer
 from laydown.planning.layers.layer import LayerResult
 from laydown.planning.setup.setup import Setup
 from laydown.planning.setup.weights import SIMPLER_MINUTES
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Message, Name, message
 from laydown.schema.plan import Adjustment, AdjustmentRunnerUp, Adjustments
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 from laydown.trade.mixing.paint_classes import MOST_WATER_SHARE
 
 
-def option_words(option: Option) -> str:
-    """Return an adjustment in words.
-
-    Parameters
-    ----------
-    option
-        The adjustment.
-
-    Returns
-    -------
-    Such as "slow reducer, 5 % water, nozzle 1.3".
-
-    Sources
-    -------
-    Definition.
-    """
-    water = f"{option.water * 100:.0f} % water" if option.water else "no extra water"
-    hard = ", hardener" if option.hardener else ""
-    return f"{option.reducer} reducer, {water}{hard}, nozzle {option.nozzle_mm:g}"
-
-
-def _is_fixed(setup: Setup, layer: Kind) -> bool:
+def _is_fixed(setup: Setup, layer: LayerName) -> bool:
     """Whether the user fixed anything of it."""
     choices = setup.job.choices
     if layer == "clear":
@@ -44,11 +23,11 @@ def _is_fixed(setup: Setup, layer: Kind) -> bool:
     )
 
 
-def _why(offer: Offer, choice: Choice, own_nozzle_mm: float) -> str:
+def _why(offer: Offer, choice: Choice, own_nozzle_mm: float) -> Message:
     """Why an adjustment was chosen, with the figures that decided."""
     chosen = offer.options[choice.index]
     opening = float(offer.wetting.open_s[choice.index])
-    words = f"the feathered edge stays open {opening:.0f} s"
+    said = [message("edge-stays-open", open_s=opening)]
     plain = next(
         (
             index
@@ -61,16 +40,15 @@ def _why(offer: Offer, choice: Choice, own_nozzle_mm: float) -> str:
     )
     if plain is not None and plain != choice.index:
         before, after = (float(offer.total()[index]) for index in (plain, choice.index))
-        words += (
-            f", against {float(offer.wetting.open_s[plain]):.0f} s with the standard reducer and no water"
-        )
+        plain_s = float(offer.wetting.open_s[plain])
+        said = [message("edge-stays-open-against", open_s=opening, plain_s=plain_s)]
         if math.isfinite(before) and math.isfinite(after):
-            words += f"; it saves {before - after:.1f} minutes of work over that"
+            said.append(message("saves-over-plain", minutes=before - after))
     elif plain == choice.index:
-        words += "; nothing gains enough over the plain adjustment"
+        said.append(message("nothing-over-plain"))
     if choice.kept_simple and choice.gain >= 0.05:
-        words += f"; a further gain of {choice.gain:.1f} min is noise, so the simpler one is kept"
-    return words
+        said.append(message("gain-is-noise", minutes=choice.gain))
+    return message("one-after-another", parts=tuple(said))
 
 
 def _runner_up(offer: Offer, choice: Choice) -> AdjustmentRunnerUp | None:
@@ -80,22 +58,20 @@ def _runner_up(offer: Offer, choice: Choice) -> AdjustmentRunnerUp | None:
     other = offer.options[choice.runner_up]
     total = offer.total()
     if not (math.isfinite(total[choice.runner_up]) and math.isfinite(total[choice.index])):
-        why = "it leads to no possible sections"
+        why = message("second.no-sections")
         return AdjustmentRunnerUp(other.reducer, other.water, other.hardener, other.nozzle_mm, why)
     more = float(total[choice.runner_up] - total[choice.index])
     if abs(more) < 0.05:
-        why = "equally good by the search, and one step farther from the plain adjustment"
+        why = message("second.equal")
     elif more < 0.0:
-        why = (
-            f"better by {-more:.1f} minutes of work, too little to count (under {max(SIMPLER_MINUTES, -more):.1f}); "
-            "more to mix and to get wrong"
-        )
+        why = message("second.hardly-better", minutes=-more, least_minutes=max(SIMPLER_MINUTES, -more))
     else:
-        why = f"{more:.1f} minutes of work dearer; its edge stays open {float(offer.wetting.open_s[choice.runner_up]):.0f} s"
+        opening = float(offer.wetting.open_s[choice.runner_up])
+        why = message("second.dearer", minutes=more, open_s=opening)
     return AdjustmentRunnerUp(other.reducer, other.water, other.hardener, other.nozzle_mm, why)
 
 
-def _noun(setup: Setup, layer: Kind, result: LayerResult | None) -> Adjustment:
+def _noun(setup: Setup, layer: LayerName, result: LayerResult | None) -> Adjustment:
     """One layer's adjustment; the plain one where the layer is not wanted."""
     nozzle = setup.job.gun.nozzle_mm
     if result is None:
@@ -105,19 +81,18 @@ def _noun(setup: Setup, layer: Kind, result: LayerResult | None) -> Adjustment:
             hardener=False,
             nozzle_mm=nozzle,
             fixed_by_user=False,
-            reason="this layer is not wanted on any panel",
+            reason=message("layer-not-wanted"),
             runner_up=None,
         )
     option = result.option
     if layer == "clear":
-        reason = "the sheet's own: laydown adjusts water-borne layers only"
         return Adjustment(
             option.reducer,
             option.water,
             option.hardener,
             option.nozzle_mm,
             fixed_by_user=False,
-            reason=reason,
+            reason=message("clear-as-on-sheet"),
             runner_up=None,
         )
     return Adjustment(
@@ -131,24 +106,8 @@ def _noun(setup: Setup, layer: Kind, result: LayerResult | None) -> Adjustment:
     )
 
 
-def adjustments_of(setup: Setup, layers: dict[Kind, LayerResult]) -> Adjustments:
-    """Return the adjustment of each layer.
-
-    Parameters
-    ----------
-    setup
-        The job.
-    layers
-        Planned layers.
-
-    Returns
-    -------
-    The adjustments with reasons and runners-up.
-
-    Sources
-    -------
-    ``laydown.planning.layers.layer``.
-    """
+def adjustments_of(setup: Setup, layers: dict[LayerName, LayerResult]) -> Adjustments:
+    """Return the adjustment of each layer."""
     return Adjustments(
         _noun(setup, "ground", layers.get("ground")),
         _noun(setup, "effect", layers.get("effect")),
@@ -156,24 +115,8 @@ def adjustments_of(setup: Setup, layers: dict[Kind, LayerResult]) -> Adjustments
     )
 
 
-def adjustment_findings(setup: Setup, layers: dict[Kind, LayerResult]) -> list[Finding]:
-    """Return what there is to fear of what the user fixed, against the sheet and against the best.
-
-    Parameters
-    ----------
-    setup
-        The job and the sheets.
-    layers
-        Planned layers.
-
-    Returns
-    -------
-    Findings; may be empty.
-
-    Sources
-    -------
-    The sheets.
-    """
+def adjustment_findings(setup: Setup, layers: dict[LayerName, LayerResult]) -> list[Finding]:
+    """Return what there is to fear of what the user fixed, against the sheet and against the best."""
     found: list[Finding] = []
     choices = setup.job.choices
     for layer, result in layers.items():
@@ -182,15 +125,17 @@ def adjustment_findings(setup: Setup, layers: dict[Kind, LayerResult]) -> list[F
         product = setup.paints[layer].product
         most = product.water_max
         if choices.water is not None and choices.water > (most or 0.0) + 1e-9:
-            limit = f"at most {most * 100:.0f} %" if most is not None else "none"
+            named = Name(product.key)
             found.append(
                 Finding(
                     "stop",
                     "water-above-sheet",
                     f"{layer}.adjustment",
-                    f"{choices.water * 100:.0f} % water is more than the sheet of {product.key} allows ({limit}).",
+                    message("water-above-sheet.none", water=choices.water, product=named)
+                    if most is None
+                    else message("water-above-sheet", water=choices.water, product=named, water_max=most),
                     _as_fixed(water_on_mix(setup.paints[layer], choices.water)),
-                    ("stay within the sheet", "use a slower reducer instead"),
+                    (message("do.stay-within-sheet"), message("do.slower-reducer")),
                 )
             )
         if choices.reducer is not None and choices.reducer not in product.reducers:
@@ -199,9 +144,9 @@ def adjustment_findings(setup: Setup, layers: dict[Kind, LayerResult]) -> list[F
                     "stop",
                     "reducer-not-on-sheet",
                     f"{layer}.adjustment",
-                    f"the sheet of {product.key} names no {choices.reducer} reducer.",
-                    f"it names {', '.join(product.reducers)}",
-                    ("choose one the sheet names", "ask the paint supplier"),
+                    message("reducer-not-on-sheet", product=Name(product.key), reducer=choices.reducer),
+                    message("reducer-not-on-sheet.why", reducer=product.reducers),
+                    (message("do.reducer-of-sheet"), message("do.ask-supplier")),
                 )
             )
         found += _against_best(layer, result)
@@ -214,63 +159,57 @@ def adjustment_findings(setup: Setup, layers: dict[Kind, LayerResult]) -> list[F
                     "stop",
                     "hardener-against-sheet",
                     "ground.adjustment",
-                    "hardener in the ground coat is fixed against the sheet.",
-                    f"the sheet says: {rule}",
-                    ("follow the sheet",),
+                    message("hardener-against-sheet"),
+                    message("hardener-against-sheet.why", hardener_use=rule),
+                    (message("do.follow-sheet"),),
                 )
             )
     return found
 
 
-def _as_fixed(on_mix: float) -> str:
+def _as_fixed(on_mix: float) -> Message:
     """What the plan does with water beyond the sheet."""
-    words = "laydown never overrules a data sheet; the plan shows times and grams with the water as fixed"
     if on_mix >= MOST_WATER_SHARE:
-        words += f", but reckons its drying with {MOST_WATER_SHARE * 100:.0f} % of the mix, the most the film model knows"
-    return words
+        return message("water-as-fixed-beyond", most_share=MOST_WATER_SHARE)
+    return message("water-as-fixed")
 
 
-def _against_best(layer: Kind, result: LayerResult) -> list[Finding]:
+def _against_best(layer: LayerName, result: LayerResult) -> list[Finding]:
     """What a plan that is held to its adjustment loses where every join it makes is at risk."""
     worst = min((coat for coat in result.coats), key=lambda coat: coat.open_s)
     if worst.open_s < 15.0:
         return [
             Finding(
-                "care",
+                "caution",
                 "edge-closes-at-once",
                 f"{layer}.{worst.number}",
-                f"the edge of the {layer} coat stays open for {worst.open_s:.0f} s only.",
-                "no section is sprayed that fast",
-                (
-                    "choose a cooler, damper hour",
-                    "a slower reducer and water, as far as the sheet allows",
-                    "walk the length",
-                ),
+                message("edge-closes-at-once", layer=layer, open_s=worst.open_s),
+                message("edge-closes-at-once.why"),
+                tuple(map(message, ("do.cooler-hour", "do.slower-and-water", "do.walk-length"))),
             )
         ]
     return []
 
 
-def _film_factor(setup: Setup, layer: Kind, result: LayerResult) -> list[Finding]:
+def _film_factor(setup: Setup, layer: LayerName, result: LayerResult) -> list[Finding]:
     """Warn where the gun's own film per coat is far from the sheet's."""
     paint = setup.paints[layer]
-    own = paint.dry_um_of(result.offer.closed[result.choice.index].film_g_m2())
+    own = paint.dry_um_of(result.offer.full[result.choice.index].film_g_m2())
     factor = own / paint.dry_um
     if 0.75 <= factor <= 1.33:
         return []
-    effect = "counts as more" if factor > 1.0 else "counts as less"
-    speed = result.offer.closed[result.choice.index].speed_m_s * factor
+    speed = result.offer.full[result.choice.index].speed_m_s * factor
     return [
         Finding(
-            "care",
+            "caution",
             "film-off-sheet",
             f"{layer}.film",
-            f"one closed pass of the {layer} coat gives {own:.1f} µm dry, {factor:.2f} times the sheet's {paint.dry_um:g} µm.",
-            f"flow over fan, overlap and hand speed; a coat {effect} than one of the sheet",
+            message("film-off-sheet", layer=layer, own_um=own, times=factor, sheet_um=paint.dry_um),
+            message("film-off-sheet.more" if factor > 1.0 else "film-off-sheet.less"),
             (
-                f"a hand speed of {speed:.2f} m/s gives the sheet's film",
-                "weigh 30 s of flow into a cup again",
-                "spray the let-down panel with exactly these settings",
+                message("do.hand-speed", speed_m_s=speed),
+                message("do.weigh-cup-again"),
+                message("do.panel-same-settings"),
             ),
         )
     ]

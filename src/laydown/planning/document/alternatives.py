@@ -18,8 +18,9 @@ from laydown.planning.setup.setup import Setup, with_job
 from laydown.schema.choices import Choices
 from laydown.schema.job import Job
 from laydown.schema.limits import Prices
+from laydown.schema.message import Message, Name, Said, message
 from laydown.schema.plan import Alternative
-from laydown.schema.product import Kind
+from laydown.schema.product import LayerName
 
 COOLER_K = 5.0
 """How much cooler the cooler hour is [K]; a choice."""
@@ -27,7 +28,7 @@ COOLER_K = 5.0
 COOLEST_C = 15.0
 """Air below which no cooler hour is offered [°C]; a choice."""
 
-ADJUSTED: tuple[Kind, ...] = ("ground", "effect")
+ADJUSTED: tuple[LayerName, ...] = ("ground", "effect")
 """Layers whose adjustment laydown chooses; definition."""
 
 
@@ -35,9 +36,9 @@ ADJUSTED: tuple[Kind, ...] = ("ground", "effect")
 class _Change:
     """One change: its name, the job with it, and what it takes."""
 
-    name: str
+    name: Message
     job: Job
-    needs: str = ""
+    needs: Message | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,18 +53,7 @@ class _Worth:
 def cooler(job: Job) -> Job:
     """Return the job in air some kelvin cooler: its water stays, so its relative humidity rises.
 
-    Parameters
-    ----------
-    job
-        The job.
-
-    Returns
-    -------
-    The job with the air of a cooler hour and panels that follow it.
-
-    Sources
-    -------
-    Conservation of water vapour; definition.
+    Source: Conservation of water vapour; definition.
     """
     air = job.air
     warm = air.temperature_c.value
@@ -94,15 +84,23 @@ def _adjusted(setup: Setup, layers: list[LayerResult]) -> list[_Change]:
     job = setup.job
     free = replace(job, choices=Choices(hardener=job.choices.hardener))
     allowed = [options_of(free, layer.task.paint) for layer in layers]
-    asked: list[tuple[str, Changes, Callable[[Option], bool]]] = [
-        ("standard reducer", Changes(reducer="standard"), lambda option: option.reducer == "standard"),
-        ("slow reducer", Changes(reducer="slow"), lambda option: option.reducer == "slow"),
-        ("no extra water", Changes(water=0.0), _has_water(0.0)),
-        ("5 % water", Changes(water=0.05), _has_water(0.05)),
-        ("10 % water", Changes(water=0.10), _has_water(0.10)),
+    asked: list[tuple[Message, Changes, Callable[[Option], bool]]] = [
+        (
+            message("change.standard-reducer"),
+            Changes(reducer="standard"),
+            lambda option: option.reducer == "standard",
+        ),
+        (message("change.slow-reducer"), Changes(reducer="slow"), lambda option: option.reducer == "slow"),
+        (message("change.no-water"), Changes(water=0.0), _has_water(0.0)),
+        *(
+            (message("change.add-water", water=one), Changes(water=one), _has_water(one))
+            for one in (0.05, 0.10)
+        ),
     ]
     nozzles = sorted({job.gun.nozzle_mm, *job.gun.nozzles_owned_mm})
-    asked += [(f"nozzle {one:g}", Changes(nozzle_mm=one), _has_nozzle(one)) for one in nozzles]
+    asked += [
+        (message("change.nozzle", nozzle_mm=one), Changes(nozzle_mm=one), _has_nozzle(one)) for one in nozzles
+    ]
     return [
         _Change(name, changed(job, changes))
         for name, changes, has in asked
@@ -116,17 +114,17 @@ def _others(setup: Setup, layers: list[LayerResult]) -> list[_Change]:
     job = setup.job
     found = []
     if not job.job.can_walk:
-        needs = "a painter who can, a hose that follows, a free aisle"
-        found.append(_Change("walk the length", changed(job, Changes(can_walk=True)), needs))
+        walked = changed(job, Changes(can_walk=True))
+        found.append(_Change(message("change.walk-length"), walked, message("needs.walk-length")))
     if setup.crew.painters == 1:
-        needs = "a second gun of the same kind and one mixed batch"
-        found.append(_Change("two painters", changed(job, Changes(painters=2)), needs))
+        shared = changed(job, Changes(painters=2))
+        found.append(_Change(message("change.two-painters"), shared, message("needs.two-painters")))
     filled = any(coat.planned.cut.refills for layer in layers for coat in layer.coats)
     if filled and not job.job.spare_cup:
-        needs = "a second cup, filled and at hand"
-        found.append(_Change("spare cup", changed(job, Changes(spare_cup=True)), needs))
+        spared = changed(job, Changes(spare_cup=True))
+        found.append(_Change(message("change.spare-cup"), spared, message("needs.spare-cup")))
     if job.air.temperature_c.value > COOLEST_C:
-        found.append(_Change(f"an hour {COOLER_K:.0f} K cooler", cooler(job)))
+        found.append(_Change(message("change.cooler-hour", cooler_k=COOLER_K), cooler(job)))
     return found
 
 
@@ -145,60 +143,50 @@ def _priced(prices: Prices) -> bool:
     return prices != Prices(currency=prices.currency)
 
 
-def _signed(value: float) -> str:
-    """A difference with its sign; nothing where it rounds to nothing."""
-    whole = round(value)
-    return f"{whole:+d}" if whole else "0"
+def _cost_moved(cost: float, currency: str) -> Message:
+    """What a change costs more or less, in the currency where the user named it."""
+    moved = round(cost)
+    if not currency:
+        return message("moved.cost-bare", cost=moved) if moved else message("same.cost-bare")
+    named = Name(currency)
+    return (
+        message("moved.cost", cost=moved, currency=named) if moved else message("same.cost", currency=named)
+    )
 
 
 def _noun(change: _Change, worth: _Worth, before: _Worth, *, possible: bool) -> Alternative:
     """One change as a noun."""
     tightest, here = worth.tightest, before.tightest
-    needs = [f"needs {change.needs}"] if change.needs else []
+    needs = () if change.needs is None else (change.needs,)
     if not possible:
-        text = "; ".join(["no possible sections", *needs])
+        text = message("one-after-another", parts=(message("no-possible-sections"), *needs))
         return Alternative(change.name, "stop", None, None, 0.0, None, text)
-    words = []
-    if math.isfinite(tightest.spare_s) and math.isfinite(here.spare_s):
-        words.append(f"tightest join {_signed(tightest.spare_s - here.spare_s)} s")
+    said = []
+    if math.isfinite(tightest.margin_s) and math.isfinite(here.margin_s):
+        moved = round(tightest.margin_s - here.margin_s)
+        said.append(message("moved.tightest", moved_s=moved) if moved else message("same.tightest"))
     if tightest.joins != here.joins:
-        words.append(f"{tightest.joins} instead of {here.joins} joins")
+        said.append(message("moved.joins", joins=tightest.joins, before=here.joins))
     minutes = worth.minutes - before.minutes
-    words.append(f"{_signed(minutes)} min")
+    whole = round(minutes)
+    said.append(message("moved.minutes", minutes=whole) if whole else message("same.minutes"))
     cost = worth.cost - before.cost if worth.cost is not None and before.cost is not None else None
     if cost is not None:
-        words.append(f"cost {_signed(cost)} {change.job.prices.currency}".rstrip())
+        said.append(_cost_moved(cost, change.job.prices.currency))
     state = state_of(tightest.chance)
     return Alternative(
         change.name,
-        "stop" if state == "late" else "care" if state == "hurry" else "go",
-        tightest.spare_s if math.isfinite(tightest.spare_s) else None,
+        "stop" if state == "dry" else "caution" if state == "tight" else "go",
+        tightest.margin_s if math.isfinite(tightest.margin_s) else None,
         tightest.chance,
         minutes,
         cost,
-        "; ".join([*words, *needs]),
+        message("one-after-another", parts=(*said, *needs)),
     )
 
 
 def alternatives_of(setup: Setup, process: Process, bake: BakeTimes) -> tuple[Alternative, ...]:
-    """Return what each change would lead to, safest first.
-
-    Parameters
-    ----------
-    setup, process
-        The job and its plan.
-    bake
-        Its bake.
-
-    Returns
-    -------
-    Alternatives, each planned like the job itself and judged by the tightest join of ground and effect coat; minutes
-    to the end of the day against the plan's. So what is told here is what a plan of the changed job says.
-
-    Sources
-    -------
-    ``layered_of``.
-    """
+    """Return what each change would lead to, safest first."""
     layers = [process.layers[name] for name in ADJUSTED if name in process.layers]
     if not layers:
         return ()
@@ -209,4 +197,9 @@ def alternatives_of(setup: Setup, process: Process, bake: BakeTimes) -> tuple[Al
         layered = layered_of(other, counted_of(other))
         baked = bake if change.job.air == setup.job.air else bake_of(other)[1]
         found.append(_noun(change, _worth(other, layered, baked), before, possible=layered.is_possible()))
-    return tuple(sorted(found, key=lambda one: (-(one.wet_chance or 0.0), one.minutes, one.change)))
+    return tuple(sorted(found, key=_rank))
+
+
+def _rank(one: Alternative) -> tuple[float, float, str, tuple[tuple[str, Said], ...]]:
+    """Safest first, then quickest, then in a fixed order."""
+    return -(one.wet_chance or 0.0), one.minutes, one.change.code, one.change.figures

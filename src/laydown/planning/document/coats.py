@@ -4,7 +4,6 @@ import itertools
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.spray.strokes import Strokes
 from laydown.planning.document.joins import join_nouns, spread_of
@@ -13,14 +12,13 @@ from laydown.planning.layers.open_time import LONGEST_S
 from laydown.planning.process.process import Process
 from laydown.planning.sections.coat import PlannedCoat
 from laydown.planning.setup.setup import Setup
-from laydown.planning.setup.spraying import Setting
+from laydown.planning.setup.spraying import GunPass
 from laydown.planning.setup.weights import CUP_SHARE
 from laydown.schema.coat import Coat, Layer, Pass, Refill, Section
 from laydown.schema.figure import Spread
-from laydown.schema.product import Kind
+from laydown.schema.message import Name, message
+from laydown.schema.product import LayerName
 from laydown.schema.side import Point, Side
-
-Floats = NDArray[np.float64]
 
 DRAWN_ROWS = 6
 """Rows of a section that a picture shows at most; a choice."""
@@ -75,27 +73,7 @@ def _drawn(strokes: Strokes, girth: float) -> tuple[tuple[Point, ...], ...]:
 def section_nouns(
     planned: PlannedCoat, side: Side, reach_m: float, density_g_ml: float
 ) -> tuple[Section, ...]:
-    """Return the sections of a coat.
-
-    Parameters
-    ----------
-    planned
-        The coat.
-    side
-        For labels and girth.
-    reach_m
-        Height that is sprayed from the floor [m].
-    density_g_ml
-        Of the mix, for the cup [g/mL].
-
-    Returns
-    -------
-    Sections in the order of work. The cup starts as full as the coat needs, at most its usable volume.
-
-    Sources
-    -------
-    The simulated strokes.
-    """
+    """Return the sections of a coat."""
     strokes = planned.made.strokes
     sprayed = strokes.sprayed_g()
     fills = dict(_fills(planned, density_g_ml))
@@ -135,9 +113,9 @@ def _panels(planned: PlannedCoat, side: Side, index: int) -> tuple[str, ...]:
     field = planned.work.field
     ends = [float(planned.reach.x_m[bound]) for bound in planned.work.bounds[index : index + 2]]
     low, high = min(ends), max(ends)
-    sheet = field.sheet
-    first = max(0, round((low - sheet.x0_m) / sheet.cell_m))
-    cut = slice(first, max(first + 1, round((high - sheet.x0_m) / sheet.cell_m)))
+    skin = field.skin
+    first = max(0, round((low - skin.x0_m) / skin.cell_m))
+    cut = slice(first, max(first + 1, round((high - skin.x0_m) / skin.cell_m)))
     found = field.panel[:, cut][field.mask[:, cut]]
     counts = np.bincount(found[found >= 0], minlength=len(side.panels))
     order = np.argsort(-counts, kind="stable")
@@ -157,43 +135,14 @@ def _fills(planned: PlannedCoat, density_g_ml: float) -> list[tuple[int, float]]
 
 
 def first_fill_g(planned: PlannedCoat, density_g_ml: float) -> float:
-    """Return what the cup weighs at the start of a coat, less its own weight [g].
-
-    Parameters
-    ----------
-    planned
-        The coat.
-    density_g_ml
-        Of the mix [g/mL].
-
-    Returns
-    -------
-    Paint in the cup; with two painters in the fuller one.
-
-    Sources
-    -------
-    As ``refill_nouns``.
-    """
+    """Return what the cup weighs at the start of a coat, less its own weight [g]."""
     return _fills(planned, density_g_ml)[0][1]
 
 
 def refill_nouns(planned: PlannedCoat, density_g_ml: float) -> tuple[Refill, ...]:
     """Return the refills of a coat.
 
-    Parameters
-    ----------
-    planned
-        The coat.
-    density_g_ml
-        Of the mix [g/mL].
-
-    Returns
-    -------
-    Refills in the order of work, each at the end of a section.
-
-    Sources
-    -------
-    The search; reserve of 10 % and 30 mL in the gun: common practice, no source.
+    Source: The search; reserve of 10 % and 30 mL in the gun: common practice, no source.
     """
     fills = dict(_fills(planned, density_g_ml))
     return tuple(
@@ -207,26 +156,12 @@ def refill_nouns(planned: PlannedCoat, density_g_ml: float) -> tuple[Refill, ...
     )
 
 
-LAYERS: tuple[Kind, ...] = ("ground", "effect", "clear")
+LAYERS: tuple[LayerName, ...] = ("ground", "effect", "clear")
 """Layers in the order they are sprayed; definition."""
 
 
 def layer_nouns(setup: Setup, process: Process) -> tuple[Layer, ...]:
-    """Return the layers of a plan.
-
-    Parameters
-    ----------
-    setup, process
-        What was asked and what was planned.
-
-    Returns
-    -------
-    Layers in the order they are sprayed.
-
-    Sources
-    -------
-    ``laydown.planning.process.process``.
-    """
+    """Return the layers of a plan."""
     return tuple(_layer(setup, process.layers[name]) for name in LAYERS if name in process.layers)
 
 
@@ -238,24 +173,8 @@ def _layer(setup: Setup, result: LayerResult) -> Layer:
     return Layer(product.kind, product.key, Spread(panel, panel - 2.0, panel + 2.0), coats)
 
 
-def pass_noun(setting: Setting, pressure_bar: float | None) -> Pass:
-    """Return how the gun is held as the card prints it.
-
-    Parameters
-    ----------
-    setting
-        The pass.
-    pressure_bar
-        Inlet pressure the job or the sheet names [bar].
-
-    Returns
-    -------
-    The pass with seconds per metre.
-
-    Sources
-    -------
-    Definition.
-    """
+def pass_noun(setting: GunPass, pressure_bar: float | None) -> Pass:
+    """Return how the gun is held as the card prints it."""
     return Pass(
         setting.name,
         setting.fan_m,
@@ -285,7 +204,7 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
         setup.job.gun.pressure_bar if setup.job.gun.pressure_bar is not None else paint.product.pressure_bar
     )
     walk = planned.task.walk
-    ends = ("rear", "front") if result.start.backwards else ("front", "rear")
+    backwards = result.start.backwards
     strokes = planned.made.strokes
     return Coat(
         number=coat.number,
@@ -301,8 +220,10 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
         flash_s=spread_of(min(coat.flash_s, LONGEST_S), result.conditions.flash_ln_sd),
         open_s=spread_of(min(coat.open_s, LONGEST_S), result.conditions.open_ln_sd),
         pattern="walk" if walk else "sections",
-        direction=f"{ends[0]} to {ends[1]}",
-        start=result.start.feature or f"{ends[0]} end, at the bottom",
+        direction=message("rear-to-front" if backwards else "front-to-rear"),
+        start=Name(result.start.feature)
+        if result.start.feature
+        else message("start.rear" if backwards else "start.front"),
         start_at=_start_point(coat, setup.side.girth),
         passes=tuple(pass_noun(setting, pressure) for setting, _ in planned.work.passes),
         sections=section_nouns(planned, setup.side, setup.job.painter.reach_m, paint.density_g_ml),
@@ -311,7 +232,7 @@ def _coat(setup: Setup, result: LayerResult, coat: CoatResult) -> Coat:
         ),
         refills=refill_nouns(planned, paint.density_g_ml),
         balance=balance,
-        reason=result.start.reason if not walk else "walked in one stride: no join across the side",
+        reason=message("walked-in-one-stride") if walk else result.start.reason,
         wet_next=coat.wet_next,
         fill_g=first_fill_g(planned, paint.density_g_ml),
     )

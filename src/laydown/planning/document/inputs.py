@@ -4,14 +4,15 @@ import math
 from collections.abc import Sequence
 
 from laydown.planning.document.mixes import MIX_ASSUMPTIONS
-from laydown.planning.process.drying import CLEAR_OPEN_LN_SD_TEXT, COOL_TO_ABOVE_AIR_K, RESIDUAL_SHARE
+from laydown.planning.process.drying import COOL_TO_ABOVE_AIR_K, RESIDUAL_SHARE
 from laydown.planning.process.process import Process
 from laydown.planning.setup.coat_parts import undercoat_of
-from laydown.planning.setup.paint import CLOSED_G_M2, bands_of
+from laydown.planning.setup.paint import CLOSED_G_M2, hiding_source
 from laydown.planning.setup.setup import Setup
 from laydown.planning.setup.weights import MOVE_S, TURN_S
 from laydown.schema.coat import Layer
 from laydown.schema.figure import Figure
+from laydown.schema.message import Message, Name, message
 from laydown.schema.plan import Assumption, DrySpray, Inputs, PlannedPanel, PlannedSide
 from laydown.trade.mixing.paint_classes import defaults
 from laydown.trade.side.build import panel_areas
@@ -23,40 +24,29 @@ def _unsaid(name: str, figure: Figure | None) -> list[Assumption]:
         ("default", "common practice", "not given", "standard")
     ):
         return []
-    source = "bare number in the job file, no spread known" if figure.source == "not given" else figure.source
+    source = message("source.bare-number") if figure.source == "not given" else _as_given(figure.source)
     return [Assumption(name, figure.value, source)]
 
 
+def _as_given(source: str) -> Message:
+    """A source in the words in which it was given."""
+    return message("source.as-given", source=Name(source))
+
+
 def assumptions_of(setup: Setup, process: Process) -> tuple[Assumption, ...]:
-    """Return the figures a plan leans on that nobody measured for this job.
-
-    Parameters
-    ----------
-    setup, process
-        The job, the sheets and the plan.
-
-    Returns
-    -------
-    Assumptions, each once.
-
-    Sources
-    -------
-    Named in each.
-    """
+    """Return the figures a plan leans on that nobody measured for this job."""
     found = [*_of_job(setup), *_of_paints(setup, process), *_of_hiding(setup, process)]
     found += [
-        Assumption("film.closed_g_m2", CLOSED_G_M2, "derived from assumed droplets, range 25 to 55"),
-        Assumption("hand.turn_s", TURN_S, "assumption, 0.3 to 0.5 s"),
-        Assumption("hand.move_s", MOVE_S, "common practice, no source"),
-        Assumption("effect.cool_to_above_air_k", COOL_TO_ABOVE_AIR_K, "assumption"),
-        Assumption("effect.residual_share", RESIDUAL_SHARE, "assumption set to common practice"),
-        Assumption("clear.open_time", CLEAR_OPEN_LN_SD_TEXT, "assumption"),
+        Assumption("film.closed_g_m2", CLOSED_G_M2, message("source.assumed-droplets")),
+        Assumption("hand.turn_s", TURN_S, message("source.turn")),
+        Assumption("hand.move_s", MOVE_S, message("source.common-practice")),
+        Assumption("effect.cool_to_above_air_k", COOL_TO_ABOVE_AIR_K, message("source.assumption")),
+        Assumption("effect.residual_share", RESIDUAL_SHARE, message("source.set-to-practice")),
+        Assumption("clear.open_time", message("taken.half-the-flash"), message("source.assumption")),
         *MIX_ASSUMPTIONS,
     ]
     if setup.side.status == "generic_fitted":
-        found.append(
-            Assumption("side.area_scale", "fitted", "outline fitted to estimated areas, 10 % either way")
-        )
+        found.append(Assumption("side.area_scale", message("taken.fitted"), message("source.outline-fitted")))
     return tuple({one.figure: one for one in found}.values())
 
 
@@ -70,7 +60,7 @@ def _of_job(setup: Setup) -> list[Assumption]:
         found += _unsaid(f"gun.{name}", getattr(job.gun, name))
     if job.surface.temperature_c is None:
         air_c = job.air.temperature_c.value
-        found.append(Assumption("surface.temperature_c", air_c, "not measured: as the booth air"))
+        found.append(Assumption("surface.temperature_c", air_c, message("source.as-booth-air")))
     return found
 
 
@@ -83,11 +73,10 @@ def _of_paints(setup: Setup, process: Process) -> list[Assumption]:
         if layer == "clear":
             continue
         if paint.product.flash is None:
-            why = "no flash time on the sheet: handbook evaporation, wide"
-            found.append(Assumption(f"{layer}.transfer", 1.0, why))
+            found.append(Assumption(f"{layer}.transfer", 1.0, message("source.handbook-evaporation")))
         option, material = result.option, setup.job.surface.material
         for one in defaults(option.reducer, activated=option.hardener, material=material):
-            found.append(Assumption(f"{layer}.{one.figure}", one.value, one.source))
+            found.append(Assumption(f"{layer}.{one.figure}", one.value, _as_given(one.source)))
     return found
 
 
@@ -95,7 +84,11 @@ def _of_hiding(setup: Setup, process: Process) -> list[Assumption]:
     """Hiding figures and undercoats nobody measured."""
     if "ground" not in process.layers:
         return []
-    found = [Assumption("ground.hiding", bands_of(setup.paints["ground"].product)[3], "hiding figures")]
+    found = [
+        Assumption(
+            "ground.hiding", hiding_source(setup.paints["ground"].product), message("source.hiding-figures")
+        )
+    ]
     for reach in setup.extents.panels:
         work = setup.works.get(reach.panel)
         if reach.ground != "none" and work is not None and work.undercoat_lightness is None:
@@ -111,21 +104,7 @@ def _figures(owner: object, names: Sequence[str]) -> dict[str, Figure]:
 
 
 def inputs_of(setup: Setup) -> Inputs:
-    """Return the inputs a person may doubt.
-
-    Parameters
-    ----------
-    setup
-        The job.
-
-    Returns
-    -------
-    Figures with spread and source.
-
-    Sources
-    -------
-    The job.
-    """
+    """Return the inputs a person may doubt."""
     job = setup.job
     invented = job.invented or any(paint.product.status == "invented" for paint in setup.paints.values())
     air = ("temperature_c", "rh", "speed_m_s", "blower_speed_m_s", "blower_temperature_c", "pressure_pa")
@@ -143,21 +122,7 @@ def inputs_of(setup: Setup) -> Inputs:
 
 
 def side_of(setup: Setup) -> PlannedSide:
-    """Return the side with its panels and how far each layer reaches.
-
-    Parameters
-    ----------
-    setup
-        Side and extents.
-
-    Returns
-    -------
-    The side; panels that get nothing are left out.
-
-    Sources
-    -------
-    ``laydown.trade.side.extents`` and ``panel_areas``.
-    """
+    """Return the side with its panels and how far each layer reaches."""
     areas = panel_areas(setup.side)
     touched = [
         reach
@@ -184,21 +149,7 @@ def side_of(setup: Setup) -> PlannedSide:
 
 
 def dry_spray_of(process: Process, layers: Sequence[Layer]) -> DrySpray:
-    """Return overspray on set paint and on what is not painted, of all coats.
-
-    Parameters
-    ----------
-    process, layers
-        Simulated coats, and their nouns.
-
-    Returns
-    -------
-    Grams, and the join with the most of it.
-
-    Sources
-    -------
-    ``laydown.physics.spray.overspray``.
-    """
+    """Return overspray on set paint and on what is not painted, of all coats."""
     dry = bare = 0.0
     worst: tuple[float, str | None] = (1e-3, None)
     nouns = {(layer.name, coat.number): coat for layer in layers for coat in layer.coats}

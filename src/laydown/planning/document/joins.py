@@ -10,56 +10,27 @@ from laydown.planning.sections.coat import PlannedCoat
 from laydown.planning.sections.search import Board
 from laydown.planning.setup.places import Place
 from laydown.planning.setup.spraying import Crew
-from laydown.planning.setup.weights import HURRY_CHANCE, WET_CHANCE
+from laydown.planning.setup.weights import TIGHT_CHANCE, WET_CHANCE
 from laydown.schema.coat import Join, JoinRunnerUp, JoinState
 from laydown.schema.figure import Spread
+from laydown.schema.message import Message, Name, message
 
-LOOSE = "droplets of a control coat lie apart: its joins need not be wet"
-"""Why a join of a control coat is not judged by its age; common practice, no source."""
+LOOSE = message("droplets-lie-apart")
+"""Why a join of a drop coat is not judged by its age; common practice, no source."""
 
 MIDDLE_90 = 1.645
 """Standard deviations from the middle to the ends of the middle 90 %; definition."""
 
 
 def spread_of(value: float, ln_sd: float) -> Spread:
-    """Return a lognormal figure with the ends of its middle 90 %.
-
-    Parameters
-    ----------
-    value
-        Median, 0 or more.
-    ln_sd
-        Standard deviation of its logarithm.
-
-    Returns
-    -------
-    Value, low, high.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return a lognormal figure with the ends of its middle 90 %."""
     factor = math.exp(MIDDLE_90 * ln_sd)
     return Spread(value, value / factor, value * factor)
 
 
 def state_of(chance: float) -> JoinState:
-    """Return the state of a join from its chance to be wet; the one definition used everywhere.
-
-    Parameters
-    ----------
-    chance
-        0 to 1.
-
-    Returns
-    -------
-    wet, hurry or late.
-
-    Sources
-    -------
-    ``WET_CHANCE`` and ``HURRY_CHANCE``; a choice.
-    """
-    return "wet" if chance >= WET_CHANCE else "hurry" if chance >= HURRY_CHANCE else "late"
+    """Return the state of a join from its chance to be wet; the one definition used everywhere."""
+    return "wet" if chance >= WET_CHANCE else "tight" if chance >= TIGHT_CHANCE else "dry"
 
 
 def _cost(board: Board, bounds: Sequence[int], index: int, alternative: int, *, refill: bool) -> float:
@@ -88,58 +59,36 @@ def _runner_up(planned: PlannedCoat, index: int, *, refill: bool) -> JoinRunnerU
     best = min(finite, key=lambda other: finite[other])
     place, here = planned.reach.places[best - 1], planned.reach.places[bounds[index] - 1]
     more = finite[best] - chosen
-    because = _because(place, here)
-    return JoinRunnerUp(place.x_m, place.kind, place.label, f"{more:.1f} minutes of work dearer: {because}")
+    why_not = message("join-second", minutes=more, because=_because(place, here))
+    return JoinRunnerUp(place.x_m, place.kind, place.label, why_not)
 
 
-def _because(other: Place, here: Place) -> str:
+def _because(other: Place, here: Place) -> Message:
     """Why another place costs more."""
     if other.cost > here.cost + 1e-9:
-        return f"{_words(other.kind)} shows a join more than {_words(here.kind)}"
-    return "its sections are less even, so an edge waits longer or an arm reaches farther"
+        return message("join-shows-more", other=_kind(other), here=_kind(here))
+    return message("sections-less-even")
 
 
-def _words(kind: str) -> str:
-    """A kind of place in words."""
-    return {"body_line": "a body line", "open": "open panel", "arch": "an arch edge"}.get(kind, f"a {kind}")
+def _kind(place: Place) -> Message:
+    """What a place is."""
+    return message(f"place.{place.kind}")
 
 
 def join_nouns(
     planned: PlannedCoat, prefix: str, crew: Crew, open_ln_sd: float, refills: Sequence[int]
 ) -> tuple[Join, ...]:
-    """Return the joins of a coat.
-
-    Parameters
-    ----------
-    planned
-        The coat.
-    prefix
-        Layer and coat, such as "g1".
-    crew
-        Whose hand it is.
-    open_ln_sd
-        Standard deviation of ln(open time).
-    refills
-        Sections, from 0, after which the cup is filled.
-
-    Returns
-    -------
-    Joins in the order of work.
-
-    Sources
-    -------
-    Ages from the simulated coat; chances: ``wet_chance``.
-    """
+    """Return the joins of a coat."""
     found = []
     by_hand = hand_ln_sd(planned, crew)
     opening = min(planned.task.open_s, LONGEST_S)
-    loose = planned.task.part == "control"
+    loose = planned.task.part == "drop"
     ages, chances = join_ages_s(planned), join_wet_chance(planned, crew, open_ln_sd)
     for number, bound in enumerate(planned.work.bounds[1:-1], start=1):
         place = planned.reach.places[bound - 1]
         age, chance = float(ages[number - 1]), float(chances[number - 1])
         refill = number - 1 in refills
-        spare = Spread(
+        margin = Spread(
             opening - age,
             opening / math.exp(MIDDLE_90 * open_ln_sd) - age * math.exp(MIDDLE_90 * by_hand),
             opening * math.exp(MIDDLE_90 * open_ln_sd) - age / math.exp(MIDDLE_90 * by_hand),
@@ -156,7 +105,7 @@ def join_nouns(
                 place.kind,
                 spread_of(age, by_hand),
                 spread_of(opening, open_ln_sd),
-                spare,
+                margin,
                 state_of(chance),
                 chance,
                 moved,
@@ -167,13 +116,14 @@ def join_nouns(
     return tuple(found)
 
 
-def _reason(place: Place, age: float, opening: float, moved: float | None, *, refill: bool) -> str:
+def _reason(place: Place, age: float, opening: float, moved: float | None, *, refill: bool) -> Message:
     """Why the join lies here."""
-    words = f"{_words(place.kind)} ({place.label}); the edge is {age:.0f} s old when it is reached and open for {opening:.0f} s"
-    if refill:
-        words += ", the stop for the cup counted in"
+    said = [
+        message("kind-and-place", place=_kind(place), feature=Name(place.label)),
+        message("edge-old-with-stop" if refill else "edge-old", age_s=age, open_s=opening),
+    ]
     if moved is not None and moved < 0.25:
-        words += "; the coat before joins at the same gap, which no film bridges"
+        said.append(message("joins-at-same-gap"))
     elif moved is not None:
-        words += f"; {moved:.2f} m from the nearest join of the coat before"
-    return words
+        said.append(message("joins-moved", moved_m=moved))
+    return message("one-after-another", parts=tuple(said))

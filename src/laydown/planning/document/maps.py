@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from laydown.physics.values import Floats
 from laydown.planning.document.coats import LAYERS
 from laydown.planning.layers.layer import CoatResult, LayerResult
 from laydown.planning.process.process import Process
@@ -10,8 +11,6 @@ from laydown.planning.sections.outcome import FOG_CELLS
 from laydown.planning.setup.field import FULL_WEIGHT, Field
 from laydown.schema.coat import CoatMap, Maps
 from laydown.schema.side import Side
-
-Floats = NDArray[np.float64]
 
 CELLS = 2
 """Cells of the film grid per cell of a map; a choice of resolution."""
@@ -45,13 +44,13 @@ def _map(
 ) -> CoatMap:
     """One map from block values, its target and the sign of what counts as worst."""
     values, target, cell_m = data
-    sheet = field.sheet
+    skin = field.skin
     off = np.abs(np.log(np.maximum(values, 1e-6) / target)) if kind == "film" else values
     at = np.unravel_index(int(np.nanargmax(off)), off.shape) if np.isfinite(off).any() else (0, 0)
-    x = sheet.x0_m + (float(at[1]) + 0.5) * cell_m
-    s = sheet.s0_m + (float(at[0]) + 0.5) * cell_m
-    row = min(int((s - sheet.s0_m) / sheet.cell_m), sheet.rows - 1)
-    column = min(int((x - sheet.x0_m) / sheet.cell_m), sheet.columns - 1)
+    x = skin.x0_m + (float(at[1]) + 0.5) * cell_m
+    s = skin.s0_m + (float(at[0]) + 0.5) * cell_m
+    row = min(int((s - skin.s0_m) / skin.cell_m), skin.rows - 1)
+    column = min(int((x - skin.x0_m) / skin.cell_m), skin.columns - 1)
     near = field.panel[max(0, row - 6) : row + 7, max(0, column - 6) : column + 7]
     near = near[near >= 0]
     where = side.panels[int(np.bincount(near).argmax())].label if near.size else ""
@@ -62,8 +61,8 @@ def _map(
         kind,  # type: ignore[arg-type]
         cell_m,
         cell_m / side.girth,
-        sheet.x0_m,
-        sheet.s0_m / side.girth,
+        skin.x0_m,
+        skin.s0_m / side.girth,
         _values(values),
         target,
         worst,
@@ -77,7 +76,7 @@ def _coat_maps(side: Side, layer: LayerResult, coat: CoatResult) -> list[CoatMap
     """Film, age and dry spray of one coat."""
     outcome, field = coat.planned.outcome, layer.task.field
     name = (layer.task.paint.product.kind, coat.number)
-    cell = field.sheet.cell_m * CELLS
+    cell = field.skin.cell_m * CELLS
     # A fade has no target film, so it is left out of the film's map.
     film = _reduced(outcome.filmed.film_g_m2, field.weight >= FULL_WEIGHT, CELLS, largest=False)
     ratio = np.nan_to_num(outcome.joined.age_s / max(coat.open_s, 1e-3), nan=0.0)
@@ -93,21 +92,7 @@ def _coat_maps(side: Side, layer: LayerResult, coat: CoatResult) -> list[CoatMap
 
 
 def maps_of(side: Side, process: Process) -> Maps:
-    """Return the maps of every coat, and how the whole effect coat looks.
-
-    Parameters
-    ----------
-    side, process
-        The side and its layers.
-
-    Returns
-    -------
-    Film, age over open time, and dry spray of each coat, in cells of 20 mm.
-
-    Sources
-    -------
-    The simulated coats.
-    """
+    """Return the maps of every coat, and how the whole effect coat looks."""
     coats = [
         one
         for name in LAYERS
@@ -127,4 +112,4 @@ def _appearance(side: Side, process: Process) -> list[CoatMap]:
     inside = np.isfinite(shown)
     values = _reduced(np.nan_to_num(shown, nan=0.0), inside, CELLS, largest=False)
     name = ("effect", layer.coats[-1].number)
-    return [_map("appearance", "dE00", field, side, name, (values, 0.0, field.sheet.cell_m * CELLS))]
+    return [_map("appearance", "dE00", field, side, name, (values, 0.0, field.skin.cell_m * CELLS))]

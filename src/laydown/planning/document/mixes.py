@@ -1,4 +1,4 @@
-"""One mix for each layer: grams, pour sheet, pot life, solvent, and the question a sheet leaves open."""
+"""One mix for each layer: grams, mix sheet, pot life, solvent, and the question a sheet leaves open."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -10,14 +10,15 @@ from laydown.planning.setup.paint import WATER_DENSITY_G_ML, Paint
 from laydown.planning.setup.setup import Setup
 from laydown.schema.clock import Step
 from laydown.schema.figure import Spread
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Name, Range, Saying, message
 from laydown.schema.plan import Assumption
-from laydown.schema.product import Kind, RecipeLine
+from laydown.schema.problem import InputError
+from laydown.schema.product import LayerName, RecipeLine
 from laydown.schema.supplies import Cost, Mix, PourLine, WaterReading
 from laydown.trade.mixing.batch import Allowance, batch_ml, least_mix_g, leftover
 from laydown.trade.mixing.pot_life import pot_life
 from laydown.trade.mixing.pour import pour_sheet
-from laydown.trade.mixing.recipe import RecipeError, scale
+from laydown.trade.mixing.recipe import scale
 from laydown.trade.mixing.water_percent import in_house_convention, readings_of_percent
 from laydown.trade.money import Hours, MaterialUse, Rates, amount, job_cost
 from laydown.trade.solvent import NotComputable, voc_material_g_l, voc_regulatory_g_l
@@ -34,29 +35,11 @@ def _number(value: Decimal | None) -> float | None:
 
 
 def cost_of(setup: Setup, mixes: Sequence[Mix], steps: Sequence[Step]) -> Cost:
-    """Return the cost of a plan.
-
-    Parameters
-    ----------
-    setup
-        The job with its prices.
-    mixes
-        What is mixed.
-    steps
-        The timeline.
-
-    Returns
-    -------
-    Parts and total; everything without a price is listed as missing, and without any price the total is None.
-
-    Sources
-    -------
-    ``laydown.trade.money``.
-    """
+    """Return the cost of a plan."""
     prices = setup.job.prices
     per_litre = {"ground": prices.ground_per_l, "effect": prices.effect_per_l, "clear": prices.clear_per_l}
     uses = [
-        MaterialUse(f"{mix.layer} coat", mix.mix_g, mix.mix_ml, price_per_l=_decimal(per_litre[mix.layer]))
+        MaterialUse(mix.layer, mix.mix_g, mix.mix_ml, price_per_l=_decimal(per_litre[mix.layer]))
         for mix in mixes
     ]
     booth = [step for step in steps if step.where == "booth"]
@@ -83,7 +66,7 @@ def cost_of(setup: Setup, mixes: Sequence[Mix], steps: Sequence[Step]) -> Cost:
         labour=_number(cost.labour),
         redo=_number(cost.redo),
         total=_number(cost.total) if known else None,
-        missing=tuple(cost.missing),
+        missing=cost.missing,
     )
 
 
@@ -92,23 +75,7 @@ TEST_PANEL_ML = 40.0
 
 
 def lines_of(paint: Paint, option: Option) -> tuple[RecipeLine, ...]:
-    """Return the recipe of a mix: the sheet's lines, hardener only where it is used, and the water.
-
-    Parameters
-    ----------
-    paint
-        The product.
-    option
-        The adjustment.
-
-    Returns
-    -------
-    Lines in pouring order; the reducer carries its speed in its name.
-
-    Sources
-    -------
-    The sheet.
-    """
+    """Return the recipe of a mix: the sheet's lines, hardener only where it is used, and the water."""
     product = paint.product
     lines = [
         replace(line, name=f"{option.reducer} {line.name}")
@@ -141,8 +108,8 @@ def _need_ml(result: LayerResult, density_g_ml: float) -> float:
 
 
 def _question(
-    lines: tuple[RecipeLine, ...], mix_ml: float, layer: Kind
-) -> tuple[str, tuple[WaterReading, ...]]:
+    lines: tuple[RecipeLine, ...], mix_ml: float, layer: LayerName
+) -> tuple[Saying, tuple[WaterReading, ...]]:
     """The question an ambiguous water percentage raises, with the grams of each reading."""
     index = next(
         (
@@ -155,45 +122,29 @@ def _question(
     if index is None:
         return "", ()
     readings = readings_of_percent(lines, index, volume_ml=mix_ml)
-    words = {"base": "the base colour", "before": "everything poured before", "final": "the finished mix"}
     found = tuple(
-        WaterReading(f"of {words[one.of]}, by {one.basis}", round(one.masses_g[index], 1))
+        WaterReading(message(f"water-reading.{one.of}", basis=one.basis), round(one.masses_g[index], 1))
         for one in readings
         if one.masses_g is not None
     )
     least, most = min(one.water_g for one in found), max(one.water_g for one in found)
-    ask = (
-        f"{lines[index].amount:g} % water of what? The sheet of the {layer} coat does not say; the readings give "
-        f"{least:.1f} to {most:.1f} g. The plan takes {found[0].reading}; ask the paint supplier."
+    ask = message(
+        "water-percent-of-what",
+        water=lines[index].amount / 100.0,
+        layer=layer,
+        water_g=Range(least, most),
+        reading=found[0].reading,
     )
     return ask, found
 
 
-def _number_mixes(value: float | NotComputable) -> float | None:
+def _figure(value: float | NotComputable) -> float | None:
     """A number, or None where it cannot be computed."""
     return None if isinstance(value, NotComputable) else value
 
 
-def mix_of(setup: Setup, layer: Kind, result: LayerResult) -> Mix | Finding:
-    """Return the mix of a layer.
-
-    Parameters
-    ----------
-    setup
-        The job.
-    layer
-        Which layer.
-    result
-        Its plan.
-
-    Returns
-    -------
-    One mix for all coats and the let-down panel, or a finding where the recipe cannot be weighed.
-
-    Sources
-    -------
-    ``laydown.trade.mixing.pour``, ``laydown.trade.mixing.batch``, ``laydown.trade.solvent``.
-    """
+def mix_of(setup: Setup, layer: LayerName, result: LayerResult) -> Mix | Finding:
+    """Return the mix of a layer."""
     paint = result.task.paint
     lines = lines_of(paint, result.option)
     need = _need_ml(result, paint.density_g_ml)
@@ -203,15 +154,14 @@ def mix_of(setup: Setup, layer: Kind, result: LayerResult) -> Mix | Finding:
         masses = scale(held, volume_ml=mix_ml)
         ask, readings = _question(lines, mix_ml, layer)
         least = least_mix_g(held)
-    except RecipeError as error:
+    except InputError as error:
         return Finding(
             "stop",
             "recipe-not-weighable",
             f"{layer}.mix",
-            f"the recipe of {paint.product.key} cannot be turned into grams.",
-            "; ".join(fault.what for fault in error.faults),
-            tuple(dict.fromkeys(fault.hint for fault in error.faults))
-            or ("complete the recipe from the sheet",),
+            message("recipe-not-weighable", product=Name(paint.product.key)),
+            message("recipe-faults", faults=tuple(fault.what for fault in error.problems)),
+            tuple(dict.fromkeys(fault.hint for fault in error.problems)) or (message("do.complete-recipe"),),
         )
     steps = pour_sheet(masses)
     left = leftover(mix_ml, need, hardened=result.option.hardener)
@@ -233,8 +183,8 @@ def mix_of(setup: Setup, layer: Kind, result: LayerResult) -> Mix | Finding:
         life,
         least,
         Spread(left.expected_ml, left.low_ml, left.high_ml),
-        _number_mixes(voc_material_g_l(held, masses)),
-        _number_mixes(voc_regulatory_g_l(held, masses)),
+        _figure(voc_material_g_l(held, masses)),
+        _figure(voc_regulatory_g_l(held, masses)),
         ask,
         readings,
     )
@@ -243,32 +193,19 @@ def mix_of(setup: Setup, layer: Kind, result: LayerResult) -> Mix | Finding:
 def mix_findings(mix: Mix, use_s: float) -> list[Finding]:
     """Return what there is to fear of a mix.
 
-    Parameters
-    ----------
-    mix
-        The mix.
-    use_s
-        From mixing to the last stroke of the layer [s].
-
-    Returns
-    -------
-    Findings; may be empty.
-
-    Sources
-    -------
-    The sheet; common practice, no source.
+    Source: The sheet; common practice, no source.
     """
     found = []
     where = f"{mix.layer}.mix"
     if mix.ask:
         found.append(
             Finding(
-                "care",
+                "caution",
                 "water-percent-of-what",
                 where,
                 mix.ask,
-                "the readings differ in grams",
-                ("ask and write water_percent_of and water_basis into the product file",),
+                message("water-percent-of-what.why"),
+                (message("do.ask-and-write-water"),),
             )
         )
     if mix.pot_life_s is not None and use_s > mix.pot_life_s:
@@ -277,54 +214,40 @@ def mix_findings(mix: Mix, use_s: float) -> list[Finding]:
                 "stop",
                 "pot-life-too-short",
                 where,
-                f"the mix lives {mix.pot_life_s / 60:.0f} min at this temperature, the layer takes {use_s / 60:.0f} min.",
-                "pot life of the sheet, moved to the booth's temperature",
-                (
-                    "blend all colour first, then harden it in parts, each when its turn comes",
-                    "keep the cup cool",
-                ),
+                message("pot-life-too-short", life_s=mix.pot_life_s, use_s=use_s),
+                message("pot-life-too-short.why"),
+                (message("do.harden-in-parts"), message("do.keep-cup-cool")),
             )
         )
     if mix.mix_g < mix.least_mix_g:
         found.append(
             Finding(
-                "care",
+                "caution",
                 "mix-too-small",
                 where,
-                f"{mix.mix_g:.0f} g is too small to weigh within tolerance: at least {mix.least_mix_g:.0f} g.",
-                "reading error of a scale with 0.1 g against the share of the smallest line",
-                (f"mix {mix.least_mix_g:.0f} g", "use a scale that shows 0.01 g"),
+                message("mix-too-small", mix_g=mix.mix_g, least_g=mix.least_mix_g),
+                message("mix-too-small.why"),
+                (message("do.mix-at-least", least_g=mix.least_mix_g), message("do.finer-scale")),
             )
         )
     return found
 
 
-MIX_ASSUMPTIONS = (
-    Assumption("mix.reserve_share", Allowance().reserve_share, "common practice, no source"),
-    Assumption("mix.dead_ml", Allowance().dead_ml, "common practice, no source"),
-    Assumption("mix.test_panel_ml", TEST_PANEL_ML, "common practice, no source"),
+MIX_ASSUMPTIONS = tuple(
+    Assumption(name, value, message("source.common-practice"))
+    for name, value in (
+        ("mix.reserve_share", Allowance().reserve_share),
+        ("mix.dead_ml", Allowance().dead_ml),
+        ("mix.test_panel_ml", TEST_PANEL_ML),
+    )
 )
 """Defaults that every mix leans on."""
 
 
-def mixes_of(setup: Setup, layers: Mapping[Kind, LayerResult]) -> tuple[tuple[Mix, ...], tuple[Finding, ...]]:
-    """Return one mix for each layer.
-
-    Parameters
-    ----------
-    setup
-        The job.
-    layers
-        Its planned layers.
-
-    Returns
-    -------
-    The mixes, and findings for layers whose recipe cannot be weighed.
-
-    Sources
-    -------
-    ``mix_of``.
-    """
+def mixes_of(
+    setup: Setup, layers: Mapping[LayerName, LayerResult]
+) -> tuple[tuple[Mix, ...], tuple[Finding, ...]]:
+    """Return one mix for each layer."""
     made = [mix_of(setup, name, layer) for name, layer in layers.items()]
     return tuple(one for one in made if isinstance(one, Mix)), tuple(
         one for one in made if isinstance(one, Finding)

@@ -8,38 +8,35 @@ from laydown.planning.document.coats import LAYERS
 from laydown.planning.document.joins import spread_of
 from laydown.planning.layers.layer import CoatResult, LayerResult
 from laydown.planning.layers.open_time import LONGEST_S
+from laydown.planning.process.air import BLOW_WARM_C
 from laydown.planning.process.bake import BakeTimes
+from laydown.planning.process.drying import Cooling
 from laydown.planning.process.process import Layered
 from laydown.planning.setup.setup import Setup
 from laydown.schema.clock import ClockLimit, Gate, Step
 from laydown.schema.coat import Layer
-from laydown.schema.product import Kind
+from laydown.schema.message import Name, Saying, message
+from laydown.schema.product import LayerName
 from laydown.schema.supplies import Mix
 
 GROUND_GATE = Gate(
     "ground released",
     "effect.1.spray",
-    (
-        "matt everywhere, edges and recesses too",
-        "hiding card: black and white look the same",
-        "even and clean",
-    ),
+    tuple(map(message, ("ask.matt-edges-too", "ask.hiding-card", "ask.even-and-clean"))),
 )
 """Asked before the effect coat goes on."""
 
 EFFECT_GATE = Gate(
     "effect released",
     "clear.1.spray",
-    (
-        "matt everywhere, water and co-solvent out",
-        "even from three sides",
-        "the let-down panel held to it matches",
-    ),
+    tuple(map(message, ("ask.matt-water-out", "ask.even-from-three-sides", "ask.panel-matches"))),
 )
 """Asked before the clear goes on."""
 
 BAKE_GATE = Gate(
-    "car released", "polish", ("cooled through", "film and colour seen in daylight", "let-down panel filed")
+    "car released",
+    "polish",
+    tuple(map(message, ("ask.cooled-through", "ask.seen-in-daylight", "ask.panel-filed"))),
 )
 """Asked before the car leaves."""
 
@@ -47,18 +44,7 @@ BAKE_GATE = Gate(
 def gates_of(layers: Sequence[Layer]) -> tuple[Gate, ...]:
     """Return the checks before steps that cannot be taken back.
 
-    Parameters
-    ----------
-    layers
-        Planned layers.
-
-    Returns
-    -------
-    Gates in order.
-
-    Sources
-    -------
-    Common practice, no source.
+    Source: Common practice, no source.
     """
     names = {layer.name for layer in layers}
     return tuple(
@@ -73,35 +59,15 @@ def gates_of(layers: Sequence[Layer]) -> tuple[Gate, ...]:
 
 
 def clocks_of(
-    setup: Setup, mixes: Sequence[Mix], layers: dict[Kind, LayerResult], bake: BakeTimes
+    setup: Setup, mixes: Sequence[Mix], layers: dict[LayerName, LayerResult], bake: BakeTimes
 ) -> tuple[ClockLimit, ...]:
-    """Return the clocks that run out.
-
-    Parameters
-    ----------
-    setup
-        The sheets.
-    mixes
-        What is mixed.
-    layers
-        Planned layers.
-    bake
-        The clock after the bake.
-
-    Returns
-    -------
-    Clocks with the step that starts them; a limit nobody gave is None and said so.
-
-    Sources
-    -------
-    The sheets.
-    """
+    """Return the clocks that run out."""
     found = [
         ClockLimit(
             "pot_life",
             f"mix.{mix.layer}",
             mix.pot_life_s,
-            f"sheet of {mix.product}, moved to the booth's temperature",
+            message("source.sheet-at-booth", product=Name(mix.product)),
         )
         for mix in mixes
         if mix.pot_life_s is not None
@@ -110,8 +76,11 @@ def clocks_of(
         if name in layers:
             product = setup.paints[name].product
             last = layers[name].coats[-1].number
+            known = product.recoat_max_s is not None
             source = (
-                f"sheet of {product.key}" if product.recoat_max_s is not None else "not on the sheet: ask"
+                message("source.sheet", product=Name(product.key))
+                if known
+                else message("source.ask-not-on-sheet")
             )
             found.append(ClockLimit("recoat_max", f"{name}.{last}.spray", product.recoat_max_s, source))
     if "clear" in layers:
@@ -121,12 +90,10 @@ def clocks_of(
                 "clearance",
                 f"clear.{last}.spray",
                 None,
-                "your booth's own measured clearing time: not known here",
+                message("source.own-clearing-time"),
             )
         )
-        found.append(
-            ClockLimit("polish_from", "bake", bake.polish_s, "common practice, no source; the sheet wins")
-        )
+        found.append(ClockLimit("polish_from", "bake", bake.polish_s, message("source.practice-or-sheet")))
     return tuple(found)
 
 
@@ -169,8 +136,8 @@ class _Line:
         self,
         name: tuple[str, str],
         length: tuple[float, float, float],
-        text: str,
-        layer: Kind | None,
+        text: Saying,
+        layer: LayerName | None,
         coat: int | None,
         where: str = "booth",
     ) -> None:
@@ -200,10 +167,10 @@ class _Line:
             )
         )
 
-    def mix(self, layer: Kind, painters: int) -> None:
+    def mix(self, layer: LayerName, painters: int) -> None:
         """Put a mix beside the last wait that is long enough for it; where there is none, everybody waits for it."""
         free = WAITS if painters == 1 else WAITS | HANDS_OF_ONE
-        text = f"mix the {layer} coat, strain it"
+        text = message("step.mix", layer=layer)
         end = self.now_s
         for step in reversed(self.steps):
             if step.kind not in free:
@@ -216,7 +183,7 @@ class _Line:
         self.add((f"mix.{layer}", "mix"), _around(MIX_S, OTHER_SHARE), text, layer, None, "mixing room")
 
 
-def _mix_step(layer: Kind, end_s: float, text: str) -> Step:
+def _mix_step(layer: LayerName, end_s: float, text: Saying) -> Step:
     """A mix that is ready at a time, made beside the booth."""
     start = end_s - MIX_S
     low, high = start + (1.0 - OTHER_SHARE) * MIX_S, start + (1.0 + OTHER_SHARE) * MIX_S
@@ -228,19 +195,22 @@ def _around(value: float, share: float) -> tuple[float, float, float]:
     return value, value * (1.0 - share), value * (1.0 + share)
 
 
-def _coat(line: _Line, layer: Kind, coat: CoatResult, length: tuple[float, float, float], text: str) -> None:
+def _coat(
+    line: _Line, layer: LayerName, coat: CoatResult, length: tuple[float, float, float], text: Saying
+) -> None:
     """Spray one coat, then flash."""
     name = f"{layer}.{coat.number}"
     spray = _around(coat.planned.made.total_s, SPRAY_SHARE)
-    line.add((f"{name}.spray", "spray"), spray, f"{layer} coat {coat.number}", layer, coat.number)
+    said = message("numbered-coat", layer=layer, number=coat.number)
+    line.add((f"{name}.spray", "spray"), spray, said, layer, coat.number)
     line.add((f"{name}.flash", "flash"), length, text, layer, coat.number)
 
 
-def _colour_layer(line: _Line, layer: Kind, result: LayerResult) -> None:
+def _colour_layer(line: _Line, layer: LayerName, result: LayerResult) -> None:
     """Spray and flash of every coat of a layer."""
     for coat in result.coats:
-        text = "wait until the gloss goes, wet on wet" if coat.wet_next else "flash until matt everywhere"
-        _coat(line, layer, coat, _flash(coat, result), text)
+        text = "step.flash-to-gloss-gone" if coat.wet_next else "step.flash-to-matt"
+        _coat(line, layer, coat, _flash(coat, result), message(text))
 
 
 def _flash(coat: CoatResult, result: LayerResult) -> tuple[float, float, float]:
@@ -252,22 +222,7 @@ def _flash(coat: CoatResult, result: LayerResult) -> tuple[float, float, float]:
 def timeline_of(process: Layered, bake: BakeTimes) -> tuple[Step, ...]:
     """Return every step on one clock.
 
-    Parameters
-    ----------
-    process
-        Layers, cooling and dehydration.
-    bake
-        Bake, cooling and the clocks after it.
-
-    Returns
-    -------
-    Steps in the order of their start, seconds from the first. Steps in the booth do not overlap. A mix is made beside
-    them just in time, while one painter waits or a second has his hands free; alone, a painter mixes the first coat
-    before he prepares. Low and high are the middle 90 % of the end, spreads added in squares.
-
-    Sources
-    -------
-    Hand times: common practice, no source.
+    Source: Hand times: common practice, no source.
     """
     line = _Line()
     painters = next((one.task.crew.painters for one in process.layers.values()), 1)
@@ -278,56 +233,46 @@ def timeline_of(process: Layered, bake: BakeTimes) -> tuple[Step, ...]:
     line.add(
         ("prepare", "prepare"),
         _around(PREPARE_S, OTHER_SHARE),
-        "blow off, tack, check air and panel",
+        message("step.prepare"),
         None,
         None,
     )
     if "ground" in layers:
         _mixed(line, "ground", painters)
-        _colour_layer(line, "ground", layers["ground"])
-        if process.cooling is not None and process.cooling.dry_s > 0.0:
-            line.add(
-                ("ground.bake", "bake"),
-                _around(process.cooling.dry_s, 0.2),
-                "dry by the sheet",
-                "ground",
-                None,
-            )
-        line.add(
-            ("ground.release", "release"), _around(RELEASE_S, OTHER_SHARE), "ground released?", "ground", None
-        )
-        if process.cooling is not None and process.cooling.cool_s:
-            line.add(
-                ("ground.cool", "cool"),
-                _around(process.cooling.cool_s, 0.4),
-                process.cooling.text,
-                "ground",
-                None,
-            )
+        _ground(line, layers["ground"], process.cooling)
     if "effect" in layers:
         _mixed(line, "effect", painters)
-        _colour_layer(line, "effect", layers["effect"])
-        rest = max(
-            0.0, min(process.dehydrate_s, LONGEST_S) - min(layers["effect"].coats[-1].flash_s, LONGEST_S)
-        )
-        if rest > 0.0:
-            line.add(
-                ("effect.dehydrate", "dehydrate"),
-                _around(rest, 0.4),
-                "blow at 35 to 40 °C or with venturis until water and co-solvent are out",
-                "effect",
-                None,
-            )
-        line.add(
-            ("effect.release", "release"), _around(RELEASE_S, OTHER_SHARE), "effect released?", "effect", None
-        )
+        _effect(line, layers["effect"], process.dehydrate_s)
     if "clear" in layers:
         _mixed(line, "clear", painters)
         _clear(line, layers["clear"], bake)
     return tuple(sorted([*line.steps, *line.beside], key=lambda step: (step.start_s, step.id)))
 
 
-def _mixed(line: _Line, layer: Kind, painters: int) -> None:
+def _ground(line: _Line, result: LayerResult, cooling: Cooling | None) -> None:
+    """Ground coats, drying by the sheet, the look at them, cooling."""
+    _colour_layer(line, "ground", result)
+    if cooling is not None and cooling.dry_s > 0.0:
+        length = _around(cooling.dry_s, 0.2)
+        line.add(("ground.bake", "bake"), length, message("step.dry-by-sheet"), "ground", None)
+    length = _around(RELEASE_S, OTHER_SHARE)
+    line.add(("ground.release", "release"), length, message("step.ground-released"), "ground", None)
+    if cooling is not None and cooling.cool_s:
+        line.add(("ground.cool", "cool"), _around(cooling.cool_s, 0.4), cooling.text, "ground", None)
+
+
+def _effect(line: _Line, result: LayerResult, dehydrate_s: float) -> None:
+    """Effect coats, blowing until they are dry, the look at them."""
+    _colour_layer(line, "effect", result)
+    rest = max(0.0, min(dehydrate_s, LONGEST_S) - min(result.coats[-1].flash_s, LONGEST_S))
+    if rest > 0.0:
+        said = message("step.dehydrate", blower_c=BLOW_WARM_C)
+        line.add(("effect.dehydrate", "dehydrate"), _around(rest, 0.4), said, "effect", None)
+    length = _around(RELEASE_S, OTHER_SHARE)
+    line.add(("effect.release", "release"), length, message("step.effect-released"), "effect", None)
+
+
+def _mixed(line: _Line, layer: LayerName, painters: int) -> None:
     """Mix a layer unless that was done before preparing."""
     if all(step.id != f"mix.{layer}" for step in line.steps):
         line.mix(layer, painters)
@@ -338,14 +283,14 @@ def _clear(line: _Line, result: LayerResult, bake: BakeTimes) -> None:
     for coat in result.coats:
         last = coat is result.coats[-1]
         length = _around(BEFORE_BAKE_S, 0.5) if last else _flash(coat, result)
-        _coat(line, "clear", coat, length, "flash by the sheet")
+        _coat(line, "clear", coat, length, message("step.flash-by-sheet"))
     if bake.on_s is not None:
         line.add(("bake", "bake"), _around(bake.on_s, 0.15), bake.text, "clear", None)
     if bake.handle_s is not None:
         line.add(
-            ("bake.cool", "cool"), _around(bake.handle_s, 0.3), "cool until it can be handled", "clear", None
+            ("bake.cool", "cool"), _around(bake.handle_s, 0.3), message("step.cool-to-handle"), "clear", None
         )
-    line.add(("unmask", "unmask"), _around(900.0, OTHER_SHARE), "unmask while the edges are soft", None, None)
+    line.add(("unmask", "unmask"), _around(900.0, OTHER_SHARE), message("step.unmask"), None, None)
     if bake.polish_s is not None:
         start = line.steps[-1].end_s
         more = max(0.0, bake.polish_s - (bake.handle_s or 0.0) - 900.0)
@@ -361,6 +306,6 @@ def _clear(line: _Line, result: LayerResult, bake: BakeTimes) -> None:
                 start + more * 1.3 + 60.0,
                 ("unmask",),
                 "outside",
-                "polish from here on, cooled through",
+                message("step.polish"),
             )
         )

@@ -3,94 +3,75 @@
 from collections.abc import Sequence
 
 from laydown.planning.process.process import Process
+from laydown.planning.setup.paint import CLOSED_G_M2
 from laydown.schema.coat import Coat, Join, Layer
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Message, Name, message
 from laydown.schema.plan import Alternative, Verdict
 
-THIN_CARE = 0.05
+THIN_CAUTION = 0.05
 """Share of the area below the closed film from which it is said; a choice."""
 
 NO_GOOD_PLAN = "no-good-plan"
 """Code of the finding that says that no good plan exists; its ways out are ranked."""
 
 
-def _join_finding(layer: Layer, coat: Coat, join: Join, ways: tuple[str, ...]) -> Finding | None:
+def _join_finding(layer: Layer, coat: Coat, join: Join, ways: tuple[Message, ...]) -> Finding | None:
     """What there is to fear of one join."""
     if join.state == "wet":
         return None
-    code, level = ("join-hurry", "care") if join.state == "hurry" else ("join-late", "stop")
-    words = "is tight" if join.state == "hurry" else "comes too late"
+    code, level = ("join-tight", "caution") if join.state == "tight" else ("join-dry", "stop")
     return Finding(
         level,  # type: ignore[arg-type]
         code,
         f"{layer.name}.{coat.number}.{join.id}",
-        f"the join {_place(join.feature)} of {layer.name} coat {coat.number} {words}: wet in {join.wet_chance * 100:.0f} of 100 cases.",
-        f"the edge is {join.age_s.value:.0f} s old when it is reached ({join.age_s.low:.0f} to {join.age_s.high:.0f}) and open for "
-        f"{join.open_s.value:.0f} s ({join.open_s.low:.0f} to {join.open_s.high:.0f})",
+        message(code, feature=_place(join.feature), coat=_numbered(layer, coat), wet_chance=join.wet_chance),
+        message(
+            "join-age",
+            age_s=join.age_s.value,
+            age_low_s=join.age_s.low,
+            age_high_s=join.age_s.high,
+            open_s=join.open_s.value,
+            open_low_s=join.open_s.low,
+            open_high_s=join.open_s.high,
+        ),
         ways,
     )
 
 
-def _place(feature: str) -> str:
-    """Write the label of a place for people."""
-    return feature.replace("|", " / ")
+def _numbered(layer: Layer, coat: Coat) -> Message:
+    """A coat by its layer and number."""
+    return message("numbered-coat", layer=layer.name, number=coat.number)
 
 
-def _spare(join: Join) -> str:
+def _place(feature: str) -> Name:
+    """The label of a place for people."""
+    return Name(feature.replace("|", " / "))
+
+
+def _margin(join: Join) -> Message:
     """Spare time of a join with its range; a negative middle is said as late."""
-    spare, low, high = (round(value) for value in (join.spare_s.value, join.spare_s.low, join.spare_s.high))
-    said = f"{spare} s to spare" if spare >= 0 else f"{-spare} s too late"
-    return f"{said} ({-high} to {-low} s late)" if high < 0 else f"{said} ({low} to {high})"
-
-
-def ways_out(alternatives: Sequence[Alternative]) -> tuple[str, ...]:
-    """Return the changes that make the tightest join safe, best first.
-
-    Parameters
-    ----------
-    alternatives
-        What was tried.
-
-    Returns
-    -------
-    Up to five ways; spraying wetter is never one of them by itself.
-
-    Sources
-    -------
-    ``laydown.planning.document.alternatives``.
-    """
-    good = [one for one in alternatives if one.verdict == "go"] or [
-        one for one in alternatives if one.verdict == "care"
-    ]
-    return tuple(f"{one.change}: {one.text}" for one in good[:5])
-
-
-def _refills(count: int) -> str:
-    """A number of refills in words."""
-    return (
-        "one refill, at the end of a section"
-        if count == 1
-        else f"{count} refills, each at the end of a section"
+    margin, low, high = (
+        round(value) for value in (join.margin_s.value, join.margin_s.low, join.margin_s.high)
     )
+    if high < 0:
+        return message("margin.none", late_s=-margin, least_s=-high, most_s=-low)
+    if margin < 0:
+        return message("margin.late", late_s=-margin, low_s=low, high_s=high)
+    return message("margin.left", margin_s=margin, low_s=low, high_s=high)
+
+
+def ways_out(alternatives: Sequence[Alternative]) -> tuple[Message, ...]:
+    """Return the changes that make the tightest join safe, best first."""
+    good = [one for one in alternatives if one.verdict == "go"] or [
+        one for one in alternatives if one.verdict == "caution"
+    ]
+    return tuple(message("change-and-gain", change=one.change, gain=one.text) for one in good[:5])
 
 
 def coat_findings(layers: Sequence[Layer], alternatives: Sequence[Alternative]) -> list[Finding]:
     """Return what there is to fear of joins, thin spots, refills and reach.
 
-    Parameters
-    ----------
-    layers
-        Planned layers.
-    alternatives
-        What was tried, for the ways out.
-
-    Returns
-    -------
-    Findings in the order of work.
-
-    Sources
-    -------
-    Common practice, no source.
+    Source: Common practice, no source.
     """
     found: list[Finding] = []
     ways = ways_out(alternatives)
@@ -99,125 +80,92 @@ def coat_findings(layers: Sequence[Layer], alternatives: Sequence[Alternative]) 
             found += [
                 one for join in coat.joins if (one := _join_finding(layer, coat, join, ways)) is not None
             ]
-            where = f"{layer.name}.{coat.number}"
-            if coat.part in {"full", "closed"} and layer.name != "clear" and coat.thin_fraction > THIN_CARE:
-                found.append(
-                    Finding(
-                        "care",
-                        "film-not-closed",
-                        where,
-                        f"{coat.thin_fraction * 100:.0f} % of {layer.name} coat {coat.number} may stay below the closed film.",
-                        f"mean {coat.film_wet_g_m2:.0f} g/m², spread {coat.film_cv * 100:.0f} %, closed from about 35 g/m²",
-                        (
-                            "5 to 10 % more overlap",
-                            "a slower hand where the light shows specks",
-                            "weigh the flow again",
-                        ),
-                    )
-                )
+            if (
+                coat.part in {"full_light", "full"}
+                and layer.name != "clear"
+                and coat.thin_fraction > THIN_CAUTION
+            ):
+                found.append(_thin_finding(layer, coat))
             if coat.refills and coat.part != "light":
-                found.append(
-                    Finding(
-                        "note",
-                        "refill-in-coat",
-                        where,
-                        f"{layer.name} coat {coat.number} needs {_refills(len(coat.refills))}.",
-                        "; ".join(
-                            f"after section {refill.after_section} at {_place(refill.feature)}"
-                            for refill in coat.refills
-                        ),
-                        ("keep a second cup filled and at hand",),
-                    )
-                )
+                found.append(_refill_finding(layer, coat))
     high = sorted(
         {
-            f"{layer.name} {coat.number}"
+            (layer.name, coat.number)
             for layer in layers
             for coat in layer.coats
             if any(section.needs_step for section in coat.sections)
         }
     )
     if high:
-        found.append(
-            Finding(
-                "note",
-                "step-needed",
-                "side",
-                "parts of the side lie above the reach from the floor: set a step or a plank beside the car.",
-                f"coats: {', '.join(high)}",
-                ("place it before the first coat, so that nothing is moved while the film is wet",),
-            )
-        )
+        coats = tuple(message("numbered-coat", layer=name, number=number) for name, number in high)
+        why, first = message("step-needed.why", coats=coats), message("do.place-step-first")
+        found.append(Finding("note", "step-needed", "side", message("step-needed"), why, (first,)))
     return found
+
+
+def _thin_finding(layer: Layer, coat: Coat) -> Finding:
+    """A coat that may stay open in places."""
+    return Finding(
+        "caution",
+        "film-not-closed",
+        f"{layer.name}.{coat.number}",
+        message("film-not-closed", thin_fraction=coat.thin_fraction, coat=_numbered(layer, coat)),
+        message(
+            "film-not-closed.why",
+            mean_g_m2=coat.film_wet_g_m2,
+            spread_share=coat.film_cv,
+            closed_g_m2=CLOSED_G_M2,
+        ),
+        tuple(map(message, ("do.more-overlap", "do.slower-hand", "do.weigh-flow"))),
+    )
+
+
+def _refill_finding(layer: Layer, coat: Coat) -> Finding:
+    """A coat that is stopped to fill the cup."""
+    stops = tuple(
+        message("refill-after", section=refill.after_section, feature=_place(refill.feature))
+        for refill in coat.refills
+    )
+    return Finding(
+        "note",
+        "refill-in-coat",
+        f"{layer.name}.{coat.number}",
+        message("refill-in-coat", coat=_numbered(layer, coat), count=len(coat.refills)),
+        message("one-after-another", parts=stops),
+        (message("do.second-cup"),),
+    )
 
 
 def no_good_plan(
     process: Process, layers: Sequence[Layer], alternatives: Sequence[Alternative]
 ) -> Finding | None:
-    """Return the finding that no good plan exists, if none does.
-
-    Parameters
-    ----------
-    process, layers
-        The best found.
-    alternatives
-        What was tried.
-
-    Returns
-    -------
-    The finding with its ranked cures, or None. A plan is not good where a join of the ground or effect coat comes too
-    late, or where no sections fit cup, arm and stagger.
-
-    Sources
-    -------
-    ``state_of``.
-    """
+    """Return the finding that no good plan exists, if none does."""
     late = [
-        f"{layer.name} {coat.number}, {_place(join.feature)}"
+        message("coat-and-place", coat=_numbered(layer, coat), feature=_place(join.feature))
         for layer in layers
         if layer.name != "clear"
         for coat in layer.coats
         for join in coat.joins
-        if join.state == "late"
+        if join.state == "dry"
     ]
     if process.is_possible() and not late:
         return None
-    why = (
-        f"too late: {'; '.join(late)}"
-        if late
-        else "no sections fit the cup, the arm and the stagger of the joins"
-    )
+    why = message("no-good-plan.late", joins=tuple(late)) if late else message("no-good-plan.sections")
     ways = ways_out(alternatives)
     return Finding(
         "stop",
         NO_GOOD_PLAN,
         "plan",
-        "no good plan exists for this air, crew and gun; the best found is shown.",
+        message(NO_GOOD_PLAN),
         why,
-        ways or ("fewer panels in one go, stopping at gaps", "another day"),
+        ways or (message("do.fewer-panels"), message("do.another-day")),
     )
 
 
 def verdict_of(findings: Sequence[Finding], layers: Sequence[Layer]) -> Verdict:
-    """Return the plan in a word.
-
-    Parameters
-    ----------
-    findings
-        All findings.
-    layers
-        Planned layers.
-
-    Returns
-    -------
-    State, one sentence about the tightest join, and the codes behind it.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the plan in a word."""
     stops = list(dict.fromkeys(one.code for one in findings if one.level == "stop"))
-    cares = list(dict.fromkeys(one.code for one in findings if one.level == "care"))
+    cautions = list(dict.fromkeys(one.code for one in findings if one.level == "caution"))
     joins = [
         (join, layer, coat)
         for layer in layers
@@ -227,13 +175,16 @@ def verdict_of(findings: Sequence[Finding], layers: Sequence[Layer]) -> Verdict:
     ]
     if joins:
         join, layer, coat = min(joins, key=lambda one: one[0].wet_chance)
-        tight = (
-            f"tightest join: {_place(join.feature)}, {layer.name} coat {coat.number}, "
-            f"wet in {join.wet_chance * 100:.0f} of 100 cases, {_spare(join)}"
+        tight = message(
+            "tightest-join",
+            feature=_place(join.feature),
+            coat=_numbered(layer, coat),
+            wet_chance=join.wet_chance,
+            margin=_margin(join),
         )
     else:
-        tight = "no join across the side"
+        tight = message("no-join-across")
     if stops:
         first = next(one for one in findings if one.level == "stop")
-        return Verdict("stop", f"{first.text} {tight[0].upper()}{tight[1:]}.", (*stops, *cares))
-    return Verdict("care" if cares else "go", f"{tight[0].upper()}{tight[1:]}.", tuple(cares))
+        return Verdict("stop", message("parts", parts=(first.text, tight)), (*stops, *cautions))
+    return Verdict("caution" if cautions else "go", tight, tuple(cautions))

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Which adjustment, how long an edge stays open, where to start."""

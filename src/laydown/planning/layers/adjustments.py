@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from laydown.planning.setup.paint import WATER_DENSITY_G_ML, Paint
-from laydown.planning.setup.spraying import Setting, closed_pass
+from laydown.planning.setup.spraying import GunPass, full_pass
 from laydown.schema.choices import Reducer
 from laydown.schema.job import Job
 from laydown.trade.mixing.paint_classes import MOST_WATER_SHARE
@@ -25,21 +25,7 @@ class Option:
 
 
 def waters_of(paint: Paint) -> tuple[float, ...]:
-    """Return the shares of water that the sheet allows among those tried.
-
-    Parameters
-    ----------
-    paint
-        The product.
-
-    Returns
-    -------
-    Shares from 0 up; the sheet's own maximum is tried where it lies between two steps.
-
-    Sources
-    -------
-    The sheet; ``WATER_STEPS``.
-    """
+    """Return the shares of water that the sheet allows among those tried."""
     most = min(paint.product.water_max or 0.0, WATER_STEPS[-1])
     steps = [step for step in WATER_STEPS if step <= most + 1e-9]
     if most - steps[-1] > 0.02:
@@ -48,23 +34,7 @@ def waters_of(paint: Paint) -> tuple[float, ...]:
 
 
 def options_of(job: Job, paint: Paint) -> tuple[Option, ...]:
-    """Return the adjustments the search may choose from.
-
-    Parameters
-    ----------
-    job
-        The job; what it fixes is kept.
-    paint
-        The product.
-
-    Returns
-    -------
-    At least one option.
-
-    Sources
-    -------
-    The sheet and the user.
-    """
+    """Return the adjustments the search may choose from."""
     fixed = job.choices
     rule = paint.product.hardener.use
     hardeners = {"required": (True,), "optional": (False, True), "none": (False,)}[rule]
@@ -78,23 +48,7 @@ def options_of(job: Job, paint: Paint) -> tuple[Option, ...]:
 
 
 def all_options(job: Job, paint: Paint) -> tuple[Option, ...]:
-    """Return the adjustments the search may choose from, and those it might had the user fixed nothing.
-
-    Parameters
-    ----------
-    job
-        The job.
-    paint
-        The product.
-
-    Returns
-    -------
-    Every adjustment once; the same for every choice of the user that a sheet allows.
-
-    Sources
-    -------
-    ``options_of``.
-    """
+    """Return the adjustments the search may choose from, and those it might had the user fixed nothing."""
     free = replace(job, choices=replace(job.choices, reducer=None, water=None, hardener=None, nozzle_mm=None))
     return tuple(dict.fromkeys((*options_of(free, paint), *options_of(job, paint))))
 
@@ -102,25 +56,8 @@ def all_options(job: Job, paint: Paint) -> tuple[Option, ...]:
 def water_on_mix(paint: Paint, water: float) -> float:
     """Return the share of water over the mix before it, by mass.
 
-    Parameters
-    ----------
-    paint
-        The product.
-    water
-        Share of the base, 0 to 1.
-
-    Returns
-    -------
-    Share, at most what the film model answers for.
-
-    Notes
-    -----
     A percentage of the base by volume is turned into mass with both densities; base taken as the share that the
     recipe's parts give it.
-
-    Sources
-    -------
-    Definition.
     """
     parts = sum(line.amount for line in paint.product.recipe if line.role != "water" and line.kind == "parts")
     base = sum(line.amount for line in paint.product.recipe if line.role == "base" and line.kind == "parts")
@@ -132,22 +69,6 @@ def water_on_mix(paint: Paint, water: float) -> float:
     return min(MOST_WATER_SHARE, water * share * by_mass)
 
 
-def closed_passes(job: Job, options: Sequence[Option]) -> tuple[Setting, ...]:
-    """Return the closed pass of each option; see ``closed_pass``.
-
-    Parameters
-    ----------
-    job
-        Gun and hand.
-    options
-        n adjustments.
-
-    Returns
-    -------
-    n settings.
-
-    Sources
-    -------
-    ``closed_pass``.
-    """
-    return tuple(closed_pass(job.gun, option.nozzle_mm) for option in options)
+def full_passes(job: Job, options: Sequence[Option]) -> tuple[GunPass, ...]:
+    """Return the full pass of each option; see ``full_pass``."""
+    return tuple(full_pass(job.gun, option.nozzle_mm) for option in options)

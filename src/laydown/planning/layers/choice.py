@@ -4,32 +4,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from laydown.physics.values import Floats
 from laydown.planning.layers.adjustments import Option
 from laydown.planning.layers.open_time import Wetting
-from laydown.planning.setup.spraying import Setting
+from laydown.planning.setup.spraying import GunPass
 from laydown.planning.setup.weights import SIMPLER_MINUTES, SIMPLER_SHARE, WEIGHTS
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """The options of a layer and what they lead to, each array of shape (n,).
-
-    Attributes
-    ----------
-    options, closed, wetting
-        Adjustments, their closed passes and their times.
-    forward, backward
-        Minutes of work front to rear and rear to front, without the adjustment's own cost.
-    own
-        The adjustment's own cost in minutes.
-    """
+    """The options of a layer and what they lead to, each array of shape (n,)."""
 
     options: tuple[Option, ...]
-    closed: tuple[Setting, ...]
+    full: tuple[GunPass, ...]
     wetting: Wetting
     forward: Floats
     backward: Floats
@@ -42,17 +30,7 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What was chosen.
-
-    Attributes
-    ----------
-    index, runner_up
-        Index of the option and of the next best; None where there is only one.
-    kept_simple
-        Whether a dearer looking but simpler option was kept.
-    gain
-        Minutes the best option would have saved over the chosen one.
-    """
+    """What was chosen."""
 
     index: int
     runner_up: int | None
@@ -61,27 +39,7 @@ class Choice:
 
 
 def own_cost(options: Sequence[Option], flash_s: Floats, coats: int, own_nozzle_mm: float) -> Floats:
-    """Return what each adjustment costs by itself.
-
-    Parameters
-    ----------
-    options
-        n adjustments.
-    flash_s
-        Time to matt of each [s], shape (n,).
-    coats
-        Coats of the layer.
-    own_nozzle_mm
-        Nozzle in the gun [mm].
-
-    Returns
-    -------
-    Minutes of work, shape (n,).
-
-    Sources
-    -------
-    House weights, see ``laydown.planning.setup.weights``.
-    """
+    """Return what each adjustment costs by itself."""
     weights = WEIGHTS
     plain = [
         {"fast": weights.fast, "standard": 0.0, "slow": weights.slow}[option.reducer]
@@ -97,20 +55,7 @@ def own_cost(options: Sequence[Option], flash_s: Floats, coats: int, own_nozzle_
 def departures(option: Option, own_nozzle_mm: float) -> int:
     """Return how many steps an adjustment lies from the plain one.
 
-    Parameters
-    ----------
-    option
-        The adjustment.
-    own_nozzle_mm
-        Nozzle in the gun [mm].
-
-    Returns
-    -------
-    A count; slow reducer with 5 % water is one step, as the trade mixes it for large areas.
-
-    Sources
-    -------
-    Common practice, no source.
+    Source: Common practice, no source.
     """
     water_steps = round(option.water / 0.05)
     if option.reducer == "slow":
@@ -124,23 +69,7 @@ def departures(option: Option, own_nozzle_mm: float) -> int:
 
 
 def choose(offer: Offer, own_nozzle_mm: float) -> Choice:
-    """Choose an option: the cheapest, or a simpler one where the gain is noise.
-
-    Parameters
-    ----------
-    offer
-        What every option leads to.
-    own_nozzle_mm
-        Nozzle in the gun [mm].
-
-    Returns
-    -------
-    The choice and the runner-up.
-
-    Sources
-    -------
-    ``SIMPLER_MINUTES`` and ``SIMPLER_SHARE``; a choice.
-    """
+    """Choose an option: the cheapest, or a simpler one where the gain is noise."""
     total = offer.total()
     order = np.argsort(total, kind="stable")
     best = int(order[0])

@@ -16,7 +16,7 @@ from laydown.planning.layers.open_time import (
 )
 from laydown.planning.setup.coat_parts import CoatPlan
 from laydown.planning.setup.paint import Paint
-from laydown.planning.setup.spraying import Setting, settings_of
+from laydown.planning.setup.spraying import GunPass, settings_of
 
 WET_ON_WET_SHARE = 0.5
 """How long an effect coat waits for the next, as a share of the time its thick places stay open in the air that blows
@@ -37,53 +37,19 @@ STANDING_SHARE = 0.6
 """Share of an effect coat's wet film that still stands when the next lands wet on wet; assumption."""
 
 
-def goes_on_wet(paint: Paint, coats: Sequence[CoatPlan], number: int, closed: Setting) -> bool:
+def goes_on_wet(paint: Paint, coats: Sequence[CoatPlan], number: int, full: GunPass) -> bool:
     """Tell whether the coat after one goes on wet: between effect coats, unless the film would stand too thick.
 
-    Parameters
-    ----------
-    paint
-        The product.
-    coats
-        All coats of the layer.
-    number
-        Of the coat that waits, from 1.
-    closed
-        Its closed pass.
-
-    Returns
-    -------
-    True where it does.
-
-    Sources
-    -------
-    Common practice, no source; ``HEAVY_G_M2`` is an assumption.
+    Source: Common practice, no source; ``HEAVY_G_M2`` is an assumption.
     """
     if paint.product.kind != "effect" or number >= len(coats):
         return False
-    films = [sum(one.film_g_m2() for one in settings_of(plan.part, closed)) for plan in coats]
+    films = [sum(one.film_g_m2() for one in settings_of(plan.part, full)) for plan in coats]
     return STANDING_SHARE * sum(films[:number]) + films[number] <= HEAVY_G_M2
 
 
 def wait_s(wetting: Wetting, spray_s: float) -> float | None:
-    """Return how long a coat waits for the next on wet, from its last stroke.
-
-    Parameters
-    ----------
-    wetting
-        Times of the coat, one case.
-    spray_s
-        How long it was sprayed [s]: what is coated first waits so long before the flash begins.
-
-    Returns
-    -------
-    A share of the time the thick places stay open in the air that blows then [s], less where the place that was coated
-    first would close meanwhile; None where it has closed before any wait is left: then nothing goes on wet.
-
-    Sources
-    -------
-    ``WET_ON_WET_SHARE``, ``WETTEST_SHARE``, ``SHORTEST_SHARE``.
-    """
+    """Return how long a coat waits for the next on wet, from its last stroke."""
     opening, gloss = (min(float(one[0]), LONGEST_S) for one in (wetting.coat_open_s, wetting.gloss_s))
     share = min(WET_ON_WET_SHARE, WETTEST_SHARE - spray_s / opening)
     return share * gloss if share >= SHORTEST_SHARE else None
@@ -92,26 +58,9 @@ def wait_s(wetting: Wetting, spray_s: float) -> float | None:
 def still_wet_s(wetting: Wetting, spray_s: float, flash_s: float) -> float:
     """Return how long a coat stays open in still air when the next lands on it [s].
 
-    Parameters
-    ----------
-    wetting
-        Times of the coat below, one case.
-    spray_s
-        How long it was sprayed [s]: what is coated first waits so long before the flash begins.
-    flash_s
-        How long it flashed [s].
-
-    Returns
-    -------
-    What is left of its open time; 0 where it is no longer wet.
-
-    Notes
-    -----
     Shares of the open time are used up one after the other: ``left = open (1 - spray / open - flash / gloss)``.
 
-    Sources
-    -------
-    Assumption: a film gets from wet to closed at an even pace.
+    Source: Assumption: a film gets from wet to closed at an even pace.
     """
     opening, gloss = (min(float(one[0]), LONGEST_S) for one in (wetting.coat_open_s, wetting.gloss_s))
     return opening * max(0.0, 1.0 - spray_s / opening - min(flash_s, LONGEST_S) / gloss)
@@ -123,39 +72,14 @@ def layer_wetting(
     conditions: Conditions,
     base_um: float,
     coats: tuple[CoatPlan, ...],
-    ways: tuple[tuple[Option, Setting], ...],
+    ways: tuple[tuple[Option, GunPass], ...],
 ) -> tuple[Wetting, ...]:
-    """Return the times of every coat of a layer.
-
-    Parameters
-    ----------
-    paint
-        The product.
-    conditions
-        Air and panel.
-    base_um
-        Dry, absorbing film below the layer [µm].
-    coats
-        What the layer consists of.
-    ways
-        n adjustments and their closed passes.
-
-    Returns
-    -------
-    Times of each coat, each of shape (n,): a coat dries on the coats below it, unless it goes on wet. No crew and no
-    section comes into them, so they are kept.
-
-    Sources
-    -------
-    ``wetting_of``.
-    """
+    """Return the times of every coat of a layer."""
     count = len(ways)
-    films = films_of(
-        [plan.part for plan in coats for _ in ways], [closed for _ in coats for _, closed in ways]
-    )
+    films = films_of([plan.part for plan in coats for _ in ways], [full for _ in coats for _, full in ways])
     below = [np.full(count, base_um)]
     for number in range(1, len(coats)):
-        wet = np.array([goes_on_wet(paint, coats, number, closed) for _, closed in ways])
+        wet = np.array([goes_on_wet(paint, coats, number, full) for _, full in ways])
         film = films.whole_g_m2[(number - 1) * count : number * count]
         grown = np.minimum(THICKEST_UM, below[-1] + film * paint.dry_um_of(1.0))
         below.append(np.where(wet, 0.0, grown))
@@ -169,33 +93,11 @@ def on_matt(
     conditions: Conditions,
     base_um: float,
     coats: tuple[CoatPlan, ...],
-    way: tuple[Option, Setting],
+    way: tuple[Option, GunPass],
 ) -> Wetting:
-    """Return the times of the last of some coats where those below it have turned matt after all.
-
-    Parameters
-    ----------
-    paint
-        The product.
-    conditions
-        Air and panel.
-    base_um
-        Dry, absorbing film below the layer [µm].
-    coats
-        The coat and those below it.
-    way
-        The adjustment and its closed pass.
-
-    Returns
-    -------
-    Times of one case.
-
-    Sources
-    -------
-    ``wetting_of``.
-    """
-    option, closed = way
-    below = films_of([plan.part for plan in coats[:-1]], [closed] * (len(coats) - 1)).whole_g_m2.sum()
+    """Return the times of the last of some coats where those below it have turned matt after all."""
+    option, full = way
+    below = films_of([plan.part for plan in coats[:-1]], [full] * (len(coats) - 1)).whole_g_m2.sum()
     grown = min(THICKEST_UM, base_um + paint.dry_um_of(float(below)))
-    films = films_of([coats[-1].part], [closed])
+    films = films_of([coats[-1].part], [full])
     return wetting_of([option], films, paint, conditions, np.array([grown]))

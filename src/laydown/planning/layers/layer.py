@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from laydown.planning.layers.adjustments import Option, all_options, closed_passes, options_of
+from laydown.physics.values import Floats
+from laydown.planning.layers.adjustments import Option, all_options, full_passes, options_of
 from laydown.planning.layers.choice import Choice, Offer, choose, own_cost
 from laydown.planning.layers.coat_wetness import goes_on_wet, layer_wetting, on_matt, still_wet_s, wait_s
 from laydown.planning.layers.open_time import Conditions, Wetting, conditions_of
 from laydown.planning.layers.way import Start, resolve_start, walks_better
-from laydown.planning.sections.coat import CoatTask, Ground, PlannedCoat, plan_coat, rules_of
+from laydown.planning.sections.coat import CoatBase, CoatTask, PlannedCoat, plan_coat, rules_of
 from laydown.planning.sections.costs import Opening, board_of
 from laydown.planning.sections.search import best_cuts
 from laydown.planning.sections.stretches import lattice_of, times_of
@@ -19,51 +19,27 @@ from laydown.planning.setup.coat_parts import CoatPlan
 from laydown.planning.setup.field import Field
 from laydown.planning.setup.paint import Paint
 from laydown.planning.setup.places import Place
-from laydown.planning.setup.spraying import Crew, Setting, settings_of
+from laydown.planning.setup.spraying import Crew, GunPass, settings_of
 from laydown.schema.coat import Part
 from laydown.schema.job import Job
 
-Floats = NDArray[np.float64]
-
 
 def offer_of(
-    base: Ground,
+    base: CoatBase,
     task: CoatTask,
-    options: tuple[tuple[Option, ...], tuple[Setting, ...]],
+    options: tuple[tuple[Option, ...], tuple[GunPass, ...]],
     wetting: Wetting,
     coats: tuple[int, float],
 ) -> Offer:
-    """Return what every option of a layer leads to, in both directions.
-
-    Parameters
-    ----------
-    base
-        What the layer stands on.
-    task
-        Its first coat.
-    options
-        n adjustments and their closed passes.
-    wetting
-        Their times.
-    coats
-        Coats of the layer, and the nozzle in the gun [mm].
-
-    Returns
-    -------
-    The offer.
-
-    Sources
-    -------
-    ``least_cost``.
-    """
+    """Return what every option of a layer leads to, in both directions."""
     count, nozzle_mm = coats
-    adjustments, closed = options
-    ahead = least_cost(base, task, closed, wetting.open_s, backwards=False)
-    back = least_cost(base, task, closed, wetting.open_s, backwards=True)
+    adjustments, full = options
+    ahead = least_cost(base, task, full, wetting.open_s, backwards=False)
+    back = least_cost(base, task, full, wetting.open_s, backwards=True)
     own = own_cost(adjustments, wetting.flash_s, count, nozzle_mm)
     return Offer(
         adjustments,
-        closed,
+        full,
         wetting,
         count * ahead,
         count * back,
@@ -72,58 +48,22 @@ def offer_of(
 
 
 def least_cost(
-    base: Ground, task: CoatTask, closed: Sequence[Setting], open_s: Floats, *, backwards: bool
+    base: CoatBase, task: CoatTask, full: Sequence[GunPass], open_s: Floats, *, backwards: bool
 ) -> Floats:
-    """Return what the best sections of one coat in one direction cost with every option.
-
-    Parameters
-    ----------
-    base
-        What the layer stands on.
-    task
-        The coat; its own adjustment is not used.
-    closed, open_s
-        Closed pass and open time of each of c options.
-    backwards
-        Whether the work goes from the rear to the front.
-
-    Returns
-    -------
-    Minutes of work, shape (c,); infinite where no sections are possible.
-
-    Sources
-    -------
-    ``best_cuts``.
-    """
-    lattice = lattice_of(base.field, base.places, settings_of(task.part, closed[0]), backwards=backwards)
-    settings = tuple(dict.fromkeys(closed))
+    """Return what the best sections of one coat in one direction cost with every option."""
+    lattice = lattice_of(base.field, base.places, settings_of(task.part, full[0]), backwards=backwards)
+    settings = tuple(dict.fromkeys(full))
     times = times_of(lattice, task.part, settings, base.crew)
-    opening = Opening(open_s, np.array([settings.index(one) for one in closed], np.int64))
+    opening = Opening(open_s, np.array([settings.index(one) for one in full], np.int64))
     board = board_of(lattice, times, opening, base.crew, rules_of(base, lattice.reach, task))
     return best_cuts(board)[0]
 
 
-def task_of(part: Part, closed: Setting, wetting: Wetting, index: int) -> CoatTask:
-    """Return the first coat of a layer as a task, front to rear, free of rules.
-
-    Parameters
-    ----------
-    part, closed
-        The coat and its closed pass.
-    wetting, index
-        Times, and which option.
-
-    Returns
-    -------
-    The task.
-
-    Sources
-    -------
-    Definition.
-    """
+def task_of(part: Part, full: GunPass, wetting: Wetting, index: int) -> CoatTask:
+    """Return the first coat of a layer as a task, front to rear, free of rules."""
     return CoatTask(
         part,
-        closed,
+        full,
         float(wetting.open_s[index]),
         float(wetting.coat_open_s[index]),
         (),
@@ -135,27 +75,7 @@ def task_of(part: Part, closed: Setting, wetting: Wetting, index: int) -> CoatTa
 
 @dataclass(frozen=True, slots=True)
 class LayerTask:
-    """One layer to be planned.
-
-    Attributes
-    ----------
-    job
-        The job.
-    paint
-        The product.
-    field, places
-        Where it goes and where sections may meet.
-    crew
-        Who sprays.
-    coats
-        What it consists of.
-    panel_c
-        Panel temperature at its start [°C].
-    base_um
-        Dry, absorbing film below [µm].
-    before
-        Joins of the last coat below: place [m] and whether it is a gap.
-    """
+    """One layer to be planned."""
 
     job: Job
     paint: Paint
@@ -170,17 +90,7 @@ class LayerTask:
 
 @dataclass(frozen=True, slots=True)
 class CoatResult:
-    """One planned coat with its times.
-
-    Attributes
-    ----------
-    number, plan, planned
-        Number from 1, what it consists of, and its sections.
-    open_s, flash_s, warm_c
-        Open time of the edge, time to the next step [s], and panel temperature then [°C].
-    wet_next
-        Whether the next coat goes on wet.
-    """
+    """One planned coat with its times."""
 
     number: int
     plan: CoatPlan
@@ -193,21 +103,7 @@ class CoatResult:
 
 @dataclass(frozen=True, slots=True)
 class LayerResult:
-    """One planned layer.
-
-    Attributes
-    ----------
-    task
-        What was asked.
-    conditions
-        Air and standing of the film model.
-    offer, choice, option
-        What every adjustment leads to, and what was chosen.
-    start
-        Direction and start with the reason.
-    coats
-        The coats.
-    """
+    """One planned layer."""
 
     task: LayerTask
     conditions: Conditions
@@ -218,56 +114,42 @@ class LayerResult:
     coats: tuple[CoatResult, ...]
 
 
-def _base(task: LayerTask, conditions: Conditions) -> Ground:
+def _base(task: LayerTask, conditions: Conditions) -> CoatBase:
     """What every coat of the layer stands on."""
-    return Ground(task.field, task.places, task.crew, task.paint.density_g_ml, conditions.open_ln_sd)
+    return CoatBase(task.field, task.places, task.crew, task.paint.density_g_ml, conditions.open_ln_sd)
 
 
 def plan_layer(task: LayerTask) -> LayerResult:
-    """Return a layer of waterborne paint with its best adjustment.
-
-    Parameters
-    ----------
-    task
-        The layer.
-
-    Returns
-    -------
-    Adjustment, start and coats. Later coats keep the adjustment and the direction of the first.
-
-    Sources
-    -------
-    ``laydown.planning.layers.layer``.
-    """
+    """Return a layer of waterborne paint with its best adjustment."""
     job, paint = task.job, task.paint
     options = options_of(job, paint)
-    closed = closed_passes(job, options)
+    full = full_passes(job, options)
     conditions = conditions_of(job, paint, task.panel_c)
     first = task.coats[0]
     every = _wettings(task, conditions, options)
     wetting = every[0]
     base = _base(task, conditions)
     start = resolve_start(job, task.places)
-    asked = replace(task_of(first.part, closed[0], wetting, 0), before=task.before, start=start.feature)
-    offer = offer_of(base, asked, (options, closed), wetting, (len(task.coats), job.gun.nozzle_mm))
+    asked = replace(task_of(first.part, full[0], wetting, 0), before=task.before, start=start.feature)
+    offer = offer_of(base, asked, (options, full), wetting, (len(task.coats), job.gun.nozzle_mm))
     offer = start.keep(offer)
     choice = choose(offer, job.gun.nozzle_mm)
     start = start.settle(offer, choice.index, job.painter.habit)
     option = options[choice.index]
     times = tuple(one.only(choice.index) for one in every)
-    coats = _coats(task, conditions, (option, closed[choice.index]), start, times)
+    coats = _coats(task, conditions, (option, full[choice.index]), start, times)
     return LayerResult(task, conditions, offer, choice, option, start, coats)
 
 
 def _coats(
     task: LayerTask,
     conditions: Conditions,
-    way: tuple[Option, Setting],
+    way: tuple[Option, GunPass],
     start: Start,
     times: tuple[Wetting, ...],
 ) -> tuple[CoatResult, ...]:
     """Coat after coat with the chosen adjustment and its times."""
-    base, closed = _base(task, conditions), way[1]
+    base, full = _base(task, conditions), way[1]
     before = task.before
     found: list[CoatResult] = []
     for index, (plan, expected) in enumerate(zip(task.coats, times, strict=True)):
@@ -277,12 +159,12 @@ def _coats(
             below = found[-1]
             left_s = still_wet_s(times[index - 1], below.planned.made.total_s, below.flash_s)
             opening = max(opening, left_s)
-        elif found and goes_on_wet(task.paint, task.coats, index, closed):
+        elif found and goes_on_wet(task.paint, task.coats, index, full):
             wetting = on_matt(task.paint, conditions, task.base_um, task.coats[: index + 1], way)
             opening = float(wetting.open_s[0])
         asked = CoatTask(
             plan.part,
-            closed,
+            full,
             opening,
             float(wetting.coat_open_s[0]),
             before,
@@ -302,9 +184,9 @@ def _coats(
 def _wettings(task: LayerTask, conditions: Conditions, options: Sequence[Option]) -> tuple[Wetting, ...]:
     """Times of every coat of the layer with every option that may be chosen."""
     known = all_options(task.job, task.paint)
-    closed = closed_passes(task.job, known)
+    full = full_passes(task.job, known)
     times = layer_wetting(
-        task.paint, conditions, task.base_um, task.coats, tuple(zip(known, closed, strict=True))
+        task.paint, conditions, task.base_um, task.coats, tuple(zip(known, full, strict=True))
     )
     chosen = [known.index(option) for option in options]
     return tuple(one.of(chosen) for one in times)
@@ -312,7 +194,7 @@ def _wettings(task: LayerTask, conditions: Conditions, options: Sequence[Option]
 
 def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting) -> CoatResult:
     """One coat with its times; wet on wet it only waits for the gloss to go."""
-    wet = goes_on_wet(task.paint, task.coats, index + 1, planned.task.closed)
+    wet = goes_on_wet(task.paint, task.coats, index + 1, planned.task.full)
     short = wait_s(wetting, planned.made.total_s) if wet else None
     flash = float(wetting.flash_s[0])
     return CoatResult(
@@ -326,30 +208,8 @@ def _result(task: LayerTask, index: int, planned: PlannedCoat, wetting: Wetting)
     )
 
 
-def plan_clear(
-    task: LayerTask, closed: Setting, times: tuple[float, float], open_ln_sd: float
-) -> LayerResult:
-    """Return the clear coat, whose adjustment is the sheet's.
-
-    Parameters
-    ----------
-    task
-        The layer.
-    closed
-        Its pass.
-    times
-        Open time of its edge and flash between coats [s].
-    open_ln_sd
-        Standard deviation of ln(open time).
-
-    Returns
-    -------
-    The layer with one option.
-
-    Sources
-    -------
-    The sheet; see ``laydown.physics.film.clear``.
-    """
+def plan_clear(task: LayerTask, full: GunPass, times: tuple[float, float], open_ln_sd: float) -> LayerResult:
+    """Return the clear coat, whose adjustment is the sheet's."""
     open_s, flash_s = times
     option = Option("standard", 0.0, task.paint.product.hardener.use != "none", task.job.gun.nozzle_mm)
     conditions = replace(conditions_of(task.job, task.paint, task.panel_c), open_ln_sd=open_ln_sd)
@@ -357,8 +217,8 @@ def plan_clear(
     wetting = Wetting(one, one * 2.0, np.array([flash_s]), one * 2.0, np.array([task.panel_c]))
     base = _base(task, conditions)
     start = resolve_start(task.job, task.places)
-    asked = replace(task_of("closed", closed, wetting, 0), before=task.before, start=start.feature)
-    offer = offer_of(base, asked, ((option,), (closed,)), wetting, (len(task.coats), task.job.gun.nozzle_mm))
+    asked = replace(task_of("full", full, wetting, 0), before=task.before, start=start.feature)
+    offer = offer_of(base, asked, ((option,), (full,)), wetting, (len(task.coats), task.job.gun.nozzle_mm))
     offer = start.keep(offer)
     choice = choose(offer, task.job.gun.nozzle_mm)
     start = start.settle(offer, 0, task.job.painter.habit)
@@ -372,19 +232,5 @@ def plan_clear(
 
 
 def joins_of(result: LayerResult | None) -> tuple[tuple[float, bool], ...]:
-    """Return the joins of the last coat of a layer; none without a layer.
-
-    Parameters
-    ----------
-    result
-        The layer below.
-
-    Returns
-    -------
-    Place [m] and whether it is a gap.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the joins of the last coat of a layer; none without a layer."""
     return result.coats[-1].planned.joins() if result is not None else ()

@@ -5,7 +5,6 @@ from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.air import psat_pa
 from laydown.physics.film.calibration import (
@@ -17,18 +16,17 @@ from laydown.physics.film.calibration import (
 from laydown.physics.film.course import matt_time_s, open_time_s, panel_c_at
 from laydown.physics.film.in_flight import water_loss_share
 from laydown.physics.film.wet_film import HEAVIEST_G_M2, Surroundings, arrive, dry, dry_in_two, stack
+from laydown.physics.values import Floats
 from laydown.planning.layers.adjustments import Option, water_on_mix
 from laydown.planning.setup.paint import Paint
-from laydown.planning.setup.spraying import Setting, settings_of
+from laydown.planning.setup.spraying import GunPass, settings_of
 from laydown.schema.coat import Part
 from laydown.schema.job import Job
 from laydown.schema.product import Flash
 from laydown.trade.mixing.paint_classes import back_w_m2_k, panel_capacity_j_m2_k, ready_mix
 
-Floats = NDArray[np.float64]
-
 EDGE_SHARE = 0.5
-"""Film of a feathered edge over that of the closed pass; common practice, no source: the thinner side decides."""
+"""Film of a feathered edge over that of the full pass; common practice, no source: the thinner side decides."""
 
 BLOWERS_ON_S = 60.0
 """When the blowers go on after the last stroke [s]; common practice, no source: first let it lie a minute."""
@@ -48,17 +46,7 @@ OPEN_LN_SD_WITH_SHEET = 0.37
 
 @dataclass(frozen=True, slots=True)
 class Conditions:
-    """What a layer dries in.
-
-    Attributes
-    ----------
-    still, blown
-        Air without and with blowers; the same where there are none.
-    loss_share
-        Share of the water lost in flight.
-    open_ln_sd, flash_ln_sd
-        Standard deviations of the logarithms of open time and flash time.
-    """
+    """What a layer dries in."""
 
     still: Surroundings
     blown: Surroundings
@@ -69,21 +57,7 @@ class Conditions:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Wetting:
-    """Open and flash times of options, each of shape (n,).
-
-    Attributes
-    ----------
-    open_s
-        Open time of the feathered edge [s].
-    coat_open_s
-        Open time of the whole coat [s].
-    flash_s
-        Time to matt everywhere [s]; infinite if it never comes.
-    gloss_s
-        How long the thick places stay open while the coat flashes, in the blowers' air where there are any [s].
-    warm_c
-        Panel temperature when matt [°C].
-    """
+    """Open and flash times of options, each of shape (n,)."""
 
     open_s: Floats
     coat_open_s: Floats
@@ -101,25 +75,7 @@ class Wetting:
 
 
 def conditions_of(job: Job, paint: Paint, panel_c: float) -> Conditions:
-    """Return the air, the panel and the standing of the film model for a layer.
-
-    Parameters
-    ----------
-    job
-        Air, surface and gun.
-    paint
-        The product; its sheet's flash time sets the transfer where it has one.
-    panel_c
-        Panel temperature at the start [°C].
-
-    Returns
-    -------
-    Conditions with a bare panel below.
-
-    Sources
-    -------
-    See ``laydown.physics.film.wet_film`` and ``laydown.physics.film.calibration``.
-    """
+    """Return the air, the panel and the standing of the film model for a layer."""
     air, surface = job.air, job.surface
     capacity = panel_capacity_j_m2_k(surface.material, surface.thickness_mm)
     back = back_w_m2_k(surface.material)
@@ -185,23 +141,12 @@ class Films:
     whole_g_m2: Floats
 
 
-def films_of(parts: Sequence[Part], closed: Sequence[Setting]) -> Films:
+def films_of(parts: Sequence[Part], full: Sequence[GunPass]) -> Films:
     """Return the films of coats.
 
-    Parameters
-    ----------
-    parts, closed
-        What each of n coats consists of, and its closed pass.
-
-    Returns
-    -------
-    Edge and whole film.
-
-    Sources
-    -------
-    ``raster_mean_g_m2``; share of the edge: common practice, no source.
+    Source: ``raster_mean_g_m2``; share of the edge: common practice, no source.
     """
-    passes = [settings_of(part, setting) for part, setting in zip(parts, closed, strict=True)]
+    passes = [settings_of(part, setting) for part, setting in zip(parts, full, strict=True)]
     edge = np.array([one[0].film_g_m2() for one in passes]) * EDGE_SHARE
     whole = np.array([sum(setting.film_g_m2() for setting in one) for one in passes])
     return Films(np.minimum(edge, HEAVIEST_G_M2), np.minimum(whole, HEAVIEST_G_M2))
@@ -212,31 +157,8 @@ def wetting_of(
 ) -> Wetting:
     """Return open and flash times of many coats.
 
-    Parameters
-    ----------
-    options
-        Adjustment of each of n coats.
-    films
-        Their films.
-    paint
-        The product.
-    conditions
-        Air and panel.
-    base_um
-        Dry layer below each that absorbs [µm], shape (n,).
-
-    Returns
-    -------
-    Times of shape (n,).
-
-    Notes
-    -----
     Edges and whole coats dry in still air; the thick places that decide the flash get the blowers after a minute. All
     are integrated side by side.
-
-    Sources
-    -------
-    ``laydown.physics.film.wet_film``.
     """
     mixes = [ready_mix(o.reducer, water_on_mix(paint, o.water), activated=o.hardener) for o in options]
     wets = arrive(stack(mixes * 3), conditions.loss_share)

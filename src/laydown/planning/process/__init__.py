@@ -1,1 +1,1 @@
-"""To be said."""
+"""The order of ground, drying, effect and clear, with cooling and bake."""

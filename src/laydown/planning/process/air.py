@@ -9,17 +9,19 @@ from numpy.typing import NDArray
 from laydown.physics.film.course import matt_time_s, open_time_s
 from laydown.physics.film.wet_film import HEAVIEST_G_M2, arrive, dry
 from laydown.physics.spray.hand import age_spread, wet_chance
+from laydown.physics.values import Floats
 from laydown.planning.layers.adjustments import water_on_mix
 from laydown.planning.layers.layer import LayerResult
 from laydown.planning.layers.open_time import EDGE_SHARE
 from laydown.planning.process.process import Process
 from laydown.planning.setup.setup import Setup
 from laydown.planning.setup.weights import WET_CHANCE
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Name, Range, message
 from laydown.schema.plan import LimitsOfUse
 from laydown.trade.mixing.paint_classes import ready_mix
 
-Floats = NDArray[np.float64]
+BLOW_WARM_C = Range(35.0, 40.0)
+"""Air of the blowers that drives water and co-solvent out [°C]; common practice, no source."""
 
 SLOWER = 1.5
 """How many times longer than planned a flash may take before the plan is made anew; a choice."""
@@ -85,25 +87,7 @@ def _around(values: Floats, good: NDArray[np.bool_], here: float) -> tuple[float
 
 
 def limits_of_use(setup: Setup, layers: list[LayerResult]) -> LimitsOfUse:
-    """Return the air in which a plan holds.
-
-    Parameters
-    ----------
-    setup
-        The job and the sheets.
-    layers
-        Layers of waterborne paint.
-
-    Returns
-    -------
-    Ranges of temperature at the job's humidity and of humidity at its temperature, within what the sheets allow:
-    the tightest join stays about as sure as it is, the open time does not fall below 80 % and the flash does not pass
-    1.5 times the plan.
-
-    Sources
-    -------
-    ``laydown.physics.film.wet_film``; the factors are choices.
-    """
+    """Return the air in which a plan holds."""
     air = setup.job.air
     temperature, rh = air.temperature_c.value, min(air.rh.value, 0.97)
     temperatures = np.round(temperature + _TEMPERATURE_STEPS_K, 2)
@@ -125,28 +109,14 @@ def limits_of_use(setup: Setup, layers: list[LayerResult]) -> LimitsOfUse:
             min(high_t, max(allowed.temperature_high_c, temperature)),
         )
         low_rh, high_rh = max(low_rh, min(allowed.rh_low, rh)), min(high_rh, max(allowed.rh_high, rh))
-    text = (
-        f"plan again when the air is below {low_t:.1f} °C or above {high_t:.1f} °C, or below {low_rh * 100:.0f} or above "
-        f"{high_rh * 100:.0f} % humidity"
-    )
+    text = message("limits-of-use", low_c=low_t, high_c=high_t, low_rh=low_rh, high_rh=high_rh)
     return LimitsOfUse(low_rh, high_rh, low_t, high_t, text)
 
 
 def process_findings(setup: Setup, process: Process) -> list[Finding]:
     """Return what there is to fear of air, drying and cooling.
 
-    Parameters
-    ----------
-    setup, process
-        The job and its layers.
-
-    Returns
-    -------
-    Findings; may be empty.
-
-    Sources
-    -------
-    The sheets; dew point rule of ISO 8502-4, second hand.
+    Source: The sheets; dew point rule of ISO 8502-4, second hand.
     """
     return [
         *_air_findings(setup, process),
@@ -171,9 +141,18 @@ def _air_findings(setup: Setup, process: Process) -> list[Finding]:
                     "stop",
                     "air-outside-sheet",
                     f"{name}.air",
-                    f"the air ({air.temperature_c.value:.0f} °C, {air.rh.value * 100:.0f} %) lies outside what the sheet of {paint.product.key} allows.",
-                    f"{allowed.temperature_low_c:g} to {allowed.temperature_high_c:g} °C, {allowed.rh_low * 100:.0f} to {allowed.rh_high * 100:.0f} %",
-                    ("bring the booth into the range", "choose another hour", "ask the paint supplier"),
+                    message(
+                        "air-outside-sheet",
+                        temperature_c=air.temperature_c.value,
+                        rh=air.rh.value,
+                        product=Name(paint.product.key),
+                    ),
+                    message(
+                        "air-outside-sheet.why",
+                        allowed_c=Range(allowed.temperature_low_c, allowed.temperature_high_c),
+                        allowed_rh=Range(allowed.rh_low, allowed.rh_high),
+                    ),
+                    (message("do.into-the-range"), message("do.another-hour"), message("do.ask-supplier")),
                 )
             )
     return found
@@ -191,9 +170,9 @@ def _drying_findings(setup: Setup, process: Process) -> list[Finding]:
                     "stop",
                     "never-matt",
                     name,
-                    f"the {name} coat does not get matt in this air.",
-                    f"{air.rh.value * 100:.0f} % humidity",
-                    ("warm the booth", "blowers", "thinner coats", "a drier hour"),
+                    message("never-matt", layer=name),
+                    message("never-matt.why", rh=air.rh.value),
+                    tuple(map(message, ("do.warm-booth", "do.blowers", "do.thinner-coats", "do.drier-hour"))),
                 )
             )
     if not math.isfinite(process.dehydrate_s):
@@ -202,9 +181,13 @@ def _drying_findings(setup: Setup, process: Process) -> list[Finding]:
                 "stop",
                 "never-dehydrated",
                 "effect",
-                "water and co-solvent do not leave the effect coat within two hours in this air.",
-                f"{air.temperature_c.value:.0f} °C, {air.rh.value * 100:.0f} %",
-                ("blow at 35 to 40 °C", "thinner coats", "a drier hour"),
+                message("never-dehydrated"),
+                message("never-dehydrated.why", temperature_c=air.temperature_c.value, rh=air.rh.value),
+                (
+                    message("do.blow-warm", blower_c=BLOW_WARM_C),
+                    message("do.thinner-coats"),
+                    message("do.drier-hour"),
+                ),
             )
         )
     return found
@@ -221,20 +204,20 @@ def _cooling_findings(setup: Setup, process: Process) -> list[Finding]:
                 "stop",
                 "panel-not-ready",
                 "effect",
-                "the panel is not in the range for the effect coat: " + "; ".join(cooling.gate.reasons) + ".",
+                message("panel-not-ready", reasons=cooling.gate.reasons),
                 cooling.text,
-                ("wait until it has cooled", "move air over it", "measure it with a contact thermometer"),
+                tuple(map(message, ("do.wait-cool", "do.move-air", "do.measure-panel"))),
             )
         )
     elif cooling is not None and cooling.surface_c > air.temperature_c.value + 5.0:
         found.append(
             Finding(
-                "care",
+                "caution",
                 "panel-warm",
                 "effect",
-                f"the panel is {cooling.surface_c - air.temperature_c.value:.0f} K warmer than the air: the wet edge is shorter.",
+                message("panel-warm", warmer_k=cooling.surface_c - air.temperature_c.value),
                 cooling.text,
-                ("let it cool to the air's temperature",),
+                (message("do.cool-to-air"),),
             )
         )
     return found
@@ -245,14 +228,14 @@ def _start_findings(layer: LayerResult) -> list[Finding]:
     if not layer.start.unknown:
         return []
     name = layer.task.paint.product.kind
-    known = ", ".join(place.id for place in layer.task.places if place.kind != "open")
+    known = tuple(Name(place.id) for place in layer.task.places if place.kind != "open")
     return [
         Finding(
-            "care",
+            "caution",
             "start-unknown",
             name,
-            f"the start '{layer.start.unknown}' is no feature of the {name} coat; it was left free.",
-            f"features: {known}",
-            ("use front, rear, best or one of the features",),
+            message("start-unknown", start=Name(layer.start.unknown), layer=name),
+            message("start-unknown.why", features=known),
+            (message("do.name-a-feature"),),
         )
     ]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from laydown.planning.setup.setup import Setup
 from laydown.schema.clock import BakePlan
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Name, Saying, message
 from laydown.schema.plan import Assumption
 from laydown.schema.product import Bake
 from laydown.trade.times.bake import bake_course
@@ -21,22 +21,12 @@ DEFAULT_BAKE = Bake(60.0, 1800.0)
 
 @dataclass(frozen=True, slots=True)
 class BakeTimes:
-    """What the clock needs of the bake.
-
-    Attributes
-    ----------
-    on_s
-        How long the heat is on [s]; None where no time is approved.
-    handle_s, polish_s
-        From the end of the heat to handling and to polishing [s]; None: never in this air.
-    text
-        In words.
-    """
+    """What the clock needs of the bake."""
 
     on_s: float | None
     handle_s: float | None
     polish_s: float | None
-    text: str
+    text: Saying
 
 
 Baked = tuple[BakePlan, BakeTimes, tuple[Finding, ...], tuple[Assumption, ...]]
@@ -44,37 +34,23 @@ Baked = tuple[BakePlan, BakeTimes, tuple[Finding, ...], tuple[Assumption, ...]]
 
 
 def bake_of(setup: Setup) -> Baked:
-    """Return the bake of the clear.
-
-    Parameters
-    ----------
-    setup
-        The job and the sheet of the clear.
-
-    Returns
-    -------
-    The noun, what the clock needs, findings and assumptions.
-
-    Sources
-    -------
-    ``laydown.trade.times.bake`` and ``laydown.trade.times.gate``.
-    """
+    """Return the bake of the clear."""
     job = setup.job
     air_c = job.air.temperature_c.value
     if "clear" not in setup.fields:
-        plan = BakePlan(0.0, 0.0, air_c, "", None, "not needed", "no clear coat is wanted")
+        plan = BakePlan(0.0, 0.0, air_c, "", None, "not needed", message("no-clear-wanted"))
         return plan, BakeTimes(None, None, None, plan.text), (), ()
     sheet = setup.paints["clear"].product.bake
     used: list[Assumption] = [
-        Assumption("bake.walls", "as warm as the air", "assumption, on the hopeful side")
+        Assumption("bake.walls", message("taken.warm-as-air"), message("source.hopeful"))
     ]
     if sheet is None:
         sheet = DEFAULT_BAKE
         used.append(
             Assumption(
                 "clear.bake",
-                "30 min at 60 °C metal",
-                "default, not from the sheet: common practice, no source",
+                message("bake-at-metal", hold_s=DEFAULT_BAKE.time_s, metal_c=DEFAULT_BAKE.metal_c),
+                message("source.default"),
             )
         )
     material = job.surface.material
@@ -92,7 +68,7 @@ def bake_of(setup: Setup) -> Baked:
     )
     slowest = max(part.panel_s for part in course.parts)
     after = after_bake(max(part.end_c for part in course.parts), air_c, slowest)
-    text = f"{sheet.time_s / 60:.0f} min at {sheet.metal_c:g} °C metal"
+    text = message("bake-at-metal", hold_s=sheet.time_s, metal_c=sheet.metal_c)
     times = BakeTimes(
         course.on_s,
         after.handle_s if course.on_s is not None else None,
@@ -112,11 +88,8 @@ def _findings(plan: BakePlan, over: tuple[str, ...]) -> list[Finding]:
                 "bake-ask-vehicle-maker",
                 "bake",
                 plan.text,
-                "traction battery, and no limit in the job",
-                (
-                    "write the vehicle maker's limit as limits.metal_max_c",
-                    "cure at a lower temperature by the sheet",
-                ),
+                message("bake-ask-vehicle-maker.why"),
+                (message("do.write-metal-limit"), message("do.cure-lower")),
             )
         )
     elif plan.verdict == "never reached":
@@ -126,8 +99,8 @@ def _findings(plan: BakePlan, over: tuple[str, ...]) -> list[Finding]:
                 "bake-never-reached",
                 "bake",
                 plan.text,
-                "air and walls against the metal of the slowest part",
-                ("set the air higher", "warm the walls", "a longer cure at lower temperature by the sheet"),
+                message("bake-never-reached.why"),
+                (message("do.set-air-higher"), message("do.warm-walls"), message("do.cure-longer-lower")),
             )
         )
     elif over:
@@ -137,8 +110,8 @@ def _findings(plan: BakePlan, over: tuple[str, ...]) -> list[Finding]:
                 "bake-too-hot",
                 "bake",
                 plan.text,
-                f"above the limit: {', '.join(over)}",
-                ("lower the air", "ask the vehicle maker"),
+                message("bake-too-hot.why", parts=tuple(map(Name, over))),
+                (message("do.lower-air"), message("do.ask-vehicle-maker")),
             )
         )
     elif plan.verdict == "guess":
@@ -148,9 +121,9 @@ def _findings(plan: BakePlan, over: tuple[str, ...]) -> list[Finding]:
                 "note",
                 "bake-not-measured",
                 "bake",
-                f"the metal of the {plan.slowest_part} is at temperature after about {reaches / 60:.0f} min: computed, not measured.",
+                message("bake-not-measured", part=Name(plan.slowest_part), reaches_s=reaches),
                 plan.text,
-                ("put a thermometer on the slowest part once",),
+                (message("do.thermometer-once"),),
             )
         )
     return found

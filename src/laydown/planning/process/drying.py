@@ -4,7 +4,6 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.air import dew_point_c, vapour_pa
 from laydown.physics.film.clear import clear_flash_s
@@ -12,14 +11,16 @@ from laydown.physics.film.course import residual_share
 from laydown.physics.film.steps import spread_times_s
 from laydown.physics.film.wet_film import Course, Surroundings, Wet, arrive, dry_in_two
 from laydown.physics.heat import cool_time_s
+from laydown.physics.values import Floats
 from laydown.planning.layers.adjustments import water_on_mix
 from laydown.planning.layers.layer import LayerResult
 from laydown.planning.layers.open_time import BLOWERS_ON_S, THICK_SHARE, Conditions
 from laydown.planning.setup.setup import Setup
 from laydown.schema.job import Job
+from laydown.schema.message import Saying, message
 from laydown.trade.mixing.paint_classes import ready_mix
 from laydown.trade.times.gate import CoatGate, DryAndCool, GateAir, dry_and_cool, next_coat_gate
-from laydown.trade.times.warming import Heating, Part, warming
+from laydown.trade.times.warming import HeatedPart, Heating, warming
 
 COOL_TO_ABOVE_AIR_K = 3.0
 """How warm the panel may still be, above the air, when the effect coat goes on [K]; assumption: warmer than this
@@ -28,108 +29,44 @@ shortens the wet edge noticeably."""
 CLEAR_OPEN_SHARE = 0.5
 """Open time of a clear edge over the sheet's flash between coats; assumption."""
 
-CLEAR_OPEN_LN_SD_TEXT = "half the sheet's flash between coats"
-"""The assumption about the clear's open time in words."""
-
 CLEAR_FLASH_S = 420.0
 """Flash between clear coats where the sheet names none [s]; common practice, no source (5 to 10 min)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Cooling:
-    """The way from the dry ground coat to the effect coat.
-
-    Attributes
-    ----------
-    dry_s
-        Drying after the last ground coat by the sheet's bake [s]; 0 where the flash is all the sheet asks.
-    cool_s
-        Cooling until the effect coat may go on [s]; None: it never cools so far in this air.
-    surface_c
-        Panel then [°C].
-    gate
-        Whether the effect coat may go on.
-    text
-        What happens, in words.
-    """
+    """The way from the dry ground coat to the effect coat."""
 
     dry_s: float
     cool_s: float | None
     surface_c: float
     gate: CoatGate
-    text: str
+    text: Saying
 
 
 def panel_start_c(job: Job) -> float:
-    """Return the panel temperature before the ground coat [°C]: as measured, else that of the air.
-
-    Parameters
-    ----------
-    job
-        The job.
-
-    Returns
-    -------
-    Degrees Celsius, within the range of the film model.
-
-    Sources
-    -------
-    The job.
-    """
+    """Return the panel temperature before the ground coat [°C]: as measured, else that of the air."""
     given = job.surface.temperature_c
     return min(70.0, max(0.0, given.value if given is not None else job.air.temperature_c.value))
 
 
 def gate_air(job: Job, surface_max_c: float | None) -> GateAir:
-    """Return the booth air as the gate before the next coat sees it.
-
-    Parameters
-    ----------
-    job
-        The job.
-    surface_max_c
-        Warmest panel of the sheet [°C], if it names one.
-
-    Returns
-    -------
-    Air and its dew point.
-
-    Sources
-    -------
-    ``dew_point_c``.
-    """
+    """Return the booth air as the gate before the next coat sees it."""
     air_c = job.air.temperature_c.value
     rh = max(job.air.rh.value, 0.01)
     return GateAir(air_c, float(dew_point_c(float(vapour_pa(air_c, rh)))), surface_max_c)
 
 
 def cooling_of(setup: Setup, ground: LayerResult) -> Cooling:
-    """Return how the panel gets from the last ground coat to the effect coat.
-
-    Parameters
-    ----------
-    setup
-        Job and products.
-    ground
-        The ground coat.
-
-    Returns
-    -------
-    Drying by the sheet's bake where it has one, and cooling until the gate opens and the panel is within 3 K of the
-    air. A panel temperature that the user measured is kept.
-
-    Sources
-    -------
-    ``laydown.trade.times.gate``.
-    """
+    """Return how the panel gets from the last ground coat to the effect coat."""
     job = setup.job
     air = gate_air(job, setup.paints["effect"].product.surface_max_c)
     measured = job.surface.effect_temperature_c
     if measured is not None:
         return Cooling(
-            0.0, 0.0, measured.value, next_coat_gate(measured.value, air), "panel temperature as measured"
+            0.0, 0.0, measured.value, next_coat_gate(measured.value, air), message("panel-as-measured")
         )
-    part = Part("skin", job.surface.material, job.surface.thickness_mm)
+    part = HeatedPart("skin", job.surface.material, job.surface.thickness_mm)
     bake = setup.paints["ground"].product.bake
     start_c = ground.coats[-1].warm_c
     dried: DryAndCool | None = None
@@ -146,10 +83,10 @@ def cooling_of(setup: Setup, ground: LayerResult) -> Cooling:
             None,
             start_c,
             next_coat_gate(start_c, air),
-            "the panel never cools so far in this air",
+            message("panel-never-cools"),
         )
     surface = min(start_c, goal) if start_c > goal else start_c
-    text = f"panel at {start_c:.0f} °C after drying, cooled to {surface:.0f} °C in air of {air.air_c:.0f} °C"
+    text = message("panel-cooled", start_c=start_c, surface_c=surface, air_c=air.air_c)
     dry_s = (dried.dry_s or 0.0) if dried is not None else 0.0
     return Cooling(dry_s, cool, surface, next_coat_gate(surface, air), text)
 
@@ -157,20 +94,7 @@ def cooling_of(setup: Setup, ground: LayerResult) -> Cooling:
 def clear_times(setup: Setup, panel_c: float) -> tuple[float, float]:
     """Return open time of a clear edge and flash between clear coats, moved to this air [s].
 
-    Parameters
-    ----------
-    setup
-        Job and products.
-    panel_c
-        Panel temperature [°C].
-
-    Returns
-    -------
-    Open time and flash [s].
-
-    Sources
-    -------
-    ``clear_flash_s``; share and default: assumptions.
+    Source: ``clear_flash_s``; share and default: assumptions.
     """
     flash = setup.paints["clear"].product.flash
     if flash is None:
@@ -189,8 +113,6 @@ def clear_times(setup: Setup, panel_c: float) -> tuple[float, float]:
     return here * CLEAR_OPEN_SHARE, here
 
 
-Floats = NDArray[np.float64]
-
 RESIDUAL_SHARE = 0.20
 """Volatile matter over solids below which clear may go on; assumption, set so that ordinary coats in air of 35 to
 40 °C need the 8 to 15 min that are common practice."""
@@ -208,7 +130,7 @@ FIRST_STEP_S = 2.0
 """First time step while a film dries out [s]; a choice, see ``STEP_GROWTH``."""
 
 STEP_GROWTH = 0.25
-"""Growth of that step; within 3 % of steps ten times as fine (``tests/unit/planning/test_between.py``)."""
+"""Growth of that step; within 3 % of steps ten times as fine (``tests/unit/planning/process/test_drying.py``)."""
 
 LONGEST_STEP_S = 150.0
 """Longest such step [s]; a choice."""
@@ -217,23 +139,7 @@ LONGEST_STEP_S = 150.0
 def dehydration_s(setup: Setup, effect: LayerResult, conditions: Conditions) -> float:
     """Return how long to blow before the clear until water and co-solvent are out.
 
-    Parameters
-    ----------
-    setup
-        Job and products.
-    effect
-        The effect coat.
-    conditions
-        Its air.
-
-    Returns
-    -------
-    Time [s] until less than 20 % of volatile matter over solids is left in the thick places; infinite after two
-    hours.
-
-    Sources
-    -------
-    ``residual_share``; the 20 % are an assumption set to common practice.
+    Source: ``residual_share``; the 20 % are an assumption set to common practice.
     """
     option = effect.option
     blown = _dehydrating(setup.job, conditions)

@@ -17,6 +17,7 @@ from laydown.physics.colour.unevenness import (
     summary,
 )
 from laydown.physics.spray.hand import Hand
+from laydown.physics.values import Floats
 from laydown.planning.counts.effect_count import Sight
 from laydown.planning.layers.layer import LayerResult
 from laydown.planning.sections.outcome import filmed_of
@@ -24,9 +25,7 @@ from laydown.planning.sections.strokes import Programme, Work
 from laydown.planning.setup.field import FULL_WEIGHT, Field
 from laydown.planning.setup.places import Place
 from laydown.schema.colour import AngleAppearance, Appearance, JoinContrast
-from laydown.schema.finding import Finding
-
-Floats = NDArray[np.float64]
+from laydown.schema.message import Finding, Name, message
 
 STRIP_M = 0.10
 """Half width of the strip of a join that is compared [m]; a choice, about a lap."""
@@ -43,25 +42,10 @@ TIGHT_SHARE = 0.15
 CONTRAST_DE = 0.5
 """Contrast of a join from which it is said, CIEDE2000; assumption."""
 
-_NONE = "no let-down curve: colour differences are not predicted"
-_LABEL = "film only: no flake orientation, no mottle, no scatter of the hand"
-
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How the effect film looks.
-
-    Attributes
-    ----------
-    appearance
-        For the plan.
-    difference
-        CIEDE2000 at the most sensitive angle over the grid, NaN where there is no full film; None without a curve.
-    angle_deg
-        That angle [degrees].
-    findings
-        What there is to fear.
-    """
+    """How the effect film looks."""
 
     appearance: Appearance
     difference: Floats | None
@@ -81,25 +65,9 @@ class _Laid:
 
 
 def look_of(layer: LayerResult | None, sight: Sight | None) -> Look:
-    """Return how the planned effect film looks.
-
-    Parameters
-    ----------
-    layer
-        The effect coat, if there is one.
-    sight
-        What predicts how its film looks, if a panel was read.
-
-    Returns
-    -------
-    The appearance; empty, with the reason, where nothing can be predicted.
-
-    Sources
-    -------
-    ``laydown.physics.colour.unevenness``.
-    """
+    """Return how the planned effect film looks."""
     if layer is None or sight is None:
-        return Look(Appearance(None, None, None, _NONE), None, 0.0, ())
+        return Look(Appearance(None, None, None, message("look-not-predicted")), None, 0.0, ())
     hand = layer.task.crew.hand
     coats = tuple(
         _Laid(one.number, one.planned.work, one.planned.made, hand, one.plan.strength) for one in layer.coats
@@ -112,7 +80,7 @@ def _look(field: Field, coats: tuple[_Laid, ...], sight: Sight) -> Look:
     """How coats look that are sprayed like this; other air leaves it as it is, so it is kept."""
     film, inside = _film(field, coats)
     if not inside.any():
-        return Look(Appearance(None, None, None, "the effect coat fades out everywhere"), None, 0.0, ())
+        return Look(Appearance(None, None, None, message("effect-fades-out")), None, 0.0, ())
     reference = float(film[inside].mean()) if sight.panel_g_m2 is None else sight.panel_g_m2 * sight.wanted
     table = difference_table(sight.fit, sight.wanted, sight.delta)
     judged = film[::STRIDE, ::STRIDE][inside[::STRIDE, ::STRIDE]]
@@ -132,7 +100,7 @@ def _look(field: Field, coats: tuple[_Laid, ...], sight: Sight) -> Look:
         de_p95=round(float(told.high[at]), 3),
         share_above_1=round(float(told.above_fraction[at, 1]), 4),
         worst_join=worst.join if worst is not None else None,
-        label=f"{_LABEL}; worst at {sight.angles_deg[at]:g}°",
+        label=message("film-only", angle_deg=float(sight.angles_deg[at])),
         angles=angles,
         joins=joins,
     )
@@ -163,7 +131,7 @@ def _joins(
     field: Field,
     coats: tuple[_Laid, ...],
     sight: Sight,
-    sheet: tuple[Floats, NDArray[np.bool_]],
+    filmed: tuple[Floats, NDArray[np.bool_]],
     reference: float,
 ) -> tuple[JoinContrast, ...]:
     """Contrast of every join of every coat."""
@@ -171,7 +139,7 @@ def _joins(
     for coat in coats:
         for index, bound in enumerate(coat.work.bounds[1:-1], start=1):
             place = coat.work.reach.places[bound - 1]
-            means = _beside(field, place, sheet)
+            means = _beside(field, place, filmed)
             if means is None:
                 continue
             made = np.minimum(effective_coats(means, reference, sight.wanted), sight.fit.last)
@@ -184,10 +152,10 @@ def _joins(
     return tuple(found)
 
 
-def _beside(field: Field, place: Place, sheet: tuple[Floats, NDArray[np.bool_]]) -> Floats | None:
+def _beside(field: Field, place: Place, filmed: tuple[Floats, NDArray[np.bool_]]) -> Floats | None:
     """Mean film of the strip of a join and of the areas beside it [g/m²]; None where one of them is not painted."""
-    film, inside = sheet
-    grid = field.sheet
+    film, inside = filmed
+    grid = field.skin
     heights = grid.s0_m + (np.arange(grid.rows, dtype=np.float64) + 0.5) * grid.cell_m
     along = grid.x0_m + (np.arange(grid.columns) + 0.5) * grid.cell_m
     at = place.x_at(heights)
@@ -213,16 +181,17 @@ def _findings(joins: Sequence[JoinContrast], angles: Sequence[AngleAppearance]) 
     if worst is not None and worst.de > CONTRAST_DE:
         found.append(
             Finding(
-                "care",
+                "caution",
                 "join-shows",
                 worst.join,
-                f"The effect coat may show a band at {worst.feature.replace('|', ' / ')}: {worst.de:.1f} dE00 at {worst.angle_deg:g}°.",
-                f"the film of the strip of the join against that beside it; from {CONTRAST_DE:g} a step is seen",
-                (
-                    "half the overlap at the join, feathered from the wrist",
-                    "joins of the next coat elsewhere",
-                    "a light control coat over the whole side",
+                message(
+                    "join-shows",
+                    feature=Name(worst.feature.replace("|", " / ")),
+                    contrast=worst.de,
+                    angle_deg=worst.angle_deg,
                 ),
+                message("join-shows.why", contrast=CONTRAST_DE),
+                tuple(map(message, ("do.half-overlap", "do.joins-elsewhere", "do.drop-coat"))),
             )
         )
     tight = min(
@@ -231,15 +200,17 @@ def _findings(joins: Sequence[JoinContrast], angles: Sequence[AngleAppearance]) 
         default=None,
     )
     if tight is not None and tight.thicker_share is not None and tight.thicker_share < TIGHT_SHARE:
-        thinner = "any" if tight.thinner_share is None else f"{tight.thinner_share * 100:.0f} %"
+        thicker, thinner = tight.thicker_share, tight.thinner_share
         found.append(
             Finding(
                 "note",
                 "film-sensitive",
                 "effect",
-                f"This effect coat shows a film {tight.thicker_share * 100:.0f} % thicker or {thinner} thinner.",
-                f"0.5 dE00 at {tight.angle_deg:g}° by the let-down panel",
-                ("keep overlap and speed even; weigh the cup after each section",),
+                message("film-sensitive.any", thicker_share=thicker)
+                if thinner is None
+                else message("film-sensitive", thicker_share=thicker, thinner_share=thinner),
+                message("film-sensitive.why", angle_deg=tight.angle_deg),
+                (message("do.keep-even"),),
             )
         )
     return tuple(found)

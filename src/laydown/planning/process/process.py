@@ -13,27 +13,19 @@ from laydown.planning.process.drying import Cooling, clear_times, cooling_of, de
 from laydown.planning.process.look import Look, look_of
 from laydown.planning.setup.coat_parts import CoatPlan, composition
 from laydown.planning.setup.setup import Setup
-from laydown.planning.setup.spraying import clear_pass, closed_pass
+from laydown.planning.setup.spraying import clear_pass, full_pass
 from laydown.schema.choices import Choices, PanelWork
 from laydown.schema.colour import ColourVerdict, HidingVerdict
-from laydown.schema.finding import Finding
-from laydown.schema.product import Kind
+from laydown.schema.message import Finding, message
+from laydown.schema.product import LayerName
 
 CLEAR_OPEN_LN_SD = 0.5
 """Standard deviation of ln(open time) of the clear; assumption."""
 
 
 @dataclass(frozen=True, slots=True)
-class Counted:
-    """How many coats, and why.
-
-    Attributes
-    ----------
-    hiding, colour
-        Counts of ground and effect coats.
-    findings
-        What hiding brings.
-    """
+class CoatCounts:
+    """How many coats, and why."""
 
     hiding: HidingVerdict
     colour: ColourCount
@@ -42,19 +34,9 @@ class Counted:
 
 @dataclass(frozen=True, slots=True)
 class Layered:
-    """All layers and what lies between them.
+    """All layers and what lies between them."""
 
-    Attributes
-    ----------
-    layers
-        Each layer that is wanted.
-    cooling
-        Between ground and effect coat; None without either.
-    dehydrate_s
-        Blowing before the clear [s]; infinite where it does not get dry in two hours.
-    """
-
-    layers: Mapping[Kind, LayerResult]
+    layers: Mapping[LayerName, LayerResult]
     cooling: Cooling | None
     dehydrate_s: float
 
@@ -67,17 +49,7 @@ class Layered:
 
 @dataclass(frozen=True, slots=True)
 class Process(Layered):
-    """All layers, what lies between them, and how they look.
-
-    Attributes
-    ----------
-    hiding, colour
-        Counts of ground and effect coats.
-    look
-        How the effect film looks.
-    findings
-        What the counts, the film and the cooling bring.
-    """
+    """All layers, what lies between them, and how they look."""
 
     hiding: HidingVerdict
     colour: ColourVerdict
@@ -85,57 +57,27 @@ class Process(Layered):
     findings: tuple[Finding, ...]
 
 
-def counted_of(setup: Setup) -> Counted:
-    """Return how many coats of ground and effect are sprayed.
-
-    Parameters
-    ----------
-    setup
-        What the planner works with.
-
-    Returns
-    -------
-    Counts and what they bring.
-
-    Sources
-    -------
-    See ``laydown.planning.counts.ground_count`` and ``laydown.planning.counts.effect_count``.
-    """
+def counted_of(setup: Setup) -> CoatCounts:
+    """Return how many coats of ground and effect are sprayed."""
     job = setup.job
-    closed = closed_pass(job.gun, job.choices.nozzle_mm or job.gun.nozzle_mm)
+    full = full_pass(job.gun, job.choices.nozzle_mm or job.gun.nozzle_mm)
     # What is mixed changes no count, so a change of it asks for the same counts again.
     choices = replace(job.choices, reducer=None, water=None, hardener=None, nozzle_mm=None)
-    by_hand = film_cv(setup.crew.hand, closed.fan_m, closed.overlap, PROFILE_EXPONENT)
+    by_hand = film_cv(setup.crew.hand, full.fan_m, full.overlap, PROFILE_EXPONENT)
     panels = tuple(
         (reach.label, setup.works[reach.panel])
         for reach in setup.extents.panels
         if reach.ground != "none" and reach.panel in setup.works
     )
-    film = (setup.paints["ground"].dry_um_of(closed.film_g_m2()), by_hand)
+    film = (setup.paints["ground"].dry_um_of(full.film_g_m2()), by_hand)
     hiding, found = _hiding(setup, panels, film, choices)
-    task = ColourTask(job.sample, choices, job.gun, setup.readings, setup.paints["effect"], closed)
-    return Counted(hiding, count_colour(task), found)
+    task = ColourTask(job.sample, choices, job.gun, setup.readings, setup.paints["effect"], full)
+    return CoatCounts(hiding, count_colour(task), found)
 
 
-def layered_of(setup: Setup, counted: Counted) -> Layered:
-    """Return all layers and what lies between them.
-
-    Parameters
-    ----------
-    setup
-        What the planner works with.
-    counted
-        How many coats.
-
-    Returns
-    -------
-    Layers, cooling and dehydration.
-
-    Sources
-    -------
-    See the modules of each part.
-    """
-    layers: dict[Kind, LayerResult] = {}
+def layered_of(setup: Setup, counted: CoatCounts) -> Layered:
+    """Return all layers and what lies between them."""
+    layers: dict[LayerName, LayerResult] = {}
     start_c = panel_start_c(setup.job)
     if "ground" in setup.fields:
         coats = composition(counted.hiding.ground_coats, "ground")
@@ -155,21 +97,7 @@ def layered_of(setup: Setup, counted: Counted) -> Layered:
 
 
 def process_of(setup: Setup) -> Process:
-    """Return all layers, what lies between them, and how they look.
-
-    Parameters
-    ----------
-    setup
-        What the planner works with.
-
-    Returns
-    -------
-    Layers, counts, cooling, dehydration and look.
-
-    Sources
-    -------
-    The parts that are called.
-    """
+    """Return all layers, what lies between them, and how they look."""
     counted = counted_of(setup)
     layered = layered_of(setup, counted)
     colour, effect = counted.colour, layered.layers.get("effect")
@@ -200,26 +128,12 @@ def _hiding(
 ) -> tuple[HidingVerdict, tuple[Finding, ...]]:
     """Hiding of the ground coat, or an empty verdict where there is none."""
     if not panels:
-        return HidingVerdict(0.0, 0.0, 0.0, None, "", (), "no ground coat is wanted"), ()
+        return HidingVerdict(0.0, 0.0, 0.0, None, "", (), message("no-ground-wanted")), ()
     return hiding_of(panels, setup.paints["ground"], film, choices, setup.job.sample.card_gone_after)
 
 
 def half_strength(layer: LayerResult | None) -> tuple[Finding, ...]:
-    """Return how a half-strength effect coat is mixed, where one is planned.
-
-    Parameters
-    ----------
-    layer
-        The effect coat, if there is one.
-
-    Returns
-    -------
-    A finding for each such coat with its grams; none otherwise.
-
-    Sources
-    -------
-    Definition of half strength; whether the sheet allows it, the sheet says.
-    """
+    """Return how a half-strength effect coat is mixed, where one is planned."""
     if layer is None:
         return ()
     return tuple(
@@ -227,10 +141,9 @@ def half_strength(layer: LayerResult | None) -> tuple[Finding, ...]:
             "note",
             "half-strength-coat",
             f"effect.{coat.number}",
-            f"Effect coat {coat.number} is sprayed at half strength: {grams:.0f} g of effect mix and {grams:.0f} g of clear "
-            "blender, where the product sheet allows it.",
-            "the same wet film with half the pigment counts for half a coat",
-            ('ask the sheet for its clear blender; without one choose half_coat = "light"',),
+            message("half-strength-coat", coat=coat.number, each_g=grams),
+            message("half-strength-coat.why"),
+            (message("do.ask-clear-blender"),),
         )
         for coat in layer.coats
         if coat.plan.strength < 1.0
@@ -240,7 +153,7 @@ def half_strength(layer: LayerResult | None) -> tuple[Finding, ...]:
 
 def _task(
     setup: Setup,
-    layer: Kind,
+    layer: LayerName,
     coats: tuple[CoatPlan, ...],
     below: tuple[float, float],
     before: tuple[tuple[float, bool], ...],
@@ -265,5 +178,5 @@ def _clear(setup: Setup, before: tuple[tuple[float, bool], ...]) -> LayerResult:
     job, paint = setup.job, setup.paints["clear"]
     air_c = job.air.temperature_c.value
     task = _task(setup, "clear", composition(paint.coats_min, "clear"), (air_c, 0.0), before)
-    closed = clear_pass(closed_pass(job.gun, job.gun.nozzle_mm), paint.sheet_g_m2())
-    return plan_clear(task, closed, clear_times(setup, air_c), CLEAR_OPEN_LN_SD)
+    full = clear_pass(full_pass(job.gun, job.gun.nozzle_mm), paint.sheet_g_m2())
+    return plan_clear(task, full, clear_times(setup, air_c), CLEAR_OPEN_LN_SD)

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Where to cut a coat into sections, and what a cut costs."""

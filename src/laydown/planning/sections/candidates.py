@@ -6,30 +6,18 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from laydown.planning.sections.stretches import Reach
+from laydown.physics.values import Floats, Ints
+from laydown.planning.sections.stretches import Bounds
 from laydown.planning.setup.weights import NARROWEST_M, STAGGER_M, WEIGHTS, WIDEST_M, Weights
 
-Ints = NDArray[np.int64]
-
-Section = tuple[int, int]
+SectionSpan = tuple[int, int]
 """A section by the indices of its two bounds, in the order of work."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Meeting:
-    """Sections that meet at one inner bound.
-
-    Attributes
-    ----------
-    bound
-        Index of the bound.
-    first, second
-        Numbers of the sections that end and that begin there.
-    joins
-        Numbers of their joins: every first with every second, the seconds side by side.
-    """
+    """Sections that meet at one inner bound."""
 
     bound: int
     first: Ints
@@ -39,35 +27,17 @@ class Meeting:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sections:
-    """All sections that are allowed and all joins between them, numbered.
-
-    Attributes
-    ----------
-    bounds
-        n: bound 0 is the start and bound n - 1 the end.
-    pairs
-        The m sections, by their bounds in rising order.
-    numbers
-        Number of each section.
-    ends
-        The bounds of each section, shape (2, m).
-    joins
-        Numbers of the two sections of each of p joins, shape (2, p).
-    meetings
-        The joins bound by bound, in rising order; bounds where nothing meets are left out.
-    last
-        Numbers of the sections that reach the end.
-    """
+    """All sections that are allowed and all joins between them, numbered."""
 
     bounds: int
-    pairs: tuple[Section, ...]
-    numbers: Mapping[Section, int]
+    pairs: tuple[SectionSpan, ...]
+    numbers: Mapping[SectionSpan, int]
     ends: Ints
     joins: Ints
     meetings: tuple[Meeting, ...]
     last: Ints
 
-    def join(self, first: Section, second: Section) -> int | None:
+    def join(self, first: SectionSpan, second: SectionSpan) -> int | None:
         """Return the number of the join of two sections that follow one another, None where one is not allowed."""
         if first not in self.numbers or second not in self.numbers or first[1] != second[0]:
             return None
@@ -80,24 +50,8 @@ class Sections:
 
 
 @lru_cache(maxsize=64)
-def sections_of(bounds: int, pairs: tuple[Section, ...]) -> Sections:
-    """Return sections and joins, numbered.
-
-    Parameters
-    ----------
-    bounds
-        Number of bounds, start and end counted.
-    pairs
-        The sections that are allowed, each once.
-
-    Returns
-    -------
-    The sections; many coats of a side share them, so they are kept.
-
-    Sources
-    -------
-    Definition.
-    """
+def sections_of(bounds: int, pairs: tuple[SectionSpan, ...]) -> Sections:
+    """Return sections and joins, numbered."""
     ordered = tuple(sorted(pairs))
     ends = np.array(ordered, np.int64).reshape(-1, 2).T
     meetings: list[Meeting] = []
@@ -128,27 +82,8 @@ def sections_of(bounds: int, pairs: tuple[Section, ...]) -> Sections:
     )
 
 
-Floats = NDArray[np.float64]
-
-
-def allowed_sections(reach: Reach, rules: "Rules") -> Sections:
-    """Return the sections that are neither too narrow nor too wide and keep the user's start.
-
-    Parameters
-    ----------
-    reach
-        Bounds in the order of work.
-    rules
-        What the coat must keep.
-
-    Returns
-    -------
-    Sections and joins, numbered.
-
-    Sources
-    -------
-    ``NARROWEST_M`` and ``WIDEST_M``.
-    """
+def allowed_sections(reach: Bounds, rules: "Rules") -> Sections:
+    """Return the sections that are neither too narrow nor too wide and keep the user's start."""
     count = len(reach.x_m)
     usable = np.isfinite(rules.bound_cost(reach))
     usable[0] = usable[-1] = True
@@ -164,21 +99,7 @@ def allowed_sections(reach: Reach, rules: "Rules") -> Sections:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """What else a coat must keep.
-
-    Attributes
-    ----------
-    before
-        Joins of the coat before: place [m] and whether it is a gap.
-    start_at
-        Index of the bound at which the first section must end; None = free.
-    open_ln_sd
-        Standard deviation of ln(open time).
-    density_g_ml
-        Of the mix [g/mL].
-    weights
-        Weights of the search.
-    """
+    """What else a coat must keep."""
 
     before: tuple[tuple[float, bool], ...]
     start_at: int | None
@@ -186,7 +107,7 @@ class Rules:
     density_g_ml: float
     weights: Weights = WEIGHTS
 
-    def bound_cost(self, reach: Reach) -> Floats:
+    def bound_cost(self, reach: Bounds) -> Floats:
         """Return what a join costs by its place, shape (n,); infinite too near an open join of the coat before."""
         cost = np.full(len(reach.x_m), self.weights.join)
         for index, place in enumerate(reach.places, start=1):
@@ -197,7 +118,7 @@ class Rules:
                     cost[index] += self.weights.repeat if place.kind == "gap" and was_gap else np.inf
         return cost
 
-    def severity(self, reach: Reach) -> Floats:
+    def severity(self, reach: Bounds) -> Floats:
         """Return how much of a redo a late join at each bound is worth, 0 to 1, shape (n,); house rule."""
         place = np.array([1.0, *(one.cost for one in reach.places), 1.0])
         gap = np.array([False, *(one.kind == "gap" for one in reach.places), False])

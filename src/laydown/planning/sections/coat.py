@@ -1,43 +1,26 @@
-"""One coat of a layer: sections for a chosen adjustment, sprayed on the sheet."""
+"""One coat of a layer: sections for a chosen adjustment, sprayed on the skin."""
 
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.spray.hand import Hand
 from laydown.planning.sections.candidates import Rules
 from laydown.planning.sections.costs import Opening, board_of
 from laydown.planning.sections.outcome import Filmed, Outcome, filmed_of, outcome_of
-from laydown.planning.sections.search import Board, Cut, best_cuts
-from laydown.planning.sections.stretches import Lattice, Reach, Times, lattice_of, times_of
+from laydown.planning.sections.search import BestCut, Board, best_cuts
+from laydown.planning.sections.stretches import Bounds, Lattice, Times, lattice_of, times_of
 from laydown.planning.sections.strokes import Joined, Programme, Work, joined_of, programme
 from laydown.planning.setup.field import Field
 from laydown.planning.setup.places import Place
-from laydown.planning.setup.spraying import Crew, Setting, settings_of
+from laydown.planning.setup.spraying import Crew, GunPass, settings_of
 from laydown.schema.coat import Part
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
-    """What every coat of a layer stands on.
-
-    Attributes
-    ----------
-    field
-        Where the layer goes.
-    places
-        Where sections may meet, front first.
-    crew
-        Who sprays.
-    density_g_ml
-        Of the mix [g/mL].
-    open_ln_sd
-        Standard deviation of ln(open time).
-    """
+class CoatBase:
+    """What every coat of a layer stands on."""
 
     field: Field
     places: tuple[Place, ...]
@@ -48,28 +31,10 @@ class Ground:
 
 @dataclass(frozen=True, slots=True)
 class CoatTask:
-    """One coat to be cut into sections.
-
-    Attributes
-    ----------
-    part
-        What it consists of.
-    closed
-        Its closed pass.
-    open_s, coat_open_s
-        Open time of the feathered edge and of the coat [s].
-    before
-        Joins of the coat before: place [m] and whether it is a gap.
-    backwards
-        Whether the work goes from the rear to the front.
-    start
-        Id of the place at which the first section must end; empty = free.
-    walk
-        Whether the whole length is sprayed in one stride.
-    """
+    """One coat to be cut into sections."""
 
     part: Part
-    closed: Setting
+    full: GunPass
     open_s: float
     coat_open_s: float
     before: tuple[tuple[float, bool], ...]
@@ -80,25 +45,13 @@ class CoatTask:
 
 @dataclass(frozen=True, slots=True)
 class PlannedCoat:
-    """A coat with its sections.
-
-    Attributes
-    ----------
-    task
-        What was asked.
-    reach, board, times, cut
-        Bounds, costs and the cheapest sections; the cut has infinite cost where none are possible.
-    work, made
-        The strokes.
-    hand
-        Whose hand it is.
-    """
+    """A coat with its sections."""
 
     task: CoatTask
-    reach: Reach
+    reach: Bounds
     board: Board
     times: Times
-    cut: Cut
+    cut: BestCut
     work: Work
     made: Programme
     hand: Hand
@@ -124,85 +77,33 @@ class PlannedCoat:
         return tuple(sorted((place.x_m, place.kind == "gap") for place in found))
 
 
-def rules_of(base: Ground, reach: Reach, task: CoatTask) -> Rules:
-    """Return what the coat must keep.
-
-    Parameters
-    ----------
-    base
-        What the layer stands on.
-    reach
-        Bounds in the order of work.
-    task
-        The coat.
-
-    Returns
-    -------
-    The rules; a start that is no place of this layer is left free.
-
-    Sources
-    -------
-    Definition.
-    """
+def rules_of(base: CoatBase, reach: Bounds, task: CoatTask) -> Rules:
+    """Return what the coat must keep."""
     ids = [place.id for place in reach.places]
     start = ids.index(task.start) + 1 if task.start in ids else None
     return Rules(task.before, start, base.open_ln_sd, base.density_g_ml)
 
 
-def board_for(base: Ground, task: CoatTask) -> tuple[Lattice, Times, Board]:
-    """Return the board of one coat with one adjustment.
-
-    Parameters
-    ----------
-    base
-        What the layer stands on.
-    task
-        The coat.
-
-    Returns
-    -------
-    Lattice, times and board, with one case.
-
-    Sources
-    -------
-    ``board_of``.
-    """
-    passes = settings_of(task.part, task.closed)
+def board_for(base: CoatBase, task: CoatTask) -> tuple[Lattice, Times, Board]:
+    """Return the board of one coat with one adjustment."""
+    passes = settings_of(task.part, task.full)
     lattice = lattice_of(base.field, base.places, passes, backwards=task.backwards)
-    times = times_of(lattice, task.part, (task.closed,), base.crew)
+    times = times_of(lattice, task.part, (task.full,), base.crew)
     opening = Opening(np.array([task.open_s]), np.zeros(1, np.int64))
     board = board_of(lattice, times, opening, base.crew, rules_of(base, lattice.reach, task))
     return lattice, times, board
 
 
 @lru_cache(maxsize=24)
-def plan_coat(base: Ground, task: CoatTask) -> PlannedCoat:
-    """Return the cheapest sections of a coat and what they come to.
-
-    Parameters
-    ----------
-    base
-        What the layer stands on.
-    task
-        The coat.
-
-    Returns
-    -------
-    The coat. The same coat is asked for by every change that leaves its layer alone, so it is kept; what it comes to is
-    worked out when it is asked for. Where no sections are possible the whole length is taken as one, with infinite
-    cost: the best found is still shown.
-
-    Sources
-    -------
-    ``best_cuts``.
-    """
+def plan_coat(base: CoatBase, task: CoatTask) -> PlannedCoat:
+    """Return the cheapest sections of a coat and what they come to."""
     lattice, times, board = board_for(base, task)
     last = len(lattice.reach.x_m) - 1
-    cut = Cut(0.0, (0, last), ()) if task.walk else best_cuts(board)[1][0]
+    cut = BestCut(0.0, (0, last), ()) if task.walk else best_cuts(board)[1][0]
     bounds = cut.bounds or (0, last)
     work = Work(
         base.field,
-        tuple(zip(settings_of(task.part, task.closed), lattice.rows, strict=True)),
+        tuple(zip(settings_of(task.part, task.full), lattice.rows, strict=True)),
         lattice.reach,
         bounds,
         tuple(bounds.index(bound) - 1 for bound in cut.refills),

@@ -7,14 +7,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from laydown.physics.spray.hand import age_spread, wet_chance
+from laydown.physics.values import Floats, Ints
 from laydown.planning.sections.candidates import Rules, Sections, allowed_sections
 from laydown.planning.sections.search import Board, most_g
-from laydown.planning.sections.stretches import Lattice, Reach, Times, bound_lines_m
+from laydown.planning.sections.stretches import Bounds, Lattice, Times, bound_lines_m
 from laydown.planning.setup.spraying import Crew
 from laydown.planning.setup.weights import ARM_M, CUP_SHARE
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 OVERHANG_M = 0.12
 """How far one row reaches over the next section's row below before their edges count as met [m]; a choice: less is lost
@@ -23,15 +21,7 @@ in the zone over which ends are spread."""
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Opening:
-    """How long edges stay open with each of c options.
-
-    Attributes
-    ----------
-    open_s
-        Open time of the edge [s], shape (c,).
-    setting
-        Which setting of the times each option sprays with, shape (c,).
-    """
+    """How long edges stay open with each of c options."""
 
     open_s: Floats
     setting: Ints
@@ -41,19 +31,6 @@ class Opening:
 def join_ages_s(lattice: Lattice, times: Times, sections: Sections) -> Floats:
     """Return how old the edge between two successive sections is at its worst row.
 
-    Parameters
-    ----------
-    lattice, times
-        Rows, and what sections take with c settings.
-    sections
-        The sections, with p joins.
-
-    Returns
-    -------
-    Ages [s], shape (c, p). No air comes into them, so they are kept.
-
-    Notes
-    -----
     The edge of a row waits while the rest of the section is sprayed and until the next section is through with the
     same row::
 
@@ -61,11 +38,7 @@ def join_ages_s(lattice: Lattice, times: Times, sections: Sections) -> Floats:
 
     over the rows that both sections have. Where two painters part, the first row of the upper one may overhang the
     next section; then the lower one's last stroke meets it, long after. Within 15 % of the simulated coat (checked in
-    ``tests/unit/planning/test_board.py``).
-
-    Sources
-    -------
-    (1) Definition.
+    ``tests/unit/planning/sections/test_costs.py``).
     """
     first, second = sections.joins
     i, j = sections.ends
@@ -97,27 +70,7 @@ def _overhangs(lattice: Lattice, upper: int) -> NDArray[np.bool_]:
 
 
 def late_chance(ages_s: Floats, opening: Opening, crew: Crew, spread: float) -> Floats:
-    """Return the chance that joins of given ages come too late, for every option.
-
-    Parameters
-    ----------
-    ages_s
-        Ages with each setting [s], shape (settings, p).
-    opening
-        Open times of c options, and their settings.
-    crew
-        Whose hand it is.
-    spread
-        Standard deviation of ln(age / open).
-
-    Returns
-    -------
-    Chances, shape (c, p), interpolated in a table of 120 ages.
-
-    Sources
-    -------
-    ``wet_chance``.
-    """
+    """Return the chance that joins of given ages come too late, for every option."""
     table_s = np.geomspace(2.0, 5_000.0, 120)
     open_s = np.clip(opening.open_s, 1e-3, 1e6)[:, None]
     late = 1.0 - wet_chance(table_s[None, :], open_s, spread, crew.hand)
@@ -127,7 +80,7 @@ def late_chance(ages_s: Floats, opening: Opening, crew: Crew, spread: float) -> 
     )
 
 
-def _width_cost(reach: Reach, sections: Sections, weight: float) -> Floats:
+def _width_cost(reach: Bounds, sections: Sections, weight: float) -> Floats:
     """What sections cost for being wider than the arm reaches, shape (m,)."""
     i, j = sections.ends
     beyond = np.maximum(0.0, np.abs(reach.x_m[j] - reach.x_m[i]) - ARM_M)
@@ -135,27 +88,7 @@ def _width_cost(reach: Reach, sections: Sections, weight: float) -> Floats:
 
 
 def board_of(lattice: Lattice, times: Times, opening: Opening, crew: Crew, rules: Rules) -> Board:
-    """Return the board that the search decides on.
-
-    Parameters
-    ----------
-    lattice, times
-        Bounds, and what sections take with each setting.
-    opening
-        Open times of c options, and their settings.
-    crew
-        Who sprays.
-    rules
-        What the coat before and the user's start ask for.
-
-    Returns
-    -------
-    Costs in minutes of work.
-
-    Sources
-    -------
-    House weights, see ``laydown.planning.setup.weights``.
-    """
+    """Return the board that the search decides on."""
     reach, weights = lattice.reach, rules.weights
     sections = allowed_sections(reach, rules)
     i, j = sections.ends

@@ -9,13 +9,12 @@ from numpy.typing import NDArray
 from laydown.physics.spray.fan import PROFILE_EXPONENT
 from laydown.physics.spray.hand import Hand, film_cv, normal_share
 from laydown.physics.spray.overspray import Fog, dry_fog_g_m2, fog_of_coat
-from laydown.physics.spray.strokes import Sheet, banded_film_g_m2
+from laydown.physics.spray.strokes import SkinGrid, banded_film_g_m2
+from laydown.physics.values import Floats
 from laydown.planning.sections.strokes import KEPT, Joined, Programme, Work, joined_of, laid_of
 from laydown.planning.setup.field import FULL_WEIGHT, Field
 from laydown.planning.setup.paint import CLOSED_G_M2
 from laydown.schema.coat import Balance
-
-Floats = NDArray[np.float64]
 
 FOG_CELLS = 5
 """Cells of the film grid per cell of the fog grid; a choice of resolution."""
@@ -26,19 +25,7 @@ INSIDE_CELLS = 3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Filmed:
-    """The wet film of a coat.
-
-    Attributes
-    ----------
-    film_g_m2
-        Of all passes, shape (rows, columns).
-    mean_g_m2
-        Mean inside the field where the layer is full [g/m²]; where all of it fades, of the whole.
-    film_cv
-        Spread of the film there, map and hand together.
-    thin_fraction
-        Share of that whose closed pass stays below the closed film.
-    """
+    """The wet film of a coat."""
 
     film_g_m2: Floats
     mean_g_m2: float
@@ -48,27 +35,13 @@ class Filmed:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Outcome:
-    """What a coat comes to.
-
-    Attributes
-    ----------
-    filmed, joined
-        Its film, and where its sections meet.
-    balance
-        Where the paint goes.
-    fog, fog_sheet
-        Overspray on a coarser grid, and that grid.
-    fog_bare_g
-        Fog on panels of the side that this coat does not paint [g]; what is masked or no panel is left out.
-    dry_g_m2
-        Fog that comes down on set paint and is not sprayed over [g/m²], on the fog's grid.
-    """
+    """What a coat comes to."""
 
     filmed: Filmed
     joined: Joined
     balance: Balance
     fog: Fog
-    fog_sheet: Sheet
+    fog_sheet: SkinGrid
     fog_bare_g: float
     dry_g_m2: Floats
 
@@ -85,20 +58,20 @@ def _inner(field: Field) -> NDArray[np.bool_]:
     return inner if inner.any() else mask
 
 
-def _coarse(field: Field) -> Sheet:
+def _coarse(field: Field) -> SkinGrid:
     """The grid of the fog."""
-    sheet = field.sheet
-    return Sheet(
-        sheet.x0_m,
-        sheet.s0_m,
-        sheet.cell_m * FOG_CELLS,
-        -(-sheet.rows // FOG_CELLS),
-        -(-sheet.columns // FOG_CELLS),
+    skin = field.skin
+    return SkinGrid(
+        skin.x0_m,
+        skin.s0_m,
+        skin.cell_m * FOG_CELLS,
+        -(-skin.rows // FOG_CELLS),
+        -(-skin.columns // FOG_CELLS),
     )
 
 
 @lru_cache(maxsize=8)
-def _unpainted(field: Field, coarse: Sheet) -> Floats:
+def _unpainted(field: Field, coarse: SkinGrid) -> Floats:
     """Share of each fog cell that is a panel this coat does not paint."""
     bare = (field.panel >= 0) & ~field.mask
     rows, columns = coarse.rows * FOG_CELLS, coarse.columns * FOG_CELLS
@@ -110,59 +83,27 @@ def _unpainted(field: Field, coarse: Sheet) -> Floats:
 
 @lru_cache(maxsize=KEPT)
 def filmed_of(work: Work, made: Programme, hand: Hand) -> Filmed:
-    """Return the wet film of a coat.
-
-    Parameters
-    ----------
-    work
-        Field, passes and bounds.
-    made
-        Its strokes.
-    hand
-        Spreads of the hand.
-
-    Returns
-    -------
-    The film. Other air leaves it as it is, so it is kept.
-
-    Sources
-    -------
-    ``laydown.physics.spray.strokes``.
-    """
+    """Return the wet film of a coat."""
     laid, strokes = laid_of(work, made), made.strokes
-    closed = strokes.light == 0
-    closed_film = banded_film_g_m2(laid.up_per_m[:, closed], laid.along_g_m[closed])
-    film = closed_film
-    if not closed.all():
-        film = closed_film + banded_film_g_m2(laid.up_per_m[:, ~closed], laid.along_g_m[~closed])
+    full = strokes.light == 0
+    full_film = banded_film_g_m2(laid.up_per_m[:, full], laid.along_g_m[full])
+    film = full_film
+    if not full.all():
+        film = full_film + banded_film_g_m2(laid.up_per_m[:, ~full], laid.along_g_m[~full])
     inner = _inner(work.field)
     inside = film[inner]
     mean = float(inside.mean())
     by_hand = film_cv(hand, float(strokes.fan_m[0]), work.passes[0][0].overlap, PROFILE_EXPONENT)
     thin = 0.0
-    if closed.any():
-        heavy = np.maximum(closed_film[inner], 1e-6)
+    if full.any():
+        heavy = np.maximum(full_film[inner], 1e-6)
         thin = float(normal_share((CLOSED_G_M2 / heavy - 1.0) / by_hand).mean())
     return Filmed(film, mean, float(np.hypot(inside.std() / mean, by_hand)), thin)
 
 
 @lru_cache(maxsize=KEPT)
-def fogged_of(work: Work, made: Programme) -> tuple[Fog, Sheet]:
-    """Return the overspray of a coat and the coarser grid it lies on.
-
-    Parameters
-    ----------
-    work, made
-        The coat and its strokes.
-
-    Returns
-    -------
-    Fog and grid. Other air leaves them as they are, so they are kept.
-
-    Sources
-    -------
-    ``laydown.physics.spray.overspray``.
-    """
+def fogged_of(work: Work, made: Programme) -> tuple[Fog, SkinGrid]:
+    """Return the overspray of a coat and the coarser grid it lies on."""
     coarse = _coarse(work.field)
     return fog_of_coat(made.strokes, coarse), coarse
 
@@ -171,24 +112,10 @@ def fogged_of(work: Work, made: Programme) -> tuple[Fog, Sheet]:
 def balance_of(work: Work, made: Programme) -> Balance:
     """Return where the paint of a coat goes, stretched to the planned area.
 
-    Parameters
-    ----------
-    work, made
-        The coat and its strokes.
-
-    Returns
-    -------
-    The balance. ``sprayed = on_panel + edges + overspray`` to 1e-9 of the paint, since film factors are exact cell
-    means (checked in ``tests/unit/planning/test_outcome.py``).
-
-    Sources
-    -------
-    Mass balance; definition.
+    Source: Mass balance; definition.
     """
     field, laid, strokes = work.field, laid_of(work, made), made.strokes
-    landed = (
-        banded_film_g_m2(laid.up_per_m, laid.along_g_m * strokes.stretch[:, None]) * field.sheet.cell_m**2
-    )
+    landed = banded_film_g_m2(laid.up_per_m, laid.along_g_m * strokes.stretch[:, None]) * field.skin.cell_m**2
     sprayed = strokes.sprayed_g()
     return Balance(
         float(sprayed.sum()),
@@ -199,34 +126,14 @@ def balance_of(work: Work, made: Programme) -> Balance:
 
 
 def outcome_of(work: Work, made: Programme, open_s: float, hand: Hand) -> Outcome:
-    """Return what a coat comes to.
-
-    Parameters
-    ----------
-    work
-        Field, passes and bounds.
-    made
-        Its strokes.
-    open_s
-        How long wet film takes overspray in [s].
-    hand
-        Spreads of the hand.
-
-    Returns
-    -------
-    Film, balance, joins, fog, and what of it stays dry.
-
-    Sources
-    -------
-    The parts that are called.
-    """
-    fog, sheet = fogged_of(work, made)
+    """Return what a coat comes to."""
+    fog, skin = fogged_of(work, made)
     return Outcome(
         filmed_of(work, made, hand),
         joined_of(work, made),
         balance_of(work, made),
         fog,
-        sheet,
-        float((fog.bare_g_m2 * _unpainted(work.field, sheet)).sum()) * sheet.cell_m**2,
+        skin,
+        float((fog.bare_g_m2 * _unpainted(work.field, skin)).sum()) * skin.cell_m**2,
         dry_fog_g_m2(fog, open_s),
     )

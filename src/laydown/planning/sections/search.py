@@ -3,35 +3,14 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from laydown.planning.sections.candidates import Meeting, Section, Sections
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
+from laydown.physics.values import Floats, Ints
+from laydown.planning.sections.candidates import Meeting, Sections, SectionSpan
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Board:
-    """What the search decides on, for c cases, m sections and p joins.
-
-    Attributes
-    ----------
-    sections
-        What is allowed, numbered.
-    section
-        Cost of each section, shape (c, m).
-    join
-        Cost of each join without a refill there, shape (c, p).
-    refill_join
-        Cost of each join with a refill there, shape (c, p); None where one filling lasts however the coat is cut.
-    used_g
-        Paint that each section takes out of the cup, shape (c, m); with the laps at its joins.
-    cup_g
-        What may be sprayed from one filling, shape (c,).
-    age_s
-        Age of the edge at each join without a refill, shape (c, p); not used by the search.
-    """
+    """What the search decides on, for c cases, m sections and p joins."""
 
     sections: Sections
     section: Floats
@@ -41,12 +20,12 @@ class Board:
     cup_g: Floats
     age_s: Floats
 
-    def section_cost(self, section: Section) -> float:
+    def section_cost(self, section: SectionSpan) -> float:
         """Return the cost of a section in the first case, infinite where it is not allowed."""
         number = self.sections.numbers.get(section)
         return float("inf") if number is None else float(self.section[0, number])
 
-    def join_cost(self, first: Section, second: Section, *, refill: bool) -> float:
+    def join_cost(self, first: SectionSpan, second: SectionSpan, *, refill: bool) -> float:
         """Return the cost of a join in the first case, infinite where it is not allowed."""
         number = self.sections.join(first, second)
         table = self.refill_join if refill else self.join
@@ -54,18 +33,8 @@ class Board:
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
-    """The best sections of one case.
-
-    Attributes
-    ----------
-    cost
-        Minutes of work; infinite where no sections are possible.
-    bounds
-        Indices of the bounds from the first to the last.
-    refills
-        Indices of the bounds at which the cup is filled.
-    """
+class BestCut:
+    """The best sections of one case."""
 
     cost: float
     bounds: tuple[int, ...]
@@ -86,23 +55,7 @@ class _Found:
 
 
 def most_g(sections: Sections, used_g: Floats) -> Floats:
-    """Return the grams of the coat cut so that it takes most.
-
-    Parameters
-    ----------
-    sections
-        What is allowed, m sections.
-    used_g
-        Paint of each, shape (c, m).
-
-    Returns
-    -------
-    Grams, shape (c,); minus infinity where no cut reaches the end.
-
-    Sources
-    -------
-    Longest path; definition.
-    """
+    """Return the grams of the coat cut so that it takes most."""
     most = np.full((len(used_g), sections.bounds), -np.inf)
     most[:, 0] = 0.0
     for number, (i, j) in enumerate(sections.pairs):
@@ -110,29 +63,16 @@ def most_g(sections: Sections, used_g: Floats) -> Floats:
     return np.asarray(most[:, -1], np.float64)
 
 
-def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
+def best_cuts(board: Board) -> tuple[Floats, tuple[BestCut, ...]]:
     """Return the cheapest sections of every case.
 
-    Parameters
-    ----------
-    board
-        Costs of c cases.
-
-    Returns
-    -------
-    Costs of shape (c,) and the sections of each case. A case without any way has infinite cost and no bounds.
-
-    Notes
-    -----
     Dynamic programming over the place of the last refill and the last section: the age of a join depends on the
     sections on both its sides, and what is left in the cup on the place of the last refill and, by the few grams of
     a lap, on the cuts since. Of the ways to a section since the same refill only the cheapest for which the cup lasts
     is followed. So the cup always lasts, and the result is the true optimum of the board unless a dearer way would
-    win by the laps it saves (checked against all sets of cuts and refills in ``tests/unit/planning/test_search.py``).
+    win by the laps it saves (checked against all sets of cuts and refills in ``tests/unit/planning/sections/test_search.py``).
 
-    Sources
-    -------
-    Bellman's principle of optimality.
+    Source: Bellman's principle of optimality.
     """
     sections = board.sections
     cases, count = board.section.shape
@@ -144,7 +84,7 @@ def best_cuts(board: Board) -> tuple[Floats, tuple[Cut, ...]]:
     # The order of the ways decides between equal ones: by section, then by refill.
     ends = found.cost[:, :, sections.last].swapaxes(1, 2).reshape(cases, -1)
     if not ends.shape[1]:
-        return np.full(cases, np.inf), tuple(Cut(np.inf, (), ()) for _ in range(cases))
+        return np.full(cases, np.inf), tuple(BestCut(np.inf, (), ()) for _ in range(cases))
     index = ends.argmin(axis=1)
     costs = ends[np.arange(cases), index]
     section, refill = np.divmod(index, found.cost.shape[1])
@@ -200,10 +140,10 @@ def _fill_up(board: Board, refill_join: Floats, found: _Found, meeting: Meeting)
     found.before[:, bound, second] = first[section] + count * refill
 
 
-def _trace(sections: Sections, cost: float, before: Ints, end: int) -> Cut:
+def _trace(sections: Sections, cost: float, before: Ints, end: int) -> BestCut:
     """Walk back from the end to the start."""
     if not np.isfinite(cost):
-        return Cut(np.inf, (), ())
+        return BestCut(np.inf, (), ())
     bounds = [sections.bounds - 1]
     refills: list[int] = []
     state = end
@@ -214,4 +154,4 @@ def _trace(sections: Sections, cost: float, before: Ints, end: int) -> Cut:
         if refill == begin and begin:
             refills.append(begin)
         state = int(before[state])
-    return Cut(cost, tuple(reversed(bounds)), tuple(reversed(refills)))
+    return BestCut(cost, tuple(reversed(bounds)), tuple(reversed(refills)))

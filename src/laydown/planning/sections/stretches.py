@@ -7,33 +7,20 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.planning.setup.field import Field, Rows, rows_of
+from laydown.physics.values import Floats
+from laydown.planning.setup.field import Field, GunRows, rows_of
 from laydown.planning.setup.places import Place
-from laydown.planning.setup.spraying import Crew, Setting, settings_of
+from laydown.planning.setup.spraying import Crew, GunPass, settings_of
 from laydown.planning.setup.weights import MOVE_S, TURN_S
 from laydown.schema.coat import Part
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
-
 
 OVERRUN_M = 0.02
 """How far a stroke runs past the edge of what is painted before the trigger is let go [m]; assumption."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Reach:
-    """Bounds of sections in the order of work: the start, every place, the end.
-
-    Attributes
-    ----------
-    places
-        Places in the order of work; bound k + 1 is place k.
-    x_m
-        Bounds at mid-height [m], shape (n,).
-    backwards
-        Whether the work goes from the rear to the front.
-    """
+class Bounds:
+    """Bounds of sections in the order of work: the start, every place, the end."""
 
     places: tuple[Place, ...]
     x_m: Floats
@@ -42,17 +29,7 @@ class Reach:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lengths:
-    """One pass between any two bounds, row by row; all of shape (rows, n, n), valid above the diagonal.
-
-    Attributes
-    ----------
-    trigger_m
-        Length under the trigger, stretched to the planned area [m].
-    idle_m
-        Way between painted parts of a row [m].
-    turns
-        Turns at the ends of strokes.
-    """
+    """One pass between any two bounds, row by row; all of shape (rows, n, n), valid above the diagonal."""
 
     trigger_m: Floats
     idle_m: Floats
@@ -62,59 +39,18 @@ class Lengths:
         """Return the time of each row [s], shape (rows, n, n): way over speed and the turns; definition."""
         return (self.trigger_m + self.idle_m) / speed_m_s + TURN_S * self.turns
 
-    def trigger_s(self, speed_m_s: float) -> Floats:
-        """Return the trigger time of the pass [s], shape (n, n); definition."""
-        return np.asarray(self.trigger_m.sum(axis=0) / speed_m_s, np.float64)
 
-
-def reach_of(field: Field, found: Sequence[Place], *, backwards: bool) -> Reach:
-    """Return the bounds of sections in the order of work.
-
-    Parameters
-    ----------
-    field
-        Where the layer goes.
-    found
-        Places, front first.
-    backwards
-        Whether the work goes from the rear to the front.
-
-    Returns
-    -------
-    Start, places and end.
-
-    Sources
-    -------
-    Definition.
-    """
+def reach_of(field: Field, found: Sequence[Place], *, backwards: bool) -> Bounds:
+    """Return the bounds of sections in the order of work."""
     ordered = tuple(reversed(found)) if backwards else tuple(found)
     begin, end = field.x_from_m(), field.x_to_m()
     ends = (end, begin) if backwards else (begin, end)
-    return Reach(ordered, np.array([ends[0], *(place.x_m for place in ordered), ends[1]]), backwards)
+    return Bounds(ordered, np.array([ends[0], *(place.x_m for place in ordered), ends[1]]), backwards)
 
 
 @lru_cache(maxsize=96)
-def bound_lines_m(reach: Reach, rows: Rows, shift_m: float) -> Floats:
-    """Return where each bound lies on each row.
-
-    Parameters
-    ----------
-    reach
-        Bounds in the order of work.
-    rows
-        Rows of a pass.
-    shift_m
-        How far inner bounds are drawn back against the order of work [m].
-
-    Returns
-    -------
-    Places along the vehicle [m], shape (n, rows); the outer bounds lie far outside. Every section of a coat asks for the
-    same ones, so they are kept.
-
-    Sources
-    -------
-    Definition.
-    """
+def bound_lines_m(reach: Bounds, rows: GunRows, shift_m: float) -> Floats:
+    """Return where each bound lies on each row."""
     back = shift_m if reach.backwards else -shift_m
     inner = [place.x_at(rows.centre_m) + back for place in reach.places]
     far = np.full(len(rows.centre_m), 1e3)
@@ -122,31 +58,11 @@ def bound_lines_m(reach: Reach, rows: Rows, shift_m: float) -> Floats:
     return np.vstack([first, *inner, last])
 
 
-def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
-    """Return what one pass takes between any two bounds.
-
-    Parameters
-    ----------
-    field
-        Where the layer goes.
-    rows
-        Its rows of this pass.
-    reach
-        Bounds in the order of work, n of them.
-    shift_m
-        How far inner bounds are drawn back [m]: the lighter pass ends inside the closed one.
-
-    Returns
-    -------
-    Lengths and turns, shape (rows, n, n).
-
-    Sources
-    -------
-    Sums over rows; definition.
-    """
-    sheet = field.sheet
-    lines = np.rint((bound_lines_m(reach, rows, shift_m) - sheet.x0_m) / sheet.cell_m)
-    cut = np.clip(lines, 0, sheet.columns).astype(int).T
+def lengths(field: Field, rows: GunRows, reach: Bounds, shift_m: float) -> Lengths:
+    """Return what one pass takes between any two bounds."""
+    skin = field.skin
+    lines = np.rint((bound_lines_m(reach, rows, shift_m) - skin.x0_m) / skin.cell_m)
+    cut = np.clip(lines, 0, skin.columns).astype(int).T
     row = np.arange(len(rows.centre_m))[:, None]
     low = np.minimum(cut[:, :, None], cut[:, None, :])
     high = np.maximum(cut[:, :, None], cut[:, None, :])
@@ -154,9 +70,9 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
     total = np.concatenate([np.zeros((len(weight), 1)), np.cumsum(weight, axis=1)], axis=1)[row, cut]
     begins = rows.on & ~np.roll(rows.on, 1, axis=1)
     runs = np.concatenate([np.zeros((len(begins), 1)), np.cumsum(begins, axis=1)], axis=1)[row, cut]
-    columns = np.arange(sheet.columns + 1)
+    columns = np.arange(skin.columns + 1)
     padded = np.concatenate([rows.on, np.zeros((len(weight), 1), bool)], axis=1)
-    following = np.where(padded, columns, sheet.columns)
+    following = np.where(padded, columns, skin.columns)
     following = np.flip(np.minimum.accumulate(np.flip(following, 1), axis=1), 1)
     previous = np.maximum.accumulate(np.where(padded, columns, -1), axis=1)
     first = following[row[:, :, None], low]
@@ -173,68 +89,33 @@ def lengths(field: Field, rows: Rows, reach: Reach, shift_m: float) -> Lengths:
     extra = np.maximum(parts - 1.0, 0.0)
     past = 2.0 * OVERRUN_M * np.where(used, np.maximum(parts, 1.0), 0.0)
     return Lengths(
-        np.asarray(trigger * sheet.cell_m + past, np.float64),
-        np.asarray(idle * sheet.cell_m, np.float64),
+        np.asarray(trigger * skin.cell_m + past, np.float64),
+        np.asarray(idle * skin.cell_m, np.float64),
         np.asarray(used + 0.5 * np.where(used, extra, 0.0), np.float64),
     )
 
 
-def shift_of(setting: Setting, first: Setting) -> float:
-    """Return how far a pass is drawn back from an open edge [m]: one fan where it follows a closed one.
+def shift_of(setting: GunPass, first: GunPass) -> float:
+    """Return how far a pass is drawn back from an open edge [m]: one fan where it follows a full one.
 
-    Parameters
-    ----------
-    setting
-        The pass.
-    first
-        The first pass of the coat.
-
-    Returns
-    -------
-    0 for the first pass, else the width of its fan [m].
-
-    Sources
-    -------
-    Common practice, no source: the lighter pass ends inside the closed one.
+    Source: Common practice, no source: the lighter pass ends inside the full one.
     """
     return 0.0 if setting == first else first.fan_m
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lattice:
-    """One coat's rows and the lengths between all bounds, in one direction.
-
-    Attributes
-    ----------
-    field, reach
-        Where the layer goes, and its bounds.
-    rows
-        Rows of each pass.
-    lengths
-        Lengths of each pass between all bounds.
-    """
+    """One coat's rows and the lengths between all bounds, in one direction."""
 
     field: Field
-    reach: Reach
-    rows: tuple[Rows, ...]
+    reach: Bounds
+    rows: tuple[GunRows, ...]
     lengths: tuple[Lengths, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Times:
-    """Sections between all bounds for c settings of the gun.
-
-    Attributes
-    ----------
-    elapsed_s
-        Time of a section with the step to the next [s], shape (c, n, n).
-    row_s
-        When the closed pass of a section is through with a row [s], shape (c, rows, n, n).
-    cup_g
-        Paint a section takes out of one cup [g], the fuller share of two painters; shape (c, n, n).
-    upper
-        First row of the closed pass that the upper of two painters takes; 0 where there is one painter.
-    """
+    """Sections between all bounds for c settings of the gun."""
 
     elapsed_s: Floats
     row_s: Floats
@@ -243,30 +124,10 @@ class Times:
 
 
 def lattice_of(
-    field: Field, places: tuple[Place, ...], passes: Sequence[Setting], *, backwards: bool
+    field: Field, places: tuple[Place, ...], passes: Sequence[GunPass], *, backwards: bool
 ) -> Lattice:
-    """Return rows and lengths of a coat.
-
-    Parameters
-    ----------
-    field
-        Where the layer goes.
-    places
-        Where its sections may meet, front first.
-    passes
-        The coat's passes; their fans and overlaps count, not their speeds.
-    backwards
-        Whether the work goes from the rear to the front.
-
-    Returns
-    -------
-    The lattice. The same field, places and passes are asked for by every adjustment, so it is kept.
-
-    Sources
-    -------
-    ``rows_of`` and ``lengths``.
-    """
-    shapes = tuple((one.name == "closed", one.fan_m, one.overlap) for one in passes)
+    """Return rows and lengths of a coat."""
+    shapes = tuple((one.name == "full", one.fan_m, one.overlap) for one in passes)
     return _lattice(field, places, shapes, backwards=backwards)
 
 
@@ -276,7 +137,7 @@ def _lattice(
 ) -> Lattice:
     """Rows and lengths of passes given by closedness, fan and overlap."""
     reach = reach_of(field, places, backwards=backwards)
-    rows = tuple(rows_of(field, fan_m, overlap, past_edge=closed) for closed, fan_m, overlap in shapes)
+    rows = tuple(rows_of(field, fan_m, overlap, past_edge=full) for full, fan_m, overlap in shapes)
     shifts = [0.0, *([shapes[0][1]] * (len(shapes) - 1))]
     return Lattice(
         field,
@@ -287,32 +148,11 @@ def _lattice(
 
 
 @lru_cache(maxsize=48)
-def times_of(lattice: Lattice, part: Part, closed: tuple[Setting, ...], crew: Crew) -> Times:
-    """Return what every section takes with every setting.
-
-    Parameters
-    ----------
-    lattice
-        Lengths of the coat.
-    part
-        What it consists of.
-    closed
-        Closed pass of each of c settings.
-    crew
-        Who sprays.
-
-    Returns
-    -------
-    Seconds and grams. Two painters share the rows at one height, see ``Rows.lower``, and both go from the bottom of
-    their part up at once. No air comes into it, so it is kept.
-
-    Sources
-    -------
-    Definition.
-    """
+def times_of(lattice: Lattice, part: Part, full: tuple[GunPass, ...], crew: Crew) -> Times:
+    """Return what every section takes with every setting."""
     lower = [one.lower()[:, None, None] if crew.painters > 1 else None for one in lattice.rows]
     parts = []
-    for setting in closed:
+    for setting in full:
         passes = settings_of(part, setting)
         times = [one.elapsed_s(p.speed_m_s) for one, p in zip(lattice.lengths, passes, strict=True)]
         shared = [_shared(time, mine) for time, mine in zip(times, lower, strict=True)]

@@ -1,4 +1,4 @@
-"""The strokes of a coat on its sheet, and how old the edges are where its sections meet."""
+"""The strokes of a coat on its skin, and how old the edges are where its sections meet."""
 
 import math
 from collections.abc import Sequence
@@ -6,18 +6,15 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from laydown.physics.spray.edge_age import Laid, join_age_s, lay
 from laydown.physics.spray.fan import HALF_HEIGHT_M
-from laydown.physics.spray.strokes import Sheet, Strokes
-from laydown.planning.sections.stretches import OVERRUN_M, Reach, bound_lines_m, shift_of
-from laydown.planning.setup.field import GOLDEN, Field, Rows
-from laydown.planning.setup.spraying import Setting
+from laydown.physics.spray.strokes import SkinGrid, Strokes
+from laydown.physics.values import Floats, Ints
+from laydown.planning.sections.stretches import OVERRUN_M, Bounds, bound_lines_m, shift_of
+from laydown.planning.setup.field import GOLDEN, Field, GunRows
+from laydown.planning.setup.spraying import GunPass
 from laydown.planning.setup.weights import MOVE_S, TURN_S
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 FEATHER_M = 0.12
 """Zone over which the ends of strokes at a join are spread, so that the edge is feathered [m]; assumption."""
@@ -28,29 +25,11 @@ LAP_M = 0.04
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """What is to be sprayed in one coat.
-
-    Attributes
-    ----------
-    field
-        Where the layer goes.
-    passes
-        Each pass of the coat with its rows, in order.
-    reach
-        Bounds in the order of work.
-    bounds
-        Indices of the chosen bounds, first and last included.
-    refill_after
-        Sections, counted from 0, after which the cup is filled.
-    refill_s
-        What a refill takes [s].
-    painters
-        1, or 2 who work one below the other.
-    """
+    """What is to be sprayed in one coat."""
 
     field: Field
-    passes: tuple[tuple[Setting, Rows], ...]
-    reach: Reach
+    passes: tuple[tuple[GunPass, GunRows], ...]
+    reach: Bounds
     bounds: tuple[int, ...]
     refill_after: tuple[int, ...]
     refill_s: float
@@ -59,7 +38,7 @@ class Work:
     def film_g_m2(self) -> float:
         """Return the wet film inside a full field [g/m²]: every pass at the pitch its rows have, whatever the sections.
 
-        Within 4 % of the mean of the simulated film, which has the laps too (``tests/unit/planning/test_outcome.py``); mass balance.
+        Within 4 % of the mean of the simulated film, which has the laps too (``tests/unit/planning/sections/test_outcome.py``); mass balance.
         """
         return math.fsum(
             setting.flow_g_s * setting.transfer / (rows.pitch_m * setting.speed_m_s)
@@ -69,19 +48,7 @@ class Work:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Programme:
-    """The coat as it is sprayed.
-
-    Attributes
-    ----------
-    strokes
-        All strokes in the order of time.
-    begin_s, end_s
-        Of each section [s], without the step to the next and without a refill.
-    cup_g
-        Paint each section takes out of one cup [g]; of two painters the one who sprays more.
-    total_s
-        Time of the whole coat [s].
-    """
+    """The coat as it is sprayed."""
 
     strokes: Strokes
     begin_s: tuple[float, ...]
@@ -101,15 +68,15 @@ class _Runs:
 
 
 @lru_cache(maxsize=24)
-def _summed_stretch(rows: Rows) -> Floats:
+def _summed_stretch(rows: GunRows) -> Floats:
     """Stretch of every row summed up to each edge between columns, shape (n, columns + 1)."""
     return np.hstack([np.zeros((len(rows.stretch), 1)), np.cumsum(rows.stretch, axis=1)])
 
 
-def _runs(field: Field, rows: Rows, low_m: Floats, high_m: Floats) -> _Runs:
+def _runs(field: Field, rows: GunRows, low_m: Floats, high_m: Floats) -> _Runs:
     """Painted parts of every row between low and high, in the order of rows and along the vehicle."""
-    sheet = field.sheet
-    edges = sheet.x_edges_m()
+    skin = field.skin
+    edges = skin.x_edges_m()
     middle = (edges[1:] + edges[:-1]) / 2.0
     on = rows.on & (middle[None, :] >= low_m[:, None]) & (middle[None, :] < high_m[:, None])
     closed = np.zeros((len(on), 1), bool)
@@ -119,17 +86,17 @@ def _runs(field: Field, rows: Rows, low_m: Floats, high_m: Floats) -> _Runs:
     total = _summed_stretch(rows)
     stretch = (total[row, past] - total[row, first]) / np.maximum(past - first, 1)
     before = np.maximum(first - 1, 0)
-    after = np.minimum(past, sheet.columns - 1)
+    after = np.minimum(past, skin.columns - 1)
     cut_left = rows.on[row, before] & (first > 0)
-    cut_right = rows.on[row, after] & (past < sheet.columns)
-    left = np.where(cut_left, np.maximum(low_m[row], edges[first] - sheet.cell_m), edges[first] - OVERRUN_M)
-    right = np.where(cut_right, np.minimum(high_m[row], edges[past] + sheet.cell_m), edges[past] + OVERRUN_M)
+    cut_right = rows.on[row, after] & (past < skin.columns)
+    left = np.where(cut_left, np.maximum(low_m[row], edges[first] - skin.cell_m), edges[first] - OVERRUN_M)
+    right = np.where(cut_right, np.minimum(high_m[row], edges[past] + skin.cell_m), edges[past] + OVERRUN_M)
     keep = right > left + 1e-6
     return _Runs(row[keep], left[keep], right[keep], stretch[keep])
 
 
 def _timed(
-    runs: _Runs, setting: Setting, begin_s: float, centre_m: Floats, *, ahead_first: bool
+    runs: _Runs, setting: GunPass, begin_s: float, centre_m: Floats, *, ahead_first: bool
 ) -> tuple[Strokes, float]:
     """Strokes of one pass of one section, row by row in serpentines, and when the pass ends."""
     used, number = np.unique(runs.row, return_inverse=True)
@@ -158,7 +125,7 @@ def _timed(
         speed_m_s=np.full(count, setting.speed_m_s),
         stretch=stretch,
         section=np.zeros(count, np.int64),
-        light=np.full(count, 0 if setting.name == "closed" else 1, np.int64),
+        light=np.full(count, 0 if setting.name == "full" else 1, np.int64),
     )
     return strokes, float(starts[-1] + spray[-1] + TURN_S)
 
@@ -168,7 +135,7 @@ def _spread_ends(count: int) -> Floats:
     return np.asarray((np.arange(1, count + 1) * GOLDEN) % 1.0 - 0.5, float)
 
 
-def _limits(work: Work, index: int, setting: Setting, rows: Rows) -> tuple[Floats, Floats]:
+def _limits(work: Work, index: int, setting: GunPass, rows: GunRows) -> tuple[Floats, Floats]:
     """Low and high end of a section on each row, feathered and lapped at its joins."""
     lines = bound_lines_m(work.reach, rows, shift_of(setting, work.passes[0][0]))
     lines = lines + FEATHER_M * _spread_ends(len(rows.centre_m))[None, :]
@@ -177,7 +144,7 @@ def _limits(work: Work, index: int, setting: Setting, rows: Rows) -> tuple[Float
     return low - LAP_M / 2.0, high + LAP_M / 2.0
 
 
-def _shares(rows: Rows, runs: _Runs, painters: int) -> list[_Runs]:
+def _shares(rows: GunRows, runs: _Runs, painters: int) -> list[_Runs]:
     """Split the rows of a pass between painters, the lower part first."""
     if painters == 1:
         return [runs]
@@ -210,21 +177,7 @@ def _section(work: Work, index: int, begin_s: float) -> tuple[list[Strokes], flo
 
 
 def joined(parts: Sequence[Strokes]) -> Strokes:
-    """Return the strokes of several parts as one, in the order of time.
-
-    Parameters
-    ----------
-    parts
-        At least one.
-
-    Returns
-    -------
-    All strokes, ordered by their begin.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return the strokes of several parts as one, in the order of time."""
     together = Strokes(
         *(np.concatenate([getattr(part, name) for part in parts]) for name in Strokes.__slots__)
     )
@@ -242,19 +195,7 @@ def _numbered(strokes: Strokes, section: int) -> Strokes:
 def programme(work: Work) -> Programme:
     """Return the strokes of a coat.
 
-    Parameters
-    ----------
-    work
-        Passes, bounds and refills.
-
-    Returns
-    -------
-    Strokes and times. Rows go from the bottom up in every section, so that the edge of a section is of one age
-    when the next reaches it, stroke beside stroke.
-
-    Sources
-    -------
-    Common practice, no source: each section gets its passes at once, then the painter moves on.
+    Source: Common practice, no source: each section gets its passes at once, then the painter moves on.
     """
     parts: list[Strokes] = []
     begins: list[float] = []
@@ -280,15 +221,7 @@ KEPT = 48
 
 @dataclass(frozen=True, slots=True)
 class JoinAge:
-    """Age of one join.
-
-    Attributes
-    ----------
-    age_s
-        Age at its worst height [s]; NaN where the sections do not touch.
-    at
-        Where that is: row and column of the grid.
-    """
+    """How old an edge is where the next section meets it, with its spread."""
 
     age_s: float
     at: tuple[int, int]
@@ -296,15 +229,7 @@ class JoinAge:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Joined:
-    """Where the sections of a coat meet.
-
-    Attributes
-    ----------
-    joins
-        Age of each join in the order of work.
-    age_s
-        Age where sections meet, shape (rows, columns), NaN elsewhere.
-    """
+    """Where the sections of a coat meet."""
 
     joins: tuple[JoinAge, ...]
     age_s: Floats
@@ -312,58 +237,30 @@ class Joined:
 
 @lru_cache(maxsize=4)
 def laid_of(work: Work, made: Programme) -> Laid:
-    """Return the strokes of a coat on its sheet.
-
-    Parameters
-    ----------
-    work, made
-        The coat and its strokes.
-
-    Returns
-    -------
-    Strokes with the factors of their film; kept for those who ask one after the other.
-
-    Sources
-    -------
-    ``laydown.physics.spray.edge_age``.
-    """
-    return lay(made.strokes, work.field.sheet)
+    """Return the strokes of a coat on its skin."""
+    return lay(made.strokes, work.field.skin)
 
 
-def _window(sheet: Sheet, low_m: float, high_m: float) -> slice:
-    """The columns of the sheet between two places."""
-    first = max(0, int((low_m - sheet.x0_m) / sheet.cell_m))
-    return slice(first, min(sheet.columns, int((high_m - sheet.x0_m) / sheet.cell_m) + 1))
+def _window(skin: SkinGrid, low_m: float, high_m: float) -> slice:
+    """The columns of the skin between two places."""
+    first = max(0, int((low_m - skin.x0_m) / skin.cell_m))
+    return slice(first, min(skin.columns, int((high_m - skin.x0_m) / skin.cell_m) + 1))
 
 
 @lru_cache(maxsize=KEPT)
 def joined_of(work: Work, made: Programme) -> Joined:
-    """Return where the sections of a coat meet, and how old their edges are.
-
-    Parameters
-    ----------
-    work, made
-        The coat and its strokes.
-
-    Returns
-    -------
-    Joins and their map. Other air leaves them as they are, so they are kept.
-
-    Sources
-    -------
-    ``laydown.physics.spray.edge_age``.
-    """
+    """Return where the sections of a coat meet, and how old their edges are."""
     laid = laid_of(work, made)
-    mask, sheet, strokes = work.field.mask, laid.sheet, laid.strokes
+    mask, skin, strokes = work.field.mask, laid.skin, laid.strokes
     ages = np.full(mask.shape, np.nan)
     found = []
-    # The lighter pass laps onto full film behind the edge, which stays open far longer: the closed pass decides.
+    # The lighter pass laps onto full film behind the edge, which stays open far longer: the full pass decides.
     first = strokes.light == strokes.light.min()
     for index, bound in enumerate(work.bounds[1:-1]):
         place = work.reach.places[bound - 1]
         reach = FEATHER_M / 2.0 + LAP_M + 0.05
-        xs = place.x_at(sheet.s_edges_m())
-        columns = _window(sheet, float(xs.min()) - reach, float(xs.max()) + reach)
+        xs = place.x_at(skin.s_edges_m())
+        columns = _window(skin, float(xs.min()) - reach, float(xs.max()) + reach)
         near = laid.window(columns)
         before = near.only(strokes.section == index)
         after = near.only((strokes.section == index + 1) & first)

@@ -1,1 +1,1 @@
-"""To be said."""
+"""What the planner starts from: field, paint, gun settings, weights."""

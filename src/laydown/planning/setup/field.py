@@ -6,17 +6,13 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from laydown.physics.spray.strokes import Sheet
+from laydown.physics.spray.strokes import SkinGrid
+from laydown.physics.values import Bools, Floats, Ints
 from laydown.schema.choices import Extent
 from laydown.schema.side import Side
 from laydown.trade.side.reach import Fade
 from laydown.trade.side.skin import Canvas, layer_mask
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 BRIDGE_M = 0.15
 """Holes narrower than this, such as a masked handle, are sprayed across [m]; assumption."""
@@ -33,25 +29,9 @@ GOLDEN = 0.6180339887498949
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Field:
-    """Where one layer goes.
+    """Where one layer goes."""
 
-    Attributes
-    ----------
-    sheet
-        The padded grid.
-    mask
-        True where the layer is wanted, shape (rows, columns).
-    weight
-        How much of the layer each cell gets, 0 to 1: below 1 only where it fades, shape (rows, columns).
-    stretch
-        Planned area over drawn skin of the panel at each cell, shape (rows, columns).
-    panel
-        Index of the panel at each cell, -1 where there is none.
-    girth
-        Tape length per height seen.
-    """
-
-    sheet: Sheet
+    skin: SkinGrid
     mask: Bools
     weight: Floats
     stretch: Floats
@@ -61,33 +41,21 @@ class Field:
     def x_from_m(self) -> float:
         """Return where the layer begins along the vehicle [m]; definition."""
         columns = np.flatnonzero(self.mask.any(axis=0))
-        return self.sheet.x0_m + float(columns[0]) * self.sheet.cell_m
+        return self.skin.x0_m + float(columns[0]) * self.skin.cell_m
 
     def x_to_m(self) -> float:
         """Return where the layer ends along the vehicle [m]; definition."""
         columns = np.flatnonzero(self.mask.any(axis=0))
-        return self.sheet.x0_m + float(columns[-1] + 1) * self.sheet.cell_m
+        return self.skin.x0_m + float(columns[-1] + 1) * self.skin.cell_m
 
     def area_m2(self) -> float:
         """Return the planned area [m²]: cells times weight and stretch; definition."""
-        return float((self.weight * self.stretch).sum()) * self.sheet.cell_m**2
+        return float((self.weight * self.stretch).sum()) * self.skin.cell_m**2
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Rows:
-    """Rows of one pass, bottom first.
-
-    Attributes
-    ----------
-    centre_m
-        Height of each row on the sheet [m], shape (n,).
-    on
-        True where the trigger is pulled, shape (n, columns).
-    stretch
-        Stretch of seconds and grams at each cell of the row, shape (n, columns).
-    pitch_m
-        Distance of neighbouring rows [m].
-    """
+class GunRows:
+    """Rows of one pass, bottom first."""
 
     centre_m: Floats
     on: Bools
@@ -130,7 +98,7 @@ class _Heights:
 def _heights(field: Field) -> _Heights:
     """Sums up a field that every lattice of rows over it asks for."""
     full = field.weight >= FULL_WEIGHT
-    return _Heights(_summed(full), _summed(_tall(full, round(TALL_M / field.sheet.cell_m))))
+    return _Heights(_summed(full), _summed(_tall(full, round(TALL_M / field.skin.cell_m))))
 
 
 def _summed(mask: Bools) -> Ints:
@@ -138,10 +106,10 @@ def _summed(mask: Bools) -> Ints:
     return np.vstack([np.zeros((1, mask.shape[1]), np.int64), np.cumsum(mask, axis=0)])
 
 
-def _any_within(total: Ints, centre: Floats, sheet: Sheet, reach_m: float) -> Bools:
+def _any_within(total: Ints, centre: Floats, skin: SkinGrid, reach_m: float) -> Bools:
     """For each row centre: columns where something is painted within a reach above and below."""
-    low = np.clip(np.rint((centre - reach_m - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows)
-    high = np.clip(np.rint((centre + reach_m - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows)
+    low = np.clip(np.rint((centre - reach_m - skin.s0_m) / skin.cell_m).astype(int), 0, skin.rows)
+    high = np.clip(np.rint((centre + reach_m - skin.s0_m) / skin.cell_m).astype(int), 0, skin.rows)
     return np.asarray(total[high] > total[low], bool)
 
 
@@ -154,51 +122,33 @@ def _bridged(on: Bools, cells: int) -> Bools:
 
 
 @lru_cache(maxsize=24)
-def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = True) -> Rows:
+def rows_of(field: Field, fan_m: float, overlap: float, *, past_edge: bool = True) -> GunRows:
     """Return the rows a pass needs to cover a field.
 
-    Parameters
-    ----------
-    field
-        Where the layer goes.
-    fan_m
-        Width of the fan [m].
-    overlap
-        Overlap of neighbouring strokes, 0 to below 0.95.
-    past_edge
-        Whether strokes go past the upper and lower edge, so that a closed pass is not thin there.
-
-    Returns
-    -------
-    Rows on one lattice for the whole side, so that neighbouring sections meet stroke to stroke. The pitch is
-    stretched down to fit. Both directions of a coat ask for the same rows, so they are kept.
-
-    Sources
-    -------
-    Common practice, no source: past the edge of a panel, straight across a handle.
+    Source: Common practice, no source: past the edge of a panel, straight across a handle.
     """
-    sheet = field.sheet
+    skin = field.skin
     pitch = fan_m * (1.0 - overlap)
     painted = np.flatnonzero(field.mask.any(axis=1))
-    bottom = sheet.s0_m + float(painted[0]) * sheet.cell_m
-    top = sheet.s0_m + float(painted[-1] + 1) * sheet.cell_m
+    bottom = skin.s0_m + float(painted[0]) * skin.cell_m
+    top = skin.s0_m + float(painted[-1] + 1) * skin.cell_m
     past = fan_m / 8.0 if past_edge else 0.0
     count = max(1, math.ceil((top - bottom + 2.0 * past) / pitch - 1e-9))
     pitch = (top - bottom + 2.0 * past) / count
     centre: Floats = np.asarray(bottom - past + (np.arange(count) + 0.5) * pitch, float)
     heights = _heights(field)
-    on = _any_within(heights.full, centre, sheet, pitch / 2.0)
-    on |= _any_within(heights.tall, centre, sheet, pitch / 2.0 + past)
-    row = np.clip(((centre - sheet.s0_m) / sheet.cell_m).astype(int), 0, sheet.rows - 1)
+    on = _any_within(heights.full, centre, skin, pitch / 2.0)
+    on |= _any_within(heights.tall, centre, skin, pitch / 2.0 + past)
+    row = np.clip(((centre - skin.s0_m) / skin.cell_m).astype(int), 0, skin.rows - 1)
     # In a fade every row ends at another place, so that their mean follows the wanted weight.
     on |= field.weight[row] > ((np.arange(1, count + 1) * GOLDEN) % 1.0)[:, None]
     used = on.any(axis=1)
-    on = _bridged(on[used], round(BRIDGE_M / sheet.cell_m))
-    return Rows(centre[used], on, field.stretch[row[used]], pitch)
+    on = _bridged(on[used], round(BRIDGE_M / skin.cell_m))
+    return GunRows(centre[used], on, field.stretch[row[used]], pitch)
 
 
 PAD_UP_M = 0.32
-"""Margin above and below the side, so that every fan lies on the sheet [m]; a choice."""
+"""Margin above and below the side, so that every fan lies on the skin [m]; a choice."""
 
 PAD_ALONG_M = 0.10
 """Margin in front of and behind the side [m]; a choice."""
@@ -207,25 +157,7 @@ PAD_ALONG_M = 0.10
 def field_of(
     canvas: Canvas, side: Side, extents: Mapping[str, Extent], fades: Mapping[str, tuple[Fade, ...]]
 ) -> Field | None:
-    """Return where a layer goes.
-
-    Parameters
-    ----------
-    canvas, side
-        The developed side.
-    extents
-        How far the layer reaches, by panel id.
-    fades
-        Where it fades, by panel id.
-
-    Returns
-    -------
-    The field, or None where the layer is nowhere wanted.
-
-    Sources
-    -------
-    Definition.
-    """
+    """Return where a layer goes."""
     weight = layer_mask(canvas, side, extents, fades)
     if not weight.any():
         return None
@@ -238,10 +170,10 @@ def field_of(
     mean = float((by_panel[panel] * padded)[panel >= 0].sum() / padded[panel >= 0].sum())
     stretch = np.where(panel >= 0, by_panel[panel], mean)
     rows, columns = padded.shape
-    sheet = Sheet(
+    skin = SkinGrid(
         canvas.x0_m - along * canvas.cell_m, canvas.s0_m - up * canvas.cell_m, canvas.cell_m, rows, columns
     )
-    return Field(sheet, padded > 0.0, padded, stretch, panel, side.girth)
+    return Field(skin, padded > 0.0, padded, stretch, panel, side.girth)
 
 
 EFFECT_INSIDE_M = 0.30
@@ -252,25 +184,14 @@ one and a half fans."""
 def kept_inside(effect: Field, ground: Field) -> Field:
     """Return the effect coat drawn back from a ground coat that ends on open panel.
 
-    Parameters
-    ----------
-    effect, ground
-        Where both go, on the same sheet.
-
-    Returns
-    -------
-    The effect coat, ended 30 cm inside the closed ground coat on every panel where the ground coat fades.
-
-    Sources
-    -------
-    Common practice, no source: the effect coat stays inside the closed ground coat.
+    Source: Common practice, no source: the effect coat stays inside the closed ground coat.
     """
     fading = np.unique(ground.panel[(ground.weight > 0.0) & (ground.weight < FULL_WEIGHT)])
     if not fading.size:
         return effect
     on = np.isin(effect.panel, fading)
     unsafe = on & (ground.weight < FULL_WEIGHT)
-    cells = round(EFFECT_INSIDE_M / ground.sheet.cell_m)
+    cells = round(EFFECT_INSIDE_M / ground.skin.cell_m)
     count = np.cumsum(np.pad(unsafe.astype(np.int64), ((0, 0), (cells + 1, cells))), axis=1)
     near = count[:, 2 * cells + 1 :] - count[:, : -2 * cells - 1] > 0
     weight = np.where(on & near, 0.0, effect.weight)

@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.plan import Assumption
+from laydown.schema.problem import InputError
 from laydown.schema.product import Hiding, Product
-from laydown.trade.mixing.recipe import RecipeError, mix_density_g_ml
+from laydown.trade.mixing.recipe import mix_density_g_ml
 
 WATER_DENSITY_G_ML = 0.9982
 """Water at 20 °C [g/mL]; handbook value."""
@@ -34,19 +36,7 @@ _BANDS = {
 
 @dataclass(frozen=True, slots=True)
 class Paint:
-    """One product as the planner uses it.
-
-    Attributes
-    ----------
-    product
-        The sheet.
-    volume_solids, dry_um, density_g_ml
-        Share of solids by volume, dry film of one coat [µm], density [g/mL], ready to spray.
-    coats_min, coats_max
-        Range of coats.
-    assumptions
-        Every default that was used.
-    """
+    """One product as the planner uses it."""
 
     product: Product
     volume_solids: float
@@ -69,25 +59,14 @@ def _recipe_density(product: Product) -> float | None:
     """Density from the recipe, where every line has one."""
     try:
         return mix_density_g_ml(product.recipe)
-    except (RecipeError, ZeroDivisionError):
+    except (InputError, ZeroDivisionError):
         return None
 
 
 def paint_of(product: Product) -> Paint:
     """Return a product with defaults for what its sheet leaves out.
 
-    Parameters
-    ----------
-    product
-        The sheet.
-
-    Returns
-    -------
-    Its figures and the list of defaults used.
-
-    Sources
-    -------
-    Defaults: common practice, no source; each is listed in the plan.
+    Source: Defaults: common practice, no source; each is listed in the plan.
     """
     used: list[Assumption] = []
     kind = product.kind
@@ -97,22 +76,16 @@ def paint_of(product: Product) -> Paint:
         if given is not None:
             return float(given.value)
         if name == "density_g_ml" and (found := _recipe_density(product)) is not None:
-            used.append(
-                Assumption(f"{kind}.{name}", round(found, 4), "computed from the recipe, not on the sheet")
-            )
+            used.append(Assumption(f"{kind}.{name}", round(found, 4), message("source.from-recipe")))
             return found
         default = _DEFAULTS[name][kind]
-        used.append(
-            Assumption(f"{kind}.{name}", default, "default, not from the sheet: common practice, no source")
-        )
+        used.append(Assumption(f"{kind}.{name}", default, message("source.default")))
         return default
 
     fewest, most = _COATS[kind]
     if product.coats_min is None or product.coats_max is None:
-        text = f"{fewest:g} to {most:g}"
-        used.append(
-            Assumption(f"{kind}.coats", text, "default, not from the sheet: common practice, no source")
-        )
+        taken = message("taken.from-to", fewest=fewest, most=most)
+        used.append(Assumption(f"{kind}.coats", taken, message("source.default")))
     return Paint(
         product,
         figure("volume_solids"),
@@ -125,23 +98,18 @@ def paint_of(product: Product) -> Paint:
 
 
 def bands_of(product: Product) -> tuple[Hiding | None, tuple[float, ...], tuple[float, ...], str]:
-    """Return hiding figures of a ground coat.
-
-    Parameters
-    ----------
-    product
-        The sheet of the ground coat.
-
-    Returns
-    -------
-    The sheet's own hiding if it has one, else endless reflectance and S per µm of the colour word and their source.
-
-    Sources
-    -------
-    House values by colour; white where no colour is named.
-    """
+    """Return hiding figures of a ground coat."""
     if product.hiding is not None:
         return product.hiding, (), product.hiding.scattering_per_um, product.hiding.source
     endless, scattering = _BANDS[product.colour or "white"]
     word = product.colour or "white (colour not named)"
     return None, endless, scattering, f"hiding strength of {word} assumed, a hiding card would tell"
+
+
+def hiding_source(product: Product) -> Message:
+    """Return where the hiding figures of a ground coat come from."""
+    if product.hiding is not None:
+        return message("source.as-given", source=Name(product.hiding.source))
+    if product.colour:
+        return message("hiding-assumed", colour=Name(product.colour))
+    return message("hiding-assumed-white")

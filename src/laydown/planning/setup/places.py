@@ -4,32 +4,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from laydown.physics.values import Floats
 from laydown.planning.setup.field import Field
 from laydown.planning.setup.weights import CLEAR_OF_FEATURE_M, OPEN_STEP_M
 from laydown.schema.coat import FeatureKind
 from laydown.schema.side import Side
 from laydown.trade.side.features import BAN_COST, PLACE_COSTS, Ban, Feature, bans, features, side_cuts
 
-Floats = NDArray[np.float64]
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Place:
-    """One place where sections may meet.
-
-    Attributes
-    ----------
-    id, label, kind
-        What lies there.
-    x_m, x_bottom_m, x_top_m
-        At mid-height, at the bottom and at the top of the field [m].
-    cost
-        Place cost on the scale gap 0.2 to open panel 1.3.
-    line
-        Points (s_m, x_m) up the sheet, shape (n, 2).
-    """
+    """One place where sections may meet."""
 
     id: str
     label: str
@@ -41,7 +27,7 @@ class Place:
     line: Floats
 
     def x_at(self, s_m: Floats) -> Floats:
-        """Return where the place lies at heights on the sheet [m]; straight between its points."""
+        """Return where the place lies at heights on the skin [m]; straight between its points."""
         return np.asarray(np.interp(s_m, self.line[:, 0], self.line[:, 1]), float)
 
 
@@ -65,7 +51,7 @@ def _of_feature(feature: Feature, side: Side) -> Place:
 
 def _open(x_m: float, side: Side, field: Field, banned: Sequence[Ban]) -> Place:
     """A place on open panel; dearer where painters do not join."""
-    column = int((x_m - field.sheet.x0_m) / field.sheet.cell_m)
+    column = int((x_m - field.skin.x0_m) / field.skin.cell_m)
     found = field.panel[:, column][field.mask[:, column]]
     found = found[found >= 0]
     label = side.panels[int(np.bincount(found).argmax())].label if found.size else "open panel"
@@ -76,36 +62,14 @@ def _open(x_m: float, side: Side, field: Field, banned: Sequence[Ban]) -> Place:
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """Features and zones without joins of a side, found once for all layers.
-
-    Attributes
-    ----------
-    features
-        Places of the upright features.
-    bans
-        Zones where painters do not join.
-    """
+    """Features and zones without joins of a side, found once for all layers."""
 
     features: tuple[Place, ...]
     bans: tuple[Ban, ...]
 
 
 def marks_of(side: Side) -> Marks:
-    """Return the features of a side as places.
-
-    Parameters
-    ----------
-    side
-        The side.
-
-    Returns
-    -------
-    Marks for all layers.
-
-    Sources
-    -------
-    ``laydown.trade.side.features``.
-    """
+    """Return the features of a side as places."""
     upright = (feature for feature in features(side) if feature.s_m is None)
     return Marks(tuple(_of_feature(feature, side) for feature in upright), tuple(bans(side)))
 
@@ -113,22 +77,7 @@ def marks_of(side: Side) -> Marks:
 def places(side: Side, field: Field, marks: Marks) -> tuple[Place, ...]:
     """Return every place where sections of a layer may meet, front first.
 
-    Parameters
-    ----------
-    side
-        The side.
-    field
-        Where the layer goes.
-    marks
-        Features of the side.
-
-    Returns
-    -------
-    Upright features inside the field and open places every 20 cm that keep 12 cm clear of them.
-
-    Sources
-    -------
-    Order of features: common practice, no source.
+    Source: Order of features: common practice, no source.
     """
     begin, end = field.x_from_m(), field.x_to_m()
     inside = [
@@ -138,7 +87,7 @@ def places(side: Side, field: Field, marks: Marks) -> tuple[Place, ...]:
         float(x)
         for x in np.round(np.arange(begin + OPEN_STEP_M, end - OPEN_STEP_M / 2.0, OPEN_STEP_M), 2)
         if all(abs(x - place.x_m) > CLEAR_OF_FEATURE_M for place in inside)
-        and field.mask[:, int((x - field.sheet.x0_m) / field.sheet.cell_m)].any()
+        and field.mask[:, int((x - field.skin.x0_m) / field.skin.cell_m)].any()
     ]
     found = inside + [_open(x, side, field, marks.bans) for x in free]
     return tuple(sorted(found, key=lambda place: (place.x_m, place.cost)))

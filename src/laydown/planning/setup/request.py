@@ -7,6 +7,7 @@ from laydown.schema.choices import Reducer
 from laydown.schema.coat import Maps
 from laydown.schema.figure import SHARE, Figure, Within
 from laydown.schema.job import Job
+from laydown.schema.message import message
 from laydown.schema.plan import Plan
 from laydown.schema.product import Product
 from laydown.schema.reading import Readings
@@ -15,25 +16,7 @@ from laydown.schema.side import Side
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What to change in a job; what is None stays.
-
-    Attributes
-    ----------
-    temperature_c, rh
-        Booth air [°C], 0 to 1.
-    reducer, water, hardener, nozzle_mm
-        Fixed adjustment; water as share of the base, 0 to 1.
-    ground_coats, effect_coats
-        Fixed counts, in halves.
-    painters
-        How many spray at the same time.
-    can_walk, spare_cup
-        Whether the painter may walk the whole length, and whether a second filled cup stands ready.
-    refill_s
-        Time of one refill [s]; with a spare cup, the time of changing the cup.
-    speed_m_s
-        Hand speed [m/s].
-    """
+    """What to change in a job; what is None stays."""
 
     temperature_c: Annotated[Figure, Within(5, 45)] | None = None
     rh: Annotated[Figure, SHARE] | None = None
@@ -41,9 +24,9 @@ class Changes:
     water: Annotated[float, SHARE] | None = None
     hardener: bool | None = None
     nozzle_mm: Annotated[float, Within(0.8, 2.2)] | None = None
-    ground_coats: Annotated[float, Within(1, 6, "1 to 6 coats, in halves")] | None = None
-    effect_coats: Annotated[float, Within(0.5, 8, "0.5 to 8 coats, in halves")] | None = None
-    painters: Annotated[int, Within(1, 2, "one or two painters")] | None = None
+    ground_coats: Annotated[float, Within(1, 6, message("coats-in-halves", low=1, high=6))] | None = None
+    effect_coats: Annotated[float, Within(0.5, 8, message("coats-in-halves", low=0.5, high=8))] | None = None
+    painters: Annotated[int, Within(1, 2, message("one-or-two-painters"))] | None = None
     can_walk: bool | None = None
     spare_cup: bool | None = None
     refill_s: Annotated[float, Within(5, 300)] | None = None
@@ -57,28 +40,15 @@ _TASK = ("painters", "can_walk", "spare_cup")
 def changed(job: Job, changes: Changes) -> Job:
     """Return the job with the changes made.
 
-    Parameters
-    ----------
-    job
-        The job as it is; it stays as it is.
-    changes
-        What to change.
-
-    Returns
-    -------
-    A new job; the same one if nothing changes.
-
-    Notes
-    -----
     A change of the adjustment is a fixed choice, so the planner keeps and judges it. In other air the panel is taken
     to have followed: what was measured on it no longer holds.
     """
     given = {item.name: getattr(changes, item.name) for item in fields(changes)}
     given = {name: value for name, value in given.items() if value is not None}
     task = {name: given[name] for name in _TASK if name in given}
-    spare = given.get("spare_cup", job.job.spare_cup)
+    margin = given.get("spare_cup", job.job.spare_cup)
     if "refill_s" in given:
-        task["spare_cup_s" if spare else "refill_s"] = given["refill_s"]
+        task["spare_cup_s" if margin else "refill_s"] = given["refill_s"]
     air = {name: given[name] for name in ("temperature_c", "rh") if name in given}
     gun = {"speed_m_s": given["speed_m_s"]} if "speed_m_s" in given else {}
     return replace(
@@ -95,13 +65,7 @@ def changed(job: Job, changes: Changes) -> Job:
 
 @dataclass(frozen=True, slots=True)
 class Products:
-    """The three products of a job.
-
-    Attributes
-    ----------
-    ground, effect, clear
-        One for each layer.
-    """
+    """The three products of a job."""
 
     ground: Product
     effect: Product
@@ -110,19 +74,7 @@ class Products:
 
 @dataclass(frozen=True, slots=True)
 class Request:
-    """Everything a plan is made from; no clock and no file is read behind it.
-
-    Attributes
-    ----------
-    job, side, products
-        Read and checked.
-    version
-        Version of the program, printed in the plan.
-    made_at
-        Time of making as ISO 8601 text, or None so that the same job gives the same bytes.
-    readings
-        What an instrument read on let-down panel and car, all in CIELAB; None without.
-    """
+    """Everything a plan is made from; no clock and no file is read behind it."""
 
     job: Job
     side: Side
@@ -134,15 +86,7 @@ class Request:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A plan with its maps.
-
-    Attributes
-    ----------
-    plan
-        The plan document.
-    maps
-        Fields for pictures; not part of the document.
-    """
+    """A plan with its maps."""
 
     plan: Plan
     maps: Maps

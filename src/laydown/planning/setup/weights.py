@@ -73,7 +73,7 @@ STAGGER_M = 0.25
 
 CUP_SHARE = 0.99
 """Share of the usable cup that the search counts on: ends of strokes are spread at a join and bounds lie between cells
-of 2 cm, so the strokes spray up to 1 % more or less than believed; checked in ``tests/unit/planning/test_board.py``."""
+of 2 cm, so the strokes spray up to 1 % more or less than believed; checked in ``tests/unit/planning/sections/test_costs.py``."""
 
 MOVE_S = 3.0
 """Time to step to the next section [s]; common practice, no source."""
@@ -90,5 +90,5 @@ SIMPLER_SHARE = 0.05
 WET_CHANCE = 0.90
 """Chance from which a join counts as wet; a choice, used everywhere."""
 
-HURRY_CHANCE = 0.50
-"""Chance from which a join counts as hurry, below it as late; a choice, used everywhere."""
+TIGHT_CHANCE = 0.50
+"""Chance from which a join counts as tight, below it as dry; a choice, used everywhere."""

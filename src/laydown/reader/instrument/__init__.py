@@ -1,1 +1,1 @@
-"""To be said."""
+"""Files of measuring instruments: three formats to readings."""

@@ -11,8 +11,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from laydown.reader.instrument.raw import Faults
-from laydown.reader.values import short
+from laydown.reader.instrument.raw import Faults, quoted
+from laydown.schema.message import Name, message
 
 _KEPT = {
     "ILLUMINATION_NAME",
@@ -30,20 +30,7 @@ _COMMAS = re.compile(r'"((?:[^"]|"")*)"|([^\s,;"]+)')
 
 @dataclass(frozen=True, slots=True)
 class CgatsTable:
-    """One table of a file.
-
-    Attributes
-    ----------
-    line_count
-        Line on which its data begin.
-    header
-        Keywords about light, observer and wavelengths in capitals with their last values, those of earlier tables
-        included; a weighting function is named with its kind, such as "WEIGHTING_FUNCTION ILLUMINANT".
-    fields
-        Names of its columns, in capitals.
-    rows
-        Line and cells of each data set.
-    """
+    """One table of a file."""
 
     line_count: int
     header: tuple[tuple[str, str], ...]
@@ -72,29 +59,17 @@ def is_cgats(lines: Sequence[str]) -> bool:
 
 
 def read_cgats(lines: Sequence[str], faults: Faults) -> tuple[CgatsTable, ...]:
-    """Return every table of a CGATS text.
-
-    Parameters
-    ----------
-    lines
-        The text.
-    faults
-        Takes up every fault with its line.
-
-    Returns
-    -------
-    The tables; where a fault was found they may lack rows.
-    """
+    """Return every table of a CGATS text."""
     state = _State(faults)
     for number, line in enumerate(lines, start=1):
         words = _words(line, _BLANKS)
         if words is None:
-            faults.add(f"line {number}", "has an opening quote without its end", 'close it with "')
+            faults.add(f"line {number}", message("readings.quote-open"), message("readings.quote-open.mend"))
         elif words:
             _take(words, line, number, state)
     if state.block:
-        what = f"ends inside the block {state.block} of line {state.since}"
-        faults.add("file", what, "the file is cut off: export or copy it again")
+        what = message("readings.ends-in-block", block=Name(state.block), line=state.since)
+        faults.add("file", what, message("readings.mend.cut-off"))
     return tuple(state.tables)
 
 
@@ -150,14 +125,17 @@ def _take_keyword(keyword: str, value: str, state: _State) -> None:
 def _begin(keyword: str, number: int, state: _State) -> None:
     """Open a block."""
     if state.block:
-        what = f"begins {keyword} inside the block {state.block} of line {state.since}"
-        state.faults.add(f"line {number}", what, "the end of that block is missing")
+        what = message(
+            "readings.block-in-block", keyword=Name(keyword), block=Name(state.block), line=state.since
+        )
+        state.faults.add(f"line {number}", what, message("readings.block-in-block.mend"))
     if keyword == "BEGIN_DATA_FORMAT":
         state.fields = []
     else:
         state.rows = []
         if not state.fields:
-            state.faults.add(f"line {number}", "begins data before any field is named", "the file is damaged")
+            damaged = message("readings.mend.damaged")
+            state.faults.add(f"line {number}", message("readings.data-before-fields"), damaged)
     state.block, state.since = keyword, number
 
 
@@ -165,18 +143,20 @@ def _end(keyword: str, number: int, state: _State) -> None:
     """Close a block and check what the file says about it."""
     where = f"line {number}"
     if state.block != keyword.replace("END", "BEGIN"):
-        state.faults.add(where, f"has {keyword} without its beginning", "the file is damaged")
+        what = message("readings.end-without-beginning", keyword=Name(keyword))
+        state.faults.add(where, what, message("readings.mend.damaged"))
         state.block = ""
         return
     state.block = ""
     if keyword == "END_DATA_FORMAT":
         twice = [name for name, count in Counter(state.fields).items() if count > 1]
         if twice:
-            state.faults.add(where, f"the field {short(twice[0])} is named twice", "export each column once")
+            what = message("readings.field-twice", field=quoted(twice[0]))
+            state.faults.add(where, what, message("readings.field-twice.mend"))
         return
     if state.sets is not None and state.sets[1] != len(state.rows):
-        what = f"NUMBER_OF_SETS is {state.sets[1]}, the table has {len(state.rows)} rows"
-        state.faults.add(f"line {state.sets[0]}", what, "rows are missing or too many: export it again")
+        what = message("readings.other-row-count", stated=state.sets[1], count=len(state.rows))
+        state.faults.add(f"line {state.sets[0]}", what, message("readings.other-row-count.mend"))
     table = CgatsTable(state.since, tuple(state.header.items()), tuple(state.fields), tuple(state.rows))
     state.tables.append(table)
     state.sets = None
@@ -185,7 +165,8 @@ def _end(keyword: str, number: int, state: _State) -> None:
 def _take_count(words: list[str], number: int, state: _State) -> None:
     """Take up how many data sets the file states."""
     if len(words) < 2 or not re.fullmatch(r"\d{1,9}", words[1]):
-        state.faults.add(f"line {number}", "NUMBER_OF_SETS is no whole number", "write how many rows follow")
+        what = message("readings.no-row-count")
+        state.faults.add(f"line {number}", what, message("readings.no-row-count.mend"))
         return
     state.sets = (number, int(words[1]))
 
@@ -197,6 +178,6 @@ def _take_row(words: list[str], line: str, number: int, state: _State) -> None:
             other = _words(line, pattern) or []
             words = other if len(other) == len(state.fields) else words
     if len(words) != len(state.fields) and state.fields:
-        what = f"has {len(words)} values for {len(state.fields)} fields"
-        state.faults.add(f"line {number}", what, "the row is damaged, or a text in it needs quotes")
+        what = message("readings.values-for-fields", count=len(words), fields=len(state.fields))
+        state.faults.add(f"line {number}", what, message("readings.values-for-fields.mend"))
     state.rows.append((number, tuple(words)))

@@ -10,14 +10,17 @@ from laydown.reader.instrument.raw import (
     Faults,
     RawReading,
     decimal,
+    did_you_mean,
     digits,
     illuminant,
     lab_of,
     observer,
+    quoted,
     read_angle_deg,
 )
 from laydown.reader.instrument.sample_name import is_ignored
-from laydown.reader.values import nearest, short
+from laydown.reader.values import nearest
+from laydown.schema.message import Name, message
 from laydown.schema.reading import ReadingMap, Spectrum, Understood
 
 _LAB = ("LAB_L", "LAB_A", "LAB_B")
@@ -45,29 +48,14 @@ class _Table:
 def cgats_readings(
     lines: Sequence[str], mapping: ReadingMap, faults: Faults
 ) -> tuple[list[RawReading], list[Understood]]:
-    """Return every colour of a CGATS text.
-
-    Parameters
-    ----------
-    lines
-        The text.
-    mapping
-        Angles, columns and conditions the user has named.
-    faults
-        Takes up every fault with its line.
-
-    Returns
-    -------
-    Colours in the order of the file, and how tables were understood.
-    """
+    """Return every colour of a CGATS text."""
     tables = read_cgats(lines, faults)
     coloured = [(number, table) for number, table in enumerate(tables, 1) if _has_colour(table, mapping)]
     if tables and not coloured:
-        hint = "export CIELAB values, with the columns LAB_L, LAB_A and LAB_B, or reflectance spectra"
-        faults.add("file", "has neither L*, a*, b* nor spectra in any table", hint)
+        faults.add("file", message("readings.no-colours"), message("readings.no-colours.mend"))
     if mapping.angles_deg and len(mapping.angles_deg) != len(coloured):
-        what = f"names {len(mapping.angles_deg)} angles, the file has {len(coloured)} tables with colours"
-        faults.add("angles_deg", what, "name one angle for each table, in the order of the file")
+        what = message("readings.angles-for-tables", count=len(mapping.angles_deg), tables=len(coloured))
+        faults.add("angles_deg", what, message("readings.angles-for-tables.mend"))
     angles = dict(zip((number for number, _ in coloured), mapping.angles_deg, strict=False))
     raw: list[RawReading] = []
     understood: list[Understood] = []
@@ -76,7 +64,7 @@ def cgats_readings(
         if settled is None:
             continue
         if number in angles:
-            what = f"all its rows at {digits(angles[number])} deg"
+            what = message("readings.all-rows-at", angle=digits(angles[number]))
             understood.append(Understood(f"table {number}", what, mapping.confirmed))
         for line, cells in table.rows:
             if len(cells) == len(table.fields):
@@ -106,7 +94,8 @@ def _settle(
     names = _lab_names(mapping)
     missing = [name for name in names if name not in columns]
     if 0 < len(missing) < 3:
-        faults.add(where, f"has no column {', '.join(missing)}", "export L*, a* and b* together")
+        what = message("readings.no-columns", columns=tuple(map(Name, missing)))
+        faults.add(where, what, message("readings.no-columns.mend"))
         return None
     bands = _bands(table, where, faults)
     if bands is None:
@@ -137,8 +126,9 @@ def _column(told: str | None, columns: dict[str, int], where: str, faults: Fault
         return None
     if told.upper() not in columns:
         near = nearest(told.upper(), list(columns)[:100])
-        known = f"did you mean {near}?" if near else f"its columns: {', '.join(list(columns)[:12])}"
-        faults.add(where, f"has no column {short(told)}", known)
+        its = message("readings.its-columns", columns=tuple(map(Name, list(columns)[:12])))
+        what = message("readings.no-columns", columns=quoted(told))
+        faults.add(where, what, did_you_mean(near) if near else its)
     return columns.get(told.upper())
 
 
@@ -160,7 +150,7 @@ def _bands(table: CgatsTable, where: str, faults: Faults) -> tuple[tuple[int, ..
     start, end = (decimal(header.get(f"SPECTRAL_{word}_NM", "")) for word in ("START", "END"))
     if start is not None and end is not None and decimal(header.get("SPECTRAL_BANDS", "")) == len(places):
         return places, start, (end - start) / (len(places) - 1)
-    faults.add(where, "has spectra at uneven wavelengths", "export them at even steps, such as 10 nm")
+    faults.add(where, message("readings.uneven-spectra"), message("readings.uneven-spectra.mend"))
     return None
 
 
@@ -173,9 +163,10 @@ def _conditions(table: CgatsTable, where: str, faults: Faults) -> tuple[str | No
         elif keyword in {"OBSERVER_ANGLE", "WEIGHTING_FUNCTION OBSERVER"}:
             eye_text = value
     lamp, eye = illuminant(lamp_text), observer(eye_text)
-    for what, text, known in (("illuminant", lamp_text, lamp), ("observer", eye_text, eye)):
+    for condition, text, known in (("illuminant", lamp_text, lamp), ("observer", eye_text, eye)):
         if text and known is None:
-            faults.add(where, f"states the {what} {short(text)}, which is not known", "D65 and 10 are usual")
+            what = message("readings.states-unknown", condition=condition, text=quoted(text))
+            faults.add(where, what, message("readings.states-unknown.mend"))
     return lamp, eye
 
 
@@ -188,7 +179,8 @@ def _row(of: _Table, line: int, cells: tuple[str, ...], mapping: ReadingMap, fau
     if of.angle_column is not None:
         seen_deg = read_angle_deg(cells[of.angle_column])
         if seen_deg is None and not is_ignored(name, mapping):
-            faults.add(where, f"{short(cells[of.angle_column])} is no angle", "write degrees, such as 45")
+            what = message("readings.no-angle", text=quoted(cells[of.angle_column]))
+            faults.add(where, what, message("readings.mend.write-degrees"))
     lab = None
     if of.lab is not None and not is_ignored(name, mapping):
         lab = lab_of((cells[of.lab[0]], cells[of.lab[1]], cells[of.lab[2]]), where, faults)
@@ -210,6 +202,7 @@ def _spectrum(of: _Table, cells: tuple[str, ...], where: str, faults: Faults) ->
     factors = tuple(value / of.white for value in values if value is not None)
     if len(factors) < len(values):
         bad = cells[of.bands[values.index(None)]]
-        faults.add(where, f"its spectrum holds {short(bad)}, which is no number", "export it again")
+        what = message("readings.spectrum-no-number", text=quoted(bad))
+        faults.add(where, what, message("readings.mend.export-again"))
         return None
     return Spectrum(of.start_nm, of.increment_nm, factors)

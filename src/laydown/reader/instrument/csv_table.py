@@ -1,22 +1,24 @@
 """The program's own table of readings, and tables of other programs whose columns the user has named."""
 
 import csv
-import io
 from collections.abc import Sequence
 
 from laydown.reader.instrument.raw import (
     Faults,
     RawReading,
-    Spot,
+    RawSpot,
     decimal,
+    did_you_mean,
     illuminant,
     lab_of,
     observer,
+    quoted,
     read_angle_deg,
 )
 from laydown.reader.instrument.sample_name import is_ignored
-from laydown.reader.values import nearest, short
-from laydown.schema.reading import ROLES, ReadingMap, Readings, Role
+from laydown.reader.values import nearest
+from laydown.schema.message import Name, message
+from laydown.schema.reading import ROLES, ReadingMap, ReadingRole
 
 HEADER = ("panel", "role", "coats", "zone", "reading", "angle_deg", "L", "a", "b", "illuminant", "observer")
 """Columns of the own table; the last two may be left out and are then D65 and 10."""
@@ -25,40 +27,8 @@ _SPOT = ("panel", "role", "coats", "zone", "reading", "angle_deg")
 _COLOUR = ("L", "a", "b")
 
 
-def write_readings_csv(readings: Readings) -> str:
-    """Return readings as the program's own table.
-
-    Parameters
-    ----------
-    readings
-        What to write; spectra have no place in the table and stay out.
-
-    Returns
-    -------
-    Text that reads back to the same readings.
-    """
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(HEADER)
-    for one in readings.readings:
-        coats = "" if one.coats is None else repr(one.coats)
-        spot = (one.panel, one.role, coats, one.zone, one.number, repr(one.angle_deg))
-        writer.writerow(
-            (*spot, repr(one.lab_l), repr(one.lab_a), repr(one.lab_b), one.illuminant, one.observer)
-        )
-    return text.getvalue()
-
-
 def is_readings_csv(lines: Sequence[str], mapping: ReadingMap) -> bool:
-    """Return whether a text begins with columns of the own table, or with those the user has named.
-
-    Parameters
-    ----------
-    lines
-        The text.
-    mapping
-        Columns with other names.
-    """
+    """Return whether a text begins with columns of the own table, or with those the user has named."""
     _, header = _start(lines)
     cells = {
         cell.strip().casefold()
@@ -69,21 +39,7 @@ def is_readings_csv(lines: Sequence[str], mapping: ReadingMap) -> bool:
 
 
 def csv_readings(lines: Sequence[str], mapping: ReadingMap, faults: Faults) -> list[RawReading]:
-    """Return every row of a table of readings.
-
-    Parameters
-    ----------
-    lines
-        The text.
-    mapping
-        Columns with other names.
-    faults
-        Takes up every fault with its line.
-
-    Returns
-    -------
-    Rows in the order of the file.
-    """
+    """Return every row of a table of readings."""
     first, header = _start(lines)
     parted_by = max(";\t,", key=header.count)
     # Each line is read by itself, so that one open quote cannot swallow the rest of the file.
@@ -95,11 +51,10 @@ def csv_readings(lines: Sequence[str], mapping: ReadingMap, faults: Faults) -> l
             continue
         cells = _cells(line, parted_by)
         if cells is None:
-            faults.add(f"line {number}", "cannot be parted into cells", 'close every opening quote with "')
+            faults.add(f"line {number}", message("readings.no-cells"), message("readings.no-cells.mend"))
         elif len(cells) != len(named):
-            what = f"has {len(cells)} cells, line {first} names {len(named)}"
-            hint = "with decimal commas, part the cells by ; in every line"
-            faults.add(f"line {number}", what, hint)
+            what = message("readings.other-cell-count", count=len(cells), line=first, named=len(named))
+            faults.add(f"line {number}", what, message("readings.other-cell-count.mend"))
         elif columns:
             found = _row({name: cells[place] for name, place in columns.items()}, number, mapping, faults)
             rows += [found] if found else []
@@ -145,21 +100,20 @@ def _columns(header: list[str], line: int, mapping: ReadingMap, faults: Faults) 
         if count == 1:
             places[name] = given.index(told.casefold())
         elif count > 1:
-            faults.add(f"line {line}", f"the column {short(told)} stands twice", "keep one")
+            what = message("readings.column-twice", column=quoted(told))
+            faults.add(f"line {line}", what, message("readings.mend.keep-one"))
             complete = False
         elif name in needed:
             near = nearest(told.casefold(), given[:100])
-            hint = f"did you mean {near}?" if near else "name the column in the mapping, under [columns]"
-            faults.add(f"line {line}", f"the column {short(told)} is missing", hint)
+            hint = did_you_mean(near) if near else message("readings.column-missing.mend")
+            faults.add(f"line {line}", message("readings.column-missing", column=quoted(told)), hint)
             complete = False
     unknown = [cell for cell in header if cell.casefold() not in {told.casefold() for told in names.values()}]
     if unknown and not mapping.columns.sample and names == _names(ReadingMap()):
         near = nearest(unknown[0][:60], list(HEADER))
-        faults.add(
-            f"line {line}",
-            f"the column {short(unknown[0])} is not known",
-            f"did you mean {near}?" if near else f"columns: {', '.join(HEADER)}",
-        )
+        known = message("readings.column-unknown.mend", columns=tuple(map(Name, HEADER)))
+        what = message("readings.column-unknown", column=quoted(unknown[0]))
+        faults.add(f"line {line}", what, did_you_mean(near) if near else known)
     return places if complete else {}
 
 
@@ -174,37 +128,41 @@ def _row(cells: dict[str, str], line: int, mapping: ReadingMap, faults: Faults) 
     if cells.get("angle_deg") or "sample" not in cells:
         seen_deg = read_angle_deg(cells.get("angle_deg", ""))
         if seen_deg is None:
-            faults.add(where, f"angle_deg is {short(cells['angle_deg'])}, which is no angle", "write 45")
+            what = message("readings.angle-cell-no-angle", text=quoted(cells["angle_deg"]))
+            faults.add(where, what, message("readings.angle-cell-no-angle.mend"))
     lab = lab_of((cells["L"], cells["a"], cells["b"]), where, faults)
     lamp_text = cells.get("illuminant") or mapping.illuminant or "D65"
     eye_text = cells.get("observer") or str(mapping.observer or 10)
     lamp, eye = illuminant(lamp_text), observer(eye_text)
     if lamp is None:
-        faults.add(where, f"the illuminant {short(lamp_text)} is not known", "write D65, D50, A or F11")
+        what = message("readings.illuminant-unknown", text=quoted(lamp_text))
+        faults.add(where, what, message("readings.mend.write-illuminant"))
     if eye is None:
-        faults.add(where, f"the observer {short(eye_text)} is not known", "write 2 or 10")
+        what = message("readings.observer-unknown", text=quoted(eye_text))
+        faults.add(where, what, message("readings.mend.write-observer"))
     if faults.count() > before:
         return None
     return RawReading(where, name, "", seen_deg, lab, None, lamp, eye, spot)
 
 
-def _spot(cells: dict[str, str], where: str, faults: Faults) -> Spot | None:
+def _spot(cells: dict[str, str], where: str, faults: Faults) -> RawSpot | None:
     """What the row was read on, or None after a fault."""
-    role: Role | None = next((known for known in ROLES if known == cells["role"].casefold()), None)
+    role: ReadingRole | None = next((known for known in ROLES if known == cells["role"].casefold()), None)
     if role is None:
-        faults.add(where, f"the role {short(cells['role'])} is not known", f"write {', '.join(ROLES)}")
+        hint = message("readings.role-unknown.mend", roles=tuple(map(Name, ROLES)))
+        faults.add(where, message("readings.role-unknown", text=quoted(cells["role"])), hint)
     number = decimal(cells["reading"])
     if number is None or not number.is_integer() or not 1 <= number <= 999:
-        faults.add(
-            where, f"reading is {short(cells['reading'])}", "number the readings of a spot 1, 2, 3 ..."
-        )
+        what = message("readings.number-wrong", text=quoted(cells["reading"]))
+        faults.add(where, what, message("readings.number-wrong.mend"))
     if not cells["panel"]:
-        faults.add(where, "names no panel", "write the panel's name or number")
+        faults.add(where, message("readings.no-panel"), message("readings.no-panel.mend"))
     coats = decimal(cells["coats"])
     if cells["coats"] and coats is None:
-        faults.add(where, f"coats is {short(cells['coats'])}, which is no number", "write 2 or 2.5")
+        what = message("readings.coats-no-number", text=quoted(cells["coats"]))
+        faults.add(where, what, message("readings.coats-no-number.mend"))
     if role is None or number is None:
         return None
     if role == "ground_ref" and not cells["coats"]:
         coats = 0.0
-    return Spot(cells["panel"], role, coats, cells["zone"], int(number))
+    return RawSpot(cells["panel"], role, coats, cells["zone"], int(number))

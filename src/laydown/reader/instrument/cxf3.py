@@ -1,6 +1,6 @@
 """Reads colours and spectra of a CxF3 file: objects, their values, and the specification each value points to.
 
-Sources: ISO 17972-1, from memory; checked against another reader in tests/unit/reader/test_cxf3.py.
+Sources: ISO 17972-1, from memory; checked against another reader in tests/unit/reader/instrument/test_cxf3.py.
 """
 
 import math
@@ -10,9 +10,19 @@ from xml.etree.ElementTree import Element, ParseError
 from defusedxml.common import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
-from laydown.reader.instrument.raw import Faults, RawReading, decimal, digits, illuminant, lab_of, observer
+from laydown.reader.instrument.raw import (
+    Faults,
+    RawReading,
+    decimal,
+    digits,
+    illuminant,
+    lab_of,
+    observer,
+    quoted,
+)
 from laydown.reader.instrument.sample_name import is_ignored
 from laydown.reader.values import short
+from laydown.schema.message import Message, Name, message
 from laydown.schema.reading import ReadingMap, Spectrum, Understood
 
 NAMESPACE = "{http://colorexchangeformat.com/CxF3-core}"
@@ -44,21 +54,7 @@ def is_xml(data: bytes) -> bool:
 def cxf3_readings(
     data: bytes, mapping: ReadingMap, faults: Faults
 ) -> tuple[list[RawReading], list[Understood]]:
-    """Return every colour and spectrum of a CxF3 file.
-
-    Parameters
-    ----------
-    data
-        Content of the file.
-    mapping
-        What the user has said about the file.
-    faults
-        Takes up every fault with the name of its object.
-
-    Returns
-    -------
-    Values in the order of the file, and what was left out because it was lit or seen otherwise.
-    """
+    """Return every colour and spectrum of a CxF3 file."""
     root = _parse(data, faults)
     if root is None:
         return [], []
@@ -71,7 +67,8 @@ def cxf3_readings(
         key = (item.get("Id") or "").strip()
         where = f"object '{name[:60]}'" if name.isprintable() and name else f"object {short(name)}"
         if key and key in twice:
-            faults.add(where, f"its Id {short(key)} stands twice", "each object needs an Id of its own")
+            what = message("readings.id-twice", key=quoted(key))
+            faults.add(where, what, message("readings.id-twice.mend"))
         twice.add(key)
         if is_ignored(name, mapping):
             continue
@@ -80,15 +77,14 @@ def cxf3_readings(
             if kind not in {"ColorCIELab", "ReflectanceSpectrum"}:
                 continue
             specification = _linked(value, specifications, where, faults)
-            other = _other_geometry(specification) if specification else ""
-            if other:
-                left_out.append(Understood(where, f"{kind} left out: {other}", mapping.confirmed))
+            other = _other_geometry(specification) if specification else None
+            if other is not None:
+                what = message("readings.left-out", kind=Name(kind), reason=other)
+                left_out.append(Understood(where, what, mapping.confirmed, left_out=True))
             elif specification:
                 raw.append(_value(value, specification, (where, name, key), mapping, faults))
     if not raw and not faults.found:
-        faults.add(
-            "file", "has no object with ColorCIELab or ReflectanceSpectrum", "export CIELAB or spectra"
-        )
+        faults.add("file", message("readings.no-objects"), message("readings.no-objects.mend"))
     return raw, left_out
 
 
@@ -97,22 +93,20 @@ def _parse(data: bytes, faults: Faults) -> Element | None:
     try:
         root: Element = fromstring(data, forbid_dtd=True)
     except DefusedXmlException:
-        faults.add(
-            "file", "declares a document type or entities", "these are refused for safety: export it again"
-        )
+        faults.add("file", message("readings.document-type"), message("readings.document-type.mend"))
         return None
     except ParseError as error:
         line, column = error.position
-        what = f"line {line}, column {column}: {str(error).split(':')[0]}"
-        faults.add("file", what, "the file is cut off or damaged: export or copy it again")
+        parser = Name(str(error).split(":")[0])
+        what = message("readings.xml-broken", line=line, column=column, parser=parser)
+        faults.add("file", what, message("readings.xml-broken.mend"))
         return None
     except (ValueError, LookupError):
-        faults.add("file", "is written in an encoding that is not read", "save it as UTF-8")
+        faults.add("file", message("readings.encoding-unknown"), message("readings.encoding-unknown.mend"))
         return None
     if root.tag != NAMESPACE + "CxF":
-        faults.add(
-            "file", f"is XML, but no CxF3: it begins with {short(str(root.tag))}", "export CxF3, or text"
-        )
+        what = message("readings.other-xml", tag=quoted(str(root.tag)))
+        faults.add("file", what, message("readings.other-xml.mend"))
         return None
     return root
 
@@ -126,7 +120,8 @@ def _specifications(root: Element, faults: Faults) -> dict[str, _Specification]:
             continue
         where = f"specification {short(name)}"
         if name in found:
-            faults.add(where, "stands twice", "each specification needs an Id of its own")
+            what = message("readings.specification-twice")
+            faults.add(where, what, message("readings.specification-twice.mend"))
         found[name] = _specification(item, where, faults)
     return found
 
@@ -136,14 +131,14 @@ def _specification(item: Element, where: str, faults: Faults) -> _Specification:
     lamp_text = (item.findtext(f"{NAMESPACE}TristimulusSpec/{NAMESPACE}Illuminant") or "").strip()
     eye_text = (item.findtext(f"{NAMESPACE}TristimulusSpec/{NAMESPACE}Observer") or "").strip()
     lamp, eye = illuminant(lamp_text), observer(eye_text)
-    for what, text, known in (("illuminant", lamp_text, lamp), ("observer", eye_text, eye)):
+    for condition, text, known in (("illuminant", lamp_text, lamp), ("observer", eye_text, eye)):
         if text and known is None:
-            faults.add(
-                where, f"has the {what} {short(text)}, which is not read", "export for D65 and 10 degrees"
-            )
+            what = message("readings.condition-not-read", condition=condition, text=quoted(text))
+            faults.add(where, what, message("readings.condition-not-read.mend"))
     angles = list(item.iter(NAMESPACE + "BRDFAngle"))
     if len(angles) > 1:
-        faults.add(where, f"has {len(angles)} angles", "export one specification for each angle")
+        what = message("readings.many-angles", count=len(angles))
+        faults.add(where, what, message("readings.many-angles.mend"))
     seen_deg = light_deg = None
     azimuth_deg = 0.0
     if len(angles) == 1:
@@ -161,7 +156,8 @@ def _child(item: Element, name: str, where: str, faults: Faults) -> float | None
     text = (item.findtext(NAMESPACE + name) or item.get(name) or "").strip()
     value = decimal(text)
     if value is None:
-        faults.add(where, f"its {name} is {short(text)}, which is no number", "write degrees, such as 45")
+        what = message("readings.its-no-number", part=Name(name), text=quoted(text))
+        faults.add(where, what, message("readings.mend.write-degrees"))
     return value
 
 
@@ -171,19 +167,21 @@ def _linked(
     """Specification a value points to."""
     name = value.get("ColorSpecification")
     if name is None:
-        faults.add(where, "has a value without ColorSpecification", "the angle stands there: export it too")
+        what = message("readings.no-specification")
+        faults.add(where, what, message("readings.no-specification.mend"))
     elif name not in specifications:
-        faults.add(where, f"points to the specification {short(name)}, which is missing", "export it too")
+        what = message("readings.specification-missing", specification=quoted(name))
+        faults.add(where, what, message("readings.specification-missing.mend"))
     return specifications.get(name or "")
 
 
-def _other_geometry(of: _Specification) -> str:
-    """Why a value cannot stand beside the others; empty if it can."""
+def _other_geometry(of: _Specification) -> Message | None:
+    """Why a value cannot stand beside the others; None if it can."""
     if of.azimuth_deg % 360:
-        return f"seen out of the plane of the light (azimuth {digits(of.azimuth_deg)} deg)"
+        return message("readings.out-of-plane", azimuth=digits(of.azimuth_deg))
     if of.light_deg is not None and not math.isclose(abs(of.light_deg), _USUAL_LIGHT_DEG, abs_tol=0.5):
-        return f"lit at {digits(of.light_deg)} deg instead of 45 deg"
-    return ""
+        return message("readings.lit-otherwise", light=digits(of.light_deg))
+    return None
 
 
 def _value(
@@ -208,13 +206,13 @@ def _spectrum(
     numbers = [decimal(text) for text in texts]
     if None in numbers:
         bad = texts[numbers.index(None)]
-        faults.add(where, f"its spectrum holds {short(bad)}, which is no number", "export it again")
+        what = message("readings.spectrum-no-number", text=quoted(bad))
+        faults.add(where, what, message("readings.mend.export-again"))
         return None
     start_nm = decimal(value.get("StartWL") or "")
     start_nm = of.start_nm if start_nm is None else start_nm
     if start_nm is None or of.increment_nm is None:
-        what = "does not say at which wavelengths its spectrum stands"
-        faults.add(where, what, "its specification needs WavelengthRange with StartWL and Increment")
+        faults.add(where, message("readings.no-wavelengths"), message("readings.no-wavelengths.mend"))
         return None
     white = 100.0 if mapping.spectra == "percent" else 1.0
     return Spectrum(

@@ -6,8 +6,10 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from laydown.reader.faults import MOST_PROBLEMS
+from laydown.reader.values import short
+from laydown.schema.message import Message, Name, Saying, message
 from laydown.schema.problem import Problem
-from laydown.schema.reading import ILLUMINANTS, OBSERVERS, Role, Spectrum
+from laydown.schema.reading import ILLUMINANTS, OBSERVERS, ReadingRole, Spectrum
 
 LARGEST_READINGS = 5_000_000
 """Bytes of a file with readings read at most; assumption, a hundred times a usual panel."""
@@ -25,19 +27,11 @@ _OBSERVER = re.compile(r"(\d{1,2})\s*[-_]?\s*(?:deg(?:rees?)?|°)?", re.IGNORECA
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
-    """What was read, as a file or a name says it.
-
-    Attributes
-    ----------
-    panel, role, coats, zone
-        As in a reading.
-    number
-        Which repeat; none where repeats are counted in the order of the file.
-    """
+class RawSpot:
+    """What was read, as a file or a name says it."""
 
     panel: str
-    role: Role
+    role: ReadingRole
     coats: float | None
     zone: str
     number: int | None
@@ -45,27 +39,7 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class RawReading:
-    """One row or one value of a file.
-
-    Attributes
-    ----------
-    where
-        Line or object, for messages.
-    name
-        Sample name; empty where the file itself says what was read.
-    key
-        What makes the sample unique in the file; empty where nothing does.
-    angle_deg
-        Aspecular angle [deg]; none where only the name may tell.
-    lab
-        L*, a*, b*.
-    spectrum
-        Spectrum.
-    illuminant, observer
-        Conditions of `lab`; none where the file does not say.
-    spot
-        What was read, if the file says it outright.
-    """
+    """One row or one value of a file."""
 
     where: str
     name: str = ""
@@ -75,35 +49,25 @@ class RawReading:
     spectrum: Spectrum | None = None
     illuminant: str | None = None
     observer: int | None = None
-    spot: Spot | None = None
+    spot: RawSpot | None = None
 
 
 @dataclass(slots=True)
 class Faults:
-    """Faults of one file; what comes after `MOST_PROBLEMS` is only counted.
-
-    Attributes
-    ----------
-    found
-        Kept faults.
-    further
-        How many were found besides.
-    asked
-        How often each question was asked that a mapping can answer; each is a fault too.
-    """
+    """Faults of one file; what comes after `MOST_PROBLEMS` is only counted."""
 
     found: list[Problem] = field(default_factory=list)
     further: int = 0
     asked: dict[Question, int] = field(default_factory=dict)
 
-    def add(self, where: str, what: str, hint: str = "") -> None:
+    def add(self, where: str, what: Message, hint: Saying) -> None:
         """Note one fault."""
         if len(self.found) < MOST_PROBLEMS:
             self.found.append(Problem(where, what, hint))
         else:
             self.further += 1
 
-    def ask(self, about: Question, where: str, what: str, hint: str) -> None:
+    def ask(self, about: Question, where: str, what: Message, hint: Saying) -> None:
         """Note a fault that an answer of the user would mend."""
         self.asked[about] = self.asked.get(about, 0) + 1
         self.add(where, what, hint)
@@ -116,24 +80,13 @@ class Faults:
         """Return all faults by line, and as the last one how many there are besides."""
         found = sorted(self.found, key=lambda one: int((_LINE.match(one.where) or ["", "0"])[1]))
         if self.further:
-            found.append(Problem("file", f"has {self.further} further problems", "mend these first"))
+            further = message("readings.further-problems", count=self.further)
+            found.append(Problem("file", further, message("readings.further-problems.mend")))
         return tuple(found)
 
 
 def lines_of(data: bytes, faults: Faults) -> list[str]:
-    """Return the lines of a text in UTF-8, UTF-16 with its mark, or Windows western.
-
-    Parameters
-    ----------
-    data
-        Content of a file.
-    faults
-        Takes up what is wrong.
-
-    Returns
-    -------
-    Lines without their ends; none if the bytes are no text.
-    """
+    """Return the lines of a text in UTF-8, UTF-16 with its mark, or Windows western."""
     mark = data.startswith((b"\xff\xfe", b"\xfe\xff"))
     text = None
     for encoding in ("utf-16",) if mark else ("utf-8-sig", "cp1252"):
@@ -143,23 +96,13 @@ def lines_of(data: bytes, faults: Faults) -> list[str]:
         except UnicodeDecodeError:
             continue
     if text is None or "\0" in text:
-        faults.add("file", "is not a text file", "export the readings as text, with UTF-8 as its encoding")
+        faults.add("file", message("readings.no-text"), message("readings.no-text.mend"))
         return []
     return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
 def decimal(text: str) -> float | None:
-    """Return a number written with a decimal point or comma.
-
-    Parameters
-    ----------
-    text
-        One cell; a real minus sign is taken too.
-
-    Returns
-    -------
-    The number, or None for anything else, infinite and not-a-number included.
-    """
+    """Return a number written with a decimal point or comma."""
     plain = text.strip().replace("−", "-")
     if not _NUMBER.fullmatch(plain):
         return None
@@ -167,9 +110,19 @@ def decimal(text: str) -> float | None:
     return value if math.isfinite(value) else None
 
 
-def digits(value: float) -> str:
+def digits(value: float) -> Name:
     """Return a number with all its digits, as a message about it needs them."""
-    return f"{value:.10g}".replace("-", "−")
+    return Name(f"{value:.10g}".replace("-", "−"))
+
+
+def quoted(text: str) -> Name:
+    """Return what stands in a file as a message shows it: in quotes, cut where it is long."""
+    return Name(short(text))
+
+
+def did_you_mean(near: str) -> Message:
+    """Ask whether a name is the one that was meant."""
+    return message("readings.did-you-mean", near=Name(near))
 
 
 def read_angle_deg(text: str) -> float | None:
@@ -192,25 +145,12 @@ def observer(text: str) -> int | None:
 
 
 def lab_of(texts: tuple[str, str, str], where: str, faults: Faults) -> Lab | None:
-    """Return L*, a*, b* from three cells.
-
-    Parameters
-    ----------
-    texts
-        The cells.
-    where
-        Line or object.
-    faults
-        Takes up each cell that is no number.
-
-    Returns
-    -------
-    The three values, or None if one of them is no number.
-    """
+    """Return L*, a*, b* from three cells."""
     values = [decimal(text) for text in texts]
     for name, text, value in zip(("L*", "a*", "b*"), texts, values, strict=True):
         if value is None:
-            faults.add(where, f"{name} is {text[:40]!r}, which is no number", "write a number such as 93.42")
+            what = message("readings.no-number", value=Name(name), text=Name(repr(text[:40])))
+            faults.add(where, what, message("readings.no-number.mend"))
     first, second, third = values
     if first is None or second is None or third is None:
         return None

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-from laydown.reader.instrument.raw import Spot, decimal
+from laydown.reader.instrument.raw import RawSpot, decimal
 from laydown.schema.reading import ReadingMap, SampleMeaning
 
 LONGEST_NAME = 200
@@ -20,19 +20,7 @@ _CAR = re.compile(r"\b(?:car|vehicle)\b")
 
 @dataclass(frozen=True, slots=True)
 class NameParts:
-    """A sample name taken apart.
-
-    Attributes
-    ----------
-    rest
-        What is left without angle and reading number; lower case, single blanks.
-    angle_deg
-        Aspecular angle after ``as`` or before ``deg`` [deg]; none if the name has no or several.
-    angles_count
-        How many angles the name has.
-    number
-        Reading number after ``reading``, ``r`` or ``#``; none if the name has none.
-    """
+    """A sample name taken apart."""
 
     rest: str
     angle_deg: float | None
@@ -42,17 +30,7 @@ class NameParts:
 
 @lru_cache(maxsize=4096)
 def parts_of(name: str) -> NameParts:
-    """Return a sample name taken apart.
-
-    Parameters
-    ----------
-    name
-        As in the file.
-
-    Returns
-    -------
-    Its parts.
-    """
+    """Return a sample name taken apart."""
     rest = " ".join(name.casefold().replace("_", " ").replace("−", "-").split())
     angles = [found[1] for found in _AS.finditer(rest)]
     rest = _AS.sub(" ", rest)
@@ -69,20 +47,8 @@ def parts_of(name: str) -> NameParts:
     )
 
 
-def spot_of(name: str, mapping: ReadingMap) -> tuple[Spot, bool] | None:
-    """Return what a sample name stands for.
-
-    Parameters
-    ----------
-    name
-        As in the file.
-    mapping
-        Names that the user has explained; these come first.
-
-    Returns
-    -------
-    The spot and whether the user explained it; None if the name says nothing or several things.
-    """
+def spot_of(name: str, mapping: ReadingMap) -> tuple[RawSpot, bool] | None:
+    """Return what a sample name stands for."""
     parts = parts_of(name)
     for sample in mapping.sample:
         if _same(sample.name, name, parts):
@@ -96,10 +62,10 @@ def spot_of(name: str, mapping: ReadingMap) -> tuple[Spot, bool] | None:
     zone = " ".join(pattern.sub(" ", parts.rest).split()).strip(" -,;:/")[:60]
     found = _FIELD.search(parts.rest)
     if found:
-        return Spot(mapping.panel, "field", decimal(found[1]), zone, parts.number), False
+        return RawSpot(mapping.panel, "field", decimal(found[1]), zone, parts.number), False
     if said[1]:
-        return Spot(mapping.panel, "ground_ref", 0.0, zone, parts.number), False
-    return Spot(mapping.panel, "car", None, zone, parts.number), False
+        return RawSpot(mapping.panel, "ground_ref", 0.0, zone, parts.number), False
+    return RawSpot(mapping.panel, "car", None, zone, parts.number), False
 
 
 def is_ignored(name: str, mapping: ReadingMap) -> bool:
@@ -117,7 +83,7 @@ def _same(told: str, name: str, parts: NameParts) -> bool:
     return plain in {whole, parts.rest}
 
 
-def _told(sample: SampleMeaning, mapping: ReadingMap, number: int | None) -> Spot:
+def _told(sample: SampleMeaning, mapping: ReadingMap, number: int | None) -> RawSpot:
     """What the user said about a sample."""
     coats = {"field": sample.coats, "ground_ref": 0.0, "car": None}[sample.role]
-    return Spot(sample.panel or mapping.panel, sample.role, coats, sample.zone, number)
+    return RawSpot(sample.panel or mapping.panel, sample.role, coats, sample.zone, number)

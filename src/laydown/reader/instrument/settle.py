@@ -4,9 +4,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from laydown.reader.instrument.raw import Faults, Lab, Question, RawReading, Spot, digits
+from laydown.reader.instrument.raw import Faults, Lab, Question, RawReading, RawSpot, digits, quoted
 from laydown.reader.instrument.sample_name import LONGEST_NAME, is_ignored, parts_of, spot_of
-from laydown.reader.values import short
+from laydown.schema.message import Message, Name, message
 from laydown.schema.reading import (
     COATS,
     KNOWN_ANGLES_DEG,
@@ -15,8 +15,8 @@ from laydown.schema.reading import (
     NAME,
     Reading,
     ReadingMap,
+    ReadingRole,
     Readings,
-    Role,
     SpectralReading,
     Spectrum,
     Understood,
@@ -33,151 +33,82 @@ _WAVES_NM = (200.0, 1100.0)
 
 
 def angle_is_known(angle_deg: float, where: str, mapping: ReadingMap, faults: Faults) -> bool:
-    """Whether an angle is one of the usual, or one that the user has allowed.
-
-    Parameters
-    ----------
-    angle_deg
-        Aspecular angle [deg].
-    where
-        Line or object.
-    mapping
-        Names further angles.
-    faults
-        Takes up an angle that is not known.
-
-    Returns
-    -------
-    Whether the reading can be used.
-    """
+    """Whether an angle is one of the usual, or one that the user has allowed."""
     if angle_deg in (*KNOWN_ANGLES_DEG, *mapping.other_angles_deg):
         return True
-    listed = ", ".join(digits(item) for item in KNOWN_ANGLES_DEG)
-    hint = f"known are {listed}; if the instrument has it, add it to other_angles_deg of the mapping"
-    faults.ask("angle", where, f"the angle {digits(angle_deg)} deg is not known", hint)
+    hint = message("readings.angle-unknown.mend", angles=tuple(map(digits, KNOWN_ANGLES_DEG)))
+    faults.ask("angle", where, message("readings.angle-unknown", angle=digits(angle_deg)), hint)
     return False
 
 
-def spot_is_sound(spot: Spot, where: str, faults: Faults) -> bool:
-    """Whether coats and names are what they can be.
-
-    Parameters
-    ----------
-    spot
-        What was read.
-    where
-        Line or object.
-    faults
-        Takes up what is wrong.
-
-    Returns
-    -------
-    Whether the reading can be used.
-    """
+def spot_is_sound(spot: RawSpot, where: str, faults: Faults) -> bool:
+    """Whether coats and names are what they can be."""
     before = faults.count()
     coats = spot.coats
     if spot.role == "field" and coats is None:
-        faults.add(where, "is a field without coats", "write how many effect coats it has")
+        hint = message("readings.field-without-coats.mend")
+        faults.add(where, message("readings.field-without-coats"), hint)
     elif spot.role == "ground_ref" and coats:
-        faults.add(where, "is bare ground with effect coats on it", "leave coats empty, or call it a field")
+        faults.add(where, message("readings.coats-on-ground"), message("readings.coats-on-ground.mend"))
     elif spot.role == "car" and coats is not None:
-        faults.add(where, "counts the coats of the car", "leave coats empty: the car's are not known")
+        faults.add(where, message("readings.coats-of-car"), message("readings.coats-of-car.mend"))
     elif coats is not None and not COATS.low <= coats <= COATS.high:
-        what = f"{digits(coats)} coats are outside {digits(COATS.low)} to {digits(COATS.high)}"
+        low, high = digits(COATS.low), digits(COATS.high)
+        what = message("readings.coats-outside", coats=digits(coats), low=low, high=high)
         faults.add(where, what, COATS.hint)
-    for what, text in (("panel", spot.panel), ("zone", spot.zone)):
+    for named, text in (("panel", spot.panel), ("zone", spot.zone)):
         if len(text) > NAME.longest or not text.isprintable():
-            hint = f"at most {NAME.longest} letters, no control characters"
-            faults.add(where, f"the {what} {short(text)} cannot be a name", hint)
+            what = message("readings.no-name", named=named, text=quoted(text))
+            faults.add(where, what, message("readings.no-name.mend", longest=NAME.longest))
     return faults.count() == before
 
 
 def lab_is_sound(lab: Lab, where: str, faults: Faults) -> bool:
-    """Whether L*, a*, b* are in range; nothing is clipped.
-
-    Parameters
-    ----------
-    lab
-        The values.
-    where
-        Line or object.
-    faults
-        Takes up each value outside its range.
-
-    Returns
-    -------
-    Whether the reading can be used.
-    """
+    """Whether L*, a*, b* are in range; nothing is clipped."""
     before = faults.count()
     for name, value, bound in zip(("L*", "a*", "b*"), lab, (LAB_L, LAB_AB, LAB_AB), strict=True):
         if not bound.low <= value <= bound.high:
-            what = f"{name} {digits(value)} is outside {digits(bound.low)} to {digits(bound.high)}"
+            low, high = digits(bound.low), digits(bound.high)
+            what = message("readings.outside", of=Name(name), value=digits(value), low=low, high=high)
             faults.add(where, what, bound.hint)
     return faults.count() == before
 
 
 def spectrum_is_sound(spectrum: Spectrum, where: str, faults: Faults) -> bool:
-    """Whether a spectrum has wavelengths and factors that can be.
-
-    Parameters
-    ----------
-    spectrum
-        As read.
-    where
-        Line or object.
-    faults
-        Takes up what is wrong.
-
-    Returns
-    -------
-    Whether the reading can be used.
-    """
+    """Whether a spectrum has wavelengths and factors that can be."""
     before = faults.count()
     last_nm = spectrum.start_nm + spectrum.increment_nm * (len(spectrum.factors) - 1)
     low_nm, high_nm = _WAVES_NM
     if len(spectrum.factors) < 2:
-        faults.add(where, "its spectrum has fewer than two values", "export the whole spectrum")
+        faults.add(where, message("readings.short-spectrum"), message("readings.short-spectrum.mend"))
     elif not 0 < spectrum.increment_nm <= 50 or spectrum.start_nm < low_nm or last_nm > high_nm:
-        what = f"its spectrum runs from {digits(spectrum.start_nm)} to {digits(last_nm)} nm"
-        faults.add(where, what, "check first wavelength and step; 400 to 700 nm in steps of 10 is usual")
+        first, last = digits(spectrum.start_nm), digits(last_nm)
+        what = message("readings.spectrum-runs", first=first, last=last)
+        faults.add(where, what, message("readings.spectrum-runs.mend"))
     low, high = _FACTORS
     odd = next((value for value in spectrum.factors if not low <= value <= high), None)
     if odd is not None:
-        what = f"its spectrum holds {digits(odd)}, outside {digits(low)} to {digits(high)}"
-        faults.add(
-            where, what, 'factors count white as 1; for per cent say spectra = "percent" in the mapping'
-        )
+        what = message("readings.spectrum-outside", value=digits(odd), low=digits(low), high=digits(high))
+        faults.add(where, what, message("readings.spectrum-outside.mend"))
     return faults.count() == before
 
 
 def ask_for_scale(raw: Sequence[RawReading], mapping: ReadingMap, faults: Faults) -> None:
-    """Ask whether spectra are per cent, where they look like it and the user has not said.
-
-    Parameters
-    ----------
-    raw
-        Everything the file holds.
-    mapping
-        May name the scale.
-    faults
-        Takes up the question.
-    """
+    """Ask whether spectra are per cent, where they look like it and the user has not said."""
     if mapping.spectra is not None:
         return
     for one in raw:
         largest = max(one.spectrum.factors, default=0.0) if one.spectrum else 0.0
         if largest > _FACTOR_ASKED:
-            what = f"its spectrum reaches {digits(largest)}: factors or per cent?"
-            faults.ask(
-                "scale", one.where, what, 'say spectra = "percent", or spectra = "factor", in the mapping'
-            )
+            what = message("readings.scale-asked", largest=digits(largest))
+            faults.ask("scale", one.where, what, message("readings.scale-asked.mend"))
             return
 
 
-Place = tuple[str, Role, float | None, str, int, float]
+ReadingKey = tuple[str, ReadingRole, float | None, str, int, float]
 """Panel, role, coats, zone, number and angle: what makes a reading unique."""
 
-_LAB, _SPECTRUM = "L*, a*, b*", "a spectrum"
+_SPECTRUM = message("readings.kind-spectrum")
 
 
 @dataclass(slots=True)
@@ -186,8 +117,8 @@ class _State:
 
     mapping: ReadingMap
     faults: Faults
-    readings: dict[Place, Reading] = field(default_factory=dict)
-    spectra: dict[Place, SpectralReading] = field(default_factory=dict)
+    readings: dict[ReadingKey, Reading] = field(default_factory=dict)
+    spectra: dict[ReadingKey, SpectralReading] = field(default_factory=dict)
     seen: dict[tuple[object, ...], str] = field(default_factory=dict)
     counted: Counter[tuple[object, ...]] = field(default_factory=Counter)
     understood: dict[str, Understood] = field(default_factory=dict)
@@ -196,23 +127,7 @@ class _State:
 
 
 def settle(source: str, raw: Sequence[RawReading], mapping: ReadingMap, faults: Faults) -> Readings:
-    """Return the readings of a file.
-
-    Parameters
-    ----------
-    source
-        Name of the file.
-    raw
-        As they stand in the file.
-    mapping
-        What the user has said.
-    faults
-        Takes up everything that is wrong; with any fault in it the result is not to be used.
-
-    Returns
-    -------
-    The readings, the spectra that have no L*, a*, b* beside them, and how names were understood.
-    """
+    """Return the readings of a file."""
     state = _State(mapping, faults)
     ask_for_scale(raw, mapping, faults)
     for one in raw:
@@ -220,19 +135,15 @@ def settle(source: str, raw: Sequence[RawReading], mapping: ReadingMap, faults: 
     _one_condition(state)
     spectra = tuple(one for place, one in state.spectra.items() if place not in state.readings)
     if not state.readings and not spectra and not faults.found:
-        hint = (
-            "its conditions are not those of the mapping"
-            if state.other_count
-            else "it is empty, or all is ignored"
-        )
-        faults.add("file", "holds no reading that can be used", hint)
+        hint = message("readings.mend.other-conditions" if state.other_count else "readings.mend.all-ignored")
+        faults.add("file", message("readings.none-to-use"), hint)
     understood = [*state.understood.values()]
     if state.other_count:
-        what = f"{state.other_count} values left out: not of the illuminant and observer in the mapping"
-        understood.append(Understood("file", what, mapping.confirmed))
+        what = message("readings.values-left-out", count=state.other_count)
+        understood.append(Understood("file", what, mapping.confirmed, left_out=True))
     if len(spectra) < len(state.spectra):
-        what = f"{len(state.spectra) - len(spectra)} spectra left out: their L*, a*, b* are in the file"
-        understood.append(Understood("file", what, mapping.confirmed))
+        what = message("readings.spectra-left-out", count=len(state.spectra) - len(spectra))
+        understood.append(Understood("file", what, mapping.confirmed, left_out=True))
     return Readings(source, tuple(state.readings.values()), spectra, tuple(understood))
 
 
@@ -240,22 +151,21 @@ def _one_condition(state: _State) -> None:
     """Refuse a mix of illuminants or observers."""
     (first, where), *others = list(state.conditions.items()) or [(("", 0), "")]
     for other, place in others:
-        what = f"is measured for {_worded(other)}, {where} for {_worded(first)}"
-        hint = "one file holds one illuminant and observer: export again, or name both in the mapping"
-        state.faults.ask("light", place, what, hint)
+        first_said, other_said = _condition(first), _condition(other)
+        what = message("readings.mixed", condition=other_said, where=Name(where), other=first_said)
+        state.faults.ask("light", place, what, message("readings.mixed.mend"))
 
 
-def _worded(condition: tuple[str, int]) -> str:
+def _condition(of: tuple[str, int]) -> Message:
     """Illuminant and observer in words."""
-    return f"{condition[0]} and {condition[1]} deg"
+    return message("readings.condition", illuminant=Name(of[0]), observer=of[1])
 
 
 def _take(one: RawReading, state: _State) -> None:
     """Add one raw reading."""
     if len(one.name) > LONGEST_NAME:
-        state.faults.add(
-            one.where, f"its sample name has {len(one.name)} letters", f"use {LONGEST_NAME} at most"
-        )
+        what = message("readings.long-name", count=len(one.name))
+        state.faults.add(one.where, what, message("readings.long-name.mend", longest=LONGEST_NAME))
         return
     if one.name and is_ignored(one.name, state.mapping):
         return
@@ -271,26 +181,26 @@ def _take(one: RawReading, state: _State) -> None:
             state.spectra[place] = SpectralReading(*place, one.spectrum)
 
 
-def _take_lab(one: RawReading, spot: Spot, angle_deg: float, state: _State) -> None:
+def _take_lab(one: RawReading, spot: RawSpot, angle_deg: float, state: _State) -> None:
     """Add L*, a*, b*, if they are of the conditions the user wants."""
     wanted = state.mapping
     lamp, eye = one.illuminant or wanted.illuminant, one.observer or wanted.observer
     if lamp is None or eye is None:
-        hint = 'add illuminant = "D65" and observer = 10 (or what the instrument was set to) to the mapping'
-        what = "does not say for which illuminant and observer L*, a*, b* are"
+        what, hint = message("readings.no-conditions"), message("readings.no-conditions.mend")
         _once("light", ("conditions", "file"), what, hint, state)
         return
     if (wanted.illuminant or lamp, wanted.observer or eye) != (lamp, eye):
         state.other_count += 1
         return
     # A second set for other conditions is a mix, not a repeat, so the conditions are a part of what must be unique.
-    place = _place(one, spot, angle_deg, f"{_LAB} for {_worded((lamp, eye))}", state)
+    kind = message("readings.kind-lab", condition=_condition((lamp, eye)))
+    place = _place(one, spot, angle_deg, kind, state)
     if place and one.lab:
         state.conditions.setdefault((lamp, eye), one.where)
         state.readings[place] = Reading(*place, *one.lab, lamp, eye)
 
 
-def _once(about: Question, told: tuple[str, str], what: str, hint: str, state: _State) -> None:
+def _once(about: Question, told: tuple[str, str], what: Message, hint: Message, state: _State) -> None:
     """Ask what holds for many rows a single time; told is what is asked about, and where it was met."""
     of, where = told
     if ("told", of) not in state.seen:
@@ -298,28 +208,34 @@ def _once(about: Question, told: tuple[str, str], what: str, hint: str, state: _
         state.faults.ask(about, where, what, hint)
 
 
-def _named(one: RawReading, state: _State) -> Spot | None:
+def _named(one: RawReading, state: _State) -> RawSpot | None:
     """What a sample name stands for."""
     found = spot_of(one.name, state.mapping)
     if found is None:
-        what = (
-            f"the sample {short(one.name)} does not say what was read" if one.name else "has no sample name"
-        )
-        hint = (
-            "name it 'field 2', 'ground' or 'car front door', or explain it under [[sample]] of the mapping"
-        )
+        unnamed = message("readings.no-sample-name")
+        what = message("readings.sample-unknown", sample=quoted(one.name)) if one.name else unnamed
+        hint = message("readings.sample-unknown.mend")
         _once("sample", (f"name {one.name}", one.where), what, hint, state)
         return None
     spot, told = found
     from_name = one.angle_deg is None
     angle_deg = parts_of(one.name).angle_deg if from_name else None
-    coats = f"field with {digits(spot.coats or 0)} effect coats"
-    what = {"field": coats, "ground_ref": "bare ground coat", "car": "the car"}[spot.role]
-    what += f", zone '{spot.zone}'" if spot.zone else ""
-    what += f", {digits(angle_deg)} deg" if angle_deg is not None else ""
+    what = message("readings.taken-for", name=Name(one.name[:60]), parts=_taken_for(spot, angle_deg))
     sure = state.mapping.confirmed or (told and not from_name)
-    state.understood.setdefault(one.name, Understood(one.where, f"'{one.name[:60]}': {what}", sure))
+    state.understood.setdefault(one.name, Understood(one.where, what, sure))
     return spot
+
+
+def _taken_for(spot: RawSpot, angle_deg: float | None) -> tuple[Message, ...]:
+    """What a sample name was taken for, part by part."""
+    roles: dict[ReadingRole, Message] = {
+        "field": message("readings.is-field", coats=digits(spot.coats or 0)),
+        "ground_ref": message("readings.is-ground"),
+        "car": message("readings.is-car"),
+    }
+    zone = (message("readings.in-zone", zone=Name(spot.zone)),) if spot.zone else ()
+    angle = (message("readings.at-angle", angle=digits(angle_deg)),) if angle_deg is not None else ()
+    return (roles[spot.role], *zone, *angle)
 
 
 def _angle(one: RawReading, state: _State) -> float | None:
@@ -328,25 +244,33 @@ def _angle(one: RawReading, state: _State) -> float | None:
     if angle_deg is None:
         parts = parts_of(one.name)
         if parts.angles_count > 1:
-            state.faults.add(one.where, f"the sample {short(one.name)} names several angles", "keep one")
+            what = message("readings.several-angles", sample=quoted(one.name))
+            state.faults.add(one.where, what, message("readings.mend.keep-one"))
             return None
         angle_deg = parts.angle_deg
     if angle_deg is None:
-        what = f"the sample {short(one.name)} has no angle" if one.name else "has no angle"
-        hint = "name its column, or angles_deg for each table, in the mapping; or write as45 into the sample name"
+        unnamed = message("readings.angle-missing")
+        what = message("readings.sample-without-angle", sample=quoted(one.name)) if one.name else unnamed
+        hint = message("readings.angle-missing.mend")
         _once("angle", (f"angle {one.name}", one.where), what, hint, state)
         return None
     return angle_deg if angle_is_known(angle_deg, one.where, state.mapping, state.faults) else None
 
 
-def _place(one: RawReading, spot: Spot, angle_deg: float, kind: str, state: _State) -> Place | None:
+def _place(
+    one: RawReading, spot: RawSpot, angle_deg: float, kind: Message, state: _State
+) -> ReadingKey | None:
     """What makes a reading unique; None if the file has it already. Repeats without a number are counted."""
     sample = (kind, one.key, one.name, angle_deg)
     if one.key and sample in state.seen:
-        what = (
-            f"sample {short(one.key)} has {kind} at {digits(angle_deg)} deg in {state.seen[sample]} already"
+        what = message(
+            "readings.sample-twice",
+            sample=quoted(one.key),
+            kind=kind,
+            angle=digits(angle_deg),
+            where=Name(state.seen[sample]),
         )
-        state.faults.add(one.where, what, "leave one out, or give each reading a sample id of its own")
+        state.faults.add(one.where, what, message("readings.sample-twice.mend"))
         return None
     state.seen[sample] = one.where
     number = spot.number
@@ -356,8 +280,8 @@ def _place(one: RawReading, spot: Spot, angle_deg: float, kind: str, state: _Sta
         number = state.counted[group]
     place = (spot.panel, spot.role, spot.coats, spot.zone, number, angle_deg)
     if (kind, place) in state.seen:
-        what = f"repeats {state.seen[kind, place]}: same spot, angle and reading number {number}"
-        state.faults.add(one.where, what, "number the readings of one spot 1, 2, 3 ..., or leave one out")
+        what = message("readings.repeated", where=Name(state.seen[kind, place]), number=number)
+        state.faults.add(one.where, what, message("readings.repeated.mend"))
         return None
     state.seen[kind, place] = one.where
     return place

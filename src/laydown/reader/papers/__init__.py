@@ -1,1 +1,1 @@
-"""To be said."""
+"""Job, product, side and plan files: text to nouns and back."""

@@ -5,13 +5,14 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from laydown.reader.encode import encode, given
 from laydown.reader.files import decode_file, read_table
 from laydown.reader.papers.shelf import LAYERS, find_product, missing_product
 from laydown.schema.choices import Choices, Sample
 from laydown.schema.job import Body, Gun, Job
 from laydown.schema.limits import Limits
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
-from laydown.units import figures
 
 MOST_FIELDS = 9
 """Most fields of a let-down panel, 0 to 8 coats; assumption."""
@@ -20,19 +21,7 @@ _REACH = {"none": 0, "fade": 1, "full": 2}
 
 
 def job_rules(parts: dict[str, Any], raw: dict[str, Any]) -> tuple[Problem, ...]:
-    """Check a job as a whole.
-
-    Parameters
-    ----------
-    parts
-        Top-level fields that could be read.
-    raw
-        The table as written, for lists of which only one entry is faulty.
-
-    Returns
-    -------
-    Problems, in the order of the file's tables.
-    """
+    """Check a job as a whole."""
     found: list[Problem] = []
     body, choices, gun = parts.get("body"), parts.get("choices"), parts.get("gun")
     if isinstance(body, Body):
@@ -50,19 +39,19 @@ def job_rules(parts: dict[str, Any], raw: dict[str, Any]) -> tuple[Problem, ...]
 def _body(body: Body) -> Iterator[Problem]:
     """A shape or a file, and measures only for a shape."""
     if body.shape is None and body.file is None:
-        yield Problem(
-            "body", "says neither shape nor file", 'add shape = "medium hatch", or file = "side.json"'
-        )
+        yield Problem("body", message("neither-shape-nor-file"), message("add-a-shape-or-a-file"))
     if body.shape is not None and body.file is not None:
-        yield Problem("body", "names a shape and a file", "keep one of the two")
+        yield Problem("body", message("shape-and-file"), message("keep-one-of-the-two"))
     if body.file is not None and body.measures:
-        yield Problem("body.measures", "can only change a shipped shape", "take them out, or name a shape")
+        yield Problem(
+            "body.measures", message("measures-without-a-shape"), message("take-out-or-name-a-shape")
+        )
 
 
 def _panels(panels: object) -> Iterator[Problem]:
     """At least one panel, none twice, and layers that reach at least as far as the one below."""
     if panels == []:
-        yield Problem("panel", "lists no panel", "write one [[panel]] for each panel that is touched")
+        yield Problem("panel", message("lists-no-panel"), message("write-each-panel"))
     seen: dict[str, int] = {}
     for number, panel in enumerate(panels if isinstance(panels, list) else [], start=1):
         if not isinstance(panel, dict):
@@ -71,14 +60,11 @@ def _panels(panels: object) -> Iterator[Problem]:
         if isinstance(name, str):
             key = name.casefold().replace("_", " ").strip()
             if key in seen:
-                yield Problem(
-                    f"panel[{number}].name", f"'{name[:60]}' stands in panel[{seen[key]}] already", "keep one"
-                )
+                what = message("panel-stands-already", panel=Name(name[:60]), number=seen[key])
+                yield Problem(f"panel[{number}].name", what, message("keep-one"))
             seen.setdefault(key, number)
         if "undercoat" in panel and "undercoat_lightness" in panel:
-            yield Problem(
-                f"panel[{number}]", "gives the undercoat twice", "keep undercoat_lightness or undercoat"
-            )
+            yield Problem(f"panel[{number}]", message("undercoat-twice"), message("keep-one-undercoat"))
         yield from _reach(panel, number)
 
 
@@ -87,12 +73,11 @@ def _reach(panel: dict[str, Any], number: int) -> Iterator[Problem]:
     for lower, upper in (("ground", "effect"), ("effect", "clear")):
         below, above = _REACH.get(str(panel.get(lower))), _REACH.get(str(panel.get(upper)))
         if below is not None and above is not None and above < below:
-            what = f"is '{panel[upper]}' over {lower} '{panel[lower]}'"
-            yield Problem(
-                f"panel[{number}].{upper}",
-                what,
-                f"each layer reaches at least as far as the {lower} below it",
+            what = message(
+                "reaches-less-far", above=Name(panel[upper]), key=Name(lower), below=Name(panel[lower])
             )
+            hint = message("reach-as-far-as-below", key=Name(lower))
+            yield Problem(f"panel[{number}].{upper}", what, hint)
 
 
 def _choices(choices: Choices, gun: Gun | None) -> Iterator[Problem]:
@@ -100,30 +85,30 @@ def _choices(choices: Choices, gun: Gun | None) -> Iterator[Problem]:
     for name in ("ground_coats", "effect_coats"):
         count = getattr(choices, name)
         if count is not None and not (2 * count).is_integer():
-            yield Problem(f"choices.{name}", f"{figures(count)} is not a count in halves", "write 2 or 2.5")
+            yield Problem(f"choices.{name}", message("not-in-halves", given=count), message("write-halves"))
     nozzle = choices.nozzle_mm
     if nozzle is None or gun is None:
         return
     owned = {*gun.nozzles_owned_mm, gun.nozzle_mm}
     if nozzle not in owned:
-        known = ", ".join(figures(item) for item in sorted(owned))
-        hint = f"choose one of {known}, or add it to gun.nozzles_owned_mm"
-        yield Problem("choices.nozzle_mm", f"{figures(nozzle)} mm is not among the nozzles owned", hint)
+        hint = message("choose-a-nozzle", nozzles=tuple(sorted(owned)))
+        yield Problem("choices.nozzle_mm", message("nozzle-not-owned", nozzle_mm=nozzle), hint)
 
 
 def _sample(sample: Sample) -> Iterator[Problem]:
     """The same fields judged everywhere, each field once."""
     if sample.face and sample.flop and len(sample.face) != len(sample.flop):
-        what = f"judges {len(sample.flop)} fields, face judges {len(sample.face)}"
-        yield Problem("sample.flop", what, "judge the same fields in both")
+        what = message("flop-and-face-differ", flop=len(sample.flop), face=len(sample.face))
+        yield Problem("sample.flop", what, message("judge-the-same-fields"))
     judged = max(len(sample.face), len(sample.flop))
     if sample.coats and len(sample.coats) != judged:
-        what = f"names {len(sample.coats)} fields, {judged} are judged"
-        yield Problem("sample.coats", what, "one number of coats for each field that face or flop judges")
+        what = message("other-fields-named", named=len(sample.coats), judged=judged)
+        yield Problem("sample.coats", what, message("name-each-field-judged"))
     if len(set(sample.coats)) != len(sample.coats):
-        yield Problem("sample.coats", "names a field twice", "each field once")
+        yield Problem("sample.coats", message("names-a-field-twice"), message("each-field-once"))
     if judged > MOST_FIELDS:
-        yield Problem("sample.face", f"judges {judged} fields", f"at most {MOST_FIELDS}, from 0 coats on")
+        what = message("judges-too-many-fields", judged=judged)
+        yield Problem("sample.face", what, message("most-fields", most=MOST_FIELDS))
 
 
 def _ready_by(limits: Limits) -> Iterator[Problem]:
@@ -133,8 +118,8 @@ def _ready_by(limits: Limits) -> Iterator[Problem]:
     try:
         datetime.fromisoformat(limits.ready_by)
     except ValueError:
-        hint = "write 2026-11-25T16:00:00, without quotes"
-        yield Problem("limits.ready_by", f"'{limits.ready_by}' is no date and time", hint)
+        what = message("no-date-and-time", typed=Name(limits.ready_by))
+        yield Problem("limits.ready_by", what, message("write-date-and-time"))
 
 
 SOURCE = "job file"
@@ -142,49 +127,22 @@ SOURCE = "job file"
 
 
 def read_job(path: Path) -> Job:
-    """Read a job file.
-
-    Parameters
-    ----------
-    path
-        TOML or JSON.
-
-    Returns
-    -------
-    The job.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong: fields, rules about the whole file, and products that lie nowhere.
-    """
+    """Read a job file."""
     return decode_job(read_table(path), path)
 
 
 def decode_job(raw: dict[str, Any], path: Path) -> Job:
-    """Turn a raw table into a job.
-
-    Parameters
-    ----------
-    raw
-        As read from a file or a form.
-    path
-        Its file, for messages and for the shelf beside it.
-
-    Returns
-    -------
-    The job.
-
-    Raises
-    ------
-    InputError
-        Everything that is wrong with it.
-    """
+    """Turn a raw table into a job."""
     decoded = decode_file(Job, raw, path, SOURCE)
     problems = (*decoded.problems, *job_rules(decoded.parts, raw), *_files(raw, path.parent))
     if decoded.noun is None or problems:
         raise InputError(str(path), tuple(dict.fromkeys(problems)))
     return decoded.noun
+
+
+def checked_job(job: Job, path: Path) -> Job:
+    """Return a job that a program made, checked as a file at that path would be."""
+    return decode_job(given(encode(job)), path)
 
 
 def _files(raw: dict[str, Any], beside: Path) -> list[Problem]:
@@ -199,9 +157,8 @@ def _files(raw: dict[str, Any], beside: Path) -> list[Problem]:
         inside = raw.get(table)
         name = inside.get(key) if isinstance(inside, dict) else None
         if isinstance(name, str) and not _exists(beside / name):
-            problems.append(
-                Problem(f"{table}.{key}", f"no file '{name[:60]}' beside the job", "check the name")
-            )
+            what = message("no-file-beside-the-job", file=Name(name[:60]))
+            problems.append(Problem(f"{table}.{key}", what, message("check-the-name")))
     return problems
 
 

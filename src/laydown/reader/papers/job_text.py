@@ -12,43 +12,30 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import InlineTable, Table
 
-from laydown.reader.encode import encode
+from laydown.reader.encode import Say, encode
 from laydown.reader.files import read_text, refused, table_of
 from laydown.reader.papers.job_file import SOURCE
 from laydown.reader.write import write_file
 from laydown.schema.figure import Figure
 from laydown.schema.job import Job
+from laydown.schema.message import Message, Name, message
 
 
 def save_table(path: Path, name: str, values: Mapping[str, Any]) -> None:
-    """Write values into a table of a job file; the file is replaced whole or not at all.
-
-    Parameters
-    ----------
-    path
-        TOML, or JSON if its name ends in .json.
-    name
-        Name of the table, such as "sample"; made at the end of the file where it is missing.
-    values
-        Plain values by key; other keys of the table stay.
-
-    Raises
-    ------
-    InputError
-        The file cannot be read or written, or the name stands for something that is no table.
-    """
+    """Write values into a table of a job file; the file is replaced whole or not at all."""
     text = read_text(path)
     raw = table_of(text, path)
     if not isinstance(raw.get(name, {}), dict):
-        raise refused(path, f"holds '{name}' as a single value", f"write it as a table [{name}]")
+        what = message("holds-a-single-value", name=Name(name))
+        raise refused(path, what, message("write-it-as-a-table", name=Name(name)))
     wanted = raw | {name: {**raw.get(name, {}), **values}}
     if path.suffix.lower() == ".json":
         write_file(path, (json.dumps(wanted, ensure_ascii=False, indent=2) + "\n").encode())
         return
     written = _edited(text, name, values)
     if written is None or tomllib.loads(written) != wanted:
-        hint = f"write [{name}] once, as a table of its own"
-        raise refused(path, f"is written so that '{name}' cannot be changed and the rest kept", hint)
+        hint = message("write-it-once", name=Name(name))
+        raise refused(path, message("cannot-change-and-keep", name=Name(name)), hint)
     write_file(path, written.encode())
 
 
@@ -68,36 +55,34 @@ def _edited(text: str, name: str, values: Mapping[str, Any]) -> str | None:
 
 
 _SAYS = {
-    "job.name": "the shop's own words",
-    "job.side": "left or right, as the driver sees it",
-    "job.painters": "1 or 2",
-    "job.can_walk": "may the painter walk the whole length in one stroke?",
-    "job.start": "best, front, rear, or a gap's id",
-    "job.spare_cup": "a second filled cup stands ready",
-    "body.shape": "see: laydown side --list",
-    "panel.state": "new, repaired or sound",
-    "panel.undercoat_lightness": "CIE L* of what the ground coat must hide",
-    "panel.ground": "full, fade or none; left out = laydown proposes",
-    "air.temperature_c": "booth air; a text such as '68 °F' will do",
-    "air.rh": "relative humidity",
-    "air.speed_m_s": "at the panel, no blowers",
-    "air.blower_speed_m_s": "at the panel with blowers; 0 = none",
-    "surface.material": "steel, aluminium or plastic",
-    "gun.nozzles_owned_mm": "what may be chosen from",
-    "gun.flow_g_s": "30 s into a cup, weighed, divided by 30",
-    "gun.speed_m_s": "hand speed",
-    "gun.cup_ml": "usable volume",
-    "painter.skill": "skilled or trainee",
-    "sample.ground_check": "match, slightly off, off, not accessible or not done",
-    "limits.electric_vehicle": "has the vehicle a traction battery?",
+    "job.name",
+    "job.side",
+    "job.painters",
+    "job.can_walk",
+    "job.start",
+    "job.spare_cup",
+    "body.shape",
+    "panel.state",
+    "panel.undercoat_lightness",
+    "panel.ground",
+    "air.temperature_c",
+    "air.rh",
+    "air.speed_m_s",
+    "air.blower_speed_m_s",
+    "surface.material",
+    "gun.nozzles_owned_mm",
+    "gun.flow_g_s",
+    "gun.speed_m_s",
+    "gun.cup_ml",
+    "painter.skill",
+    "sample.ground_check",
+    "limits.electric_vehicle",
 }
-_BESIDE = {
-    "panel": "one block for each panel that is touched; the rest is masked",
-    "products": "names on the shelf, or file names",
-    "choices": "leave out what laydown shall choose; what is given is kept and judged",
-    "sample": "the let-down panel",
-    "surface": "the sheet under the paint",
-}
+"""Fields of which the file says something behind their line."""
+
+_BESIDE = {"panel", "products", "choices", "sample", "surface"}
+"""Tables of which the file says something behind their head."""
+
 _EXAMPLES = {
     "choices.reducer": '"slow"',
     "choices.water": '"5 %"',
@@ -115,18 +100,8 @@ _BEFORE_TABLE = re.compile(r"(?<!\n)\n+\[(?=[\[a-z])")
 """The line break before the head of a table; no text can match, because its line breaks are written as escapes."""
 
 
-def job_text(job: Job) -> str:
-    """Return a job as TOML with comments.
-
-    Parameters
-    ----------
-    job
-        The job.
-
-    Returns
-    -------
-    Text of a job file that reads back as the same job. What equals its default stands as a comment.
-    """
+def job_text(job: Job, say: Say) -> str:
+    """Return a job as TOML with comments."""
     document = tomlkit.document()
     document.add("format", tomlkit.item(job.format))
     if job.invented:
@@ -136,25 +111,31 @@ def job_text(job: Job) -> str:
         if item.name == "panel":
             blocks = tomlkit.aot()
             for number, panel in enumerate(value):
-                block = _table("panel", panel)
+                block = _table("panel", panel, say)
                 if number == 0:
-                    block.comment(_BESIDE["panel"])
+                    block.comment(say(_about("panel")))
                 blocks.append(block)
             document.add("panel", blocks)
         elif is_dataclass(value) and (item.name in _ALWAYS or value != _default(item)):
-            table = _table(item.name, value)
+            table = _table(item.name, value, say)
             if item.name in _BESIDE:
-                table.comment(_BESIDE[item.name])
+                table.comment(say(_about(item.name)))
             document.add(item.name, table)
     return _BEFORE_TABLE.sub("\n\n[", tomlkit.dumps(document))
 
 
-def _table(name: str, noun: Any) -> Table:
+def _about(key: str) -> Message:
+    """What the file says of a table or a field."""
+    return message(f"job-file.{key}")
+
+
+def _table(name: str, noun: Any, say: Say) -> Table:
     """Write the fields of a table; defaults as comments."""
     table = tomlkit.table()
     for item in fields(noun):
         value = getattr(noun, item.name)
-        said = _SAYS.get(f"{name}.{item.name}", "")
+        key = f"{name}.{item.name}"
+        said = say(_about(key)) if key in _SAYS else ""
         if value != _default(item):
             written = tomlkit.item(_value(value))
             if said:
@@ -164,8 +145,8 @@ def _table(name: str, noun: Any) -> Table:
             shown = value.value if isinstance(value, Figure) else value
             line = f"{item.name} = {tomlkit.item(_value(shown)).as_string()}"
             table.add(tomlkit.comment(f"{line}   # {said}" if said else line))
-        elif f"{name}.{item.name}" in _EXAMPLES:
-            table.add(tomlkit.comment(f"{item.name} = {_EXAMPLES[f'{name}.{item.name}']}"))
+        elif key in _EXAMPLES:
+            table.add(tomlkit.comment(f"{item.name} = {_EXAMPLES[key]}"))
     return table
 
 

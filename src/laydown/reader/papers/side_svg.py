@@ -11,8 +11,16 @@ from xml.etree.ElementTree import Element, ParseError
 from defusedxml.common import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
-from laydown.reader.papers.svg_shapes import Matrix, Place, Shape, elements, read_shape
-from laydown.schema.problem import Problem
+from laydown.reader.papers.svg_shapes import (
+    DrawingError,
+    DrawnPoint,
+    DrawnShape,
+    Matrix,
+    elements,
+    read_shape,
+)
+from laydown.schema.message import Name, message
+from laydown.schema.problem import InputError, Problem
 from laydown.schema.side import Backdrop, Cut, Line, Masked, Point, Ring, Side, SidePanel
 
 MOST_BYTES = 2_000_000
@@ -24,7 +32,7 @@ _FLAT_M = 0.001
 _CLOSED_M = 0.005
 """Largest distance between start and end of an outline that is meant to be closed [m]; assumption."""
 
-ToMetres = Callable[[Place], Point]
+ToMetres = Callable[[DrawnPoint], Point]
 """Way from a place of the drawing to metres."""
 
 CutKind = Literal["gap", "arch", "pillar"]
@@ -46,35 +54,19 @@ class _Parts:
     masked: list[Masked] = field(default_factory=list)
     cuts: list[Cut] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
-    backdrop: list[tuple[str, Shape]] = field(default_factory=list)
+    backdrop: list[tuple[str, DrawnShape]] = field(default_factory=list)
     faults: list[Problem] = field(default_factory=list)
 
 
-def read_side_svg(text: str | bytes, name: str) -> Side | tuple[Problem, ...]:
-    """Read a side from an SVG drawing.
+def read_side_svg(text: str | bytes, name: str) -> Side:
+    """Read a side from an SVG drawing; every problem of it is refused at once.
 
-    Parameters
-    ----------
-    text
-        The file's content.
-    name
-        What the side shall be called.
-
-    Returns
-    -------
-        The side, or every fault at once. Whether its panels can be planned (crossings, overlaps, areas) is checked
-        afterwards.
-
-    Notes
-    -----
     A closed outline with an id or `data-panel` is a panel, unless `data-kind` makes it masked, gap, arch, pillar,
     moulding, body_line or a part of the backdrop (silhouette, glass, bumper, wheel, handle). `id="scale"` with
     `data-length-m` gives the scale, `id="axle"` the front axle, `id="ground"` the ground. On the root element
     `data-girth`, `data-edge-m`, `data-side` and `data-status` may stand. Entities in the file are refused.
     """
-    root = _parse(text)
-    if isinstance(root, Problem):
-        return (root,)
+    root = _parse(text, name)
     parts = _Parts()
     shapes = _shapes(root, parts)
     place = _place(root, shapes, parts)
@@ -83,11 +75,9 @@ def read_side_svg(text: str | bytes, name: str) -> Side | tuple[Problem, ...]:
             _take(shape, place, parts)
     settings = _settings(root, parts)
     if not parts.panels:
-        parts.faults.append(
-            Problem("panels", "no panel found", "give each closed outline an id, such as front_wing")
-        )
+        parts.faults.append(Problem("panels", message("no-panel-found"), message("give-each-outline-an-id")))
     if parts.faults:
-        return tuple(parts.faults)
+        raise InputError(name, tuple(parts.faults))
     girth, edge = settings
     return Side(
         format="laydown-side/1",
@@ -104,27 +94,26 @@ def read_side_svg(text: str | bytes, name: str) -> Side | tuple[Problem, ...]:
     )
 
 
-def _parse(text: str | bytes) -> Element | Problem:
+def _parse(text: str | bytes, name: str) -> Element:
     """Parse without entities."""
     size = len(text.encode()) if isinstance(text, str) else len(text)
     if size > MOST_BYTES:
-        return Problem(
-            "file",
-            f"{size / 1e6:.1f} MB",
-            f"at most {MOST_BYTES / 1e6:.0f} MB: leave photos out of the drawing",
-        )
+        hint = message("most-megabytes-of-a-drawing", megabytes=MOST_BYTES / 1e6)
+        raise InputError(name, (Problem("file", message("size-of-a-drawing", megabytes=size / 1e6), hint),))
     try:
         root: Element = fromstring(text)
     except DefusedXmlException:
-        return Problem("file", "contains an entity", "save it as plain SVG; entities are refused for safety")
+        problem = Problem("file", message("contains-an-entity"), message("save-without-entities"))
+        raise InputError(name, (problem,)) from None
     except (ParseError, ValueError) as error:
-        return Problem("file", f"is no SVG drawing: {error}", "save it as plain SVG")
+        what = message("no-svg-drawing-because", reason=Name(error))
+        raise InputError(name, (Problem("file", what, message("save-as-plain-svg")),)) from None
     if not isinstance(root.tag, str) or root.tag.rsplit("}", 1)[-1] != "svg":
-        return Problem("file", "is no SVG drawing", "save it as plain SVG")
+        raise InputError(name, (Problem("file", message("no-svg-drawing"), message("save-as-plain-svg")),))
     return root
 
 
-def _shapes(root: Element, parts: _Parts) -> list[Shape]:
+def _shapes(root: Element, parts: _Parts) -> list[DrawnShape]:
     """Read every outline that has a meaning; decoration without id, panel or kind is passed over."""
     wanted = [
         (element, matrix)
@@ -136,7 +125,7 @@ def _shapes(root: Element, parts: _Parts) -> list[Shape]:
     return _read(wanted, _FLAT_M * per_m if per_m else 1.0, parts)
 
 
-def _read(wanted: Sequence[tuple[Element, Matrix | Problem]], flat: float, parts: _Parts) -> list[Shape]:
+def _read(wanted: Sequence[tuple[Element, Matrix | Problem]], flat: float, parts: _Parts) -> list[DrawnShape]:
     """Flatten outlines; those that cannot be read become faults."""
     shapes = []
     for number, (element, matrix) in enumerate(wanted, 1):
@@ -146,14 +135,18 @@ def _read(wanted: Sequence[tuple[Element, Matrix | Problem]], flat: float, parts
             continue
         try:
             shape = read_shape(element, matrix, flat)
-        except ValueError as error:
-            parts.faults.append(Problem(name, str(error), "draw the outline again"))
+        except DrawingError as error:
+            parts.faults.append(Problem(name, error.what, message("draw-the-outline-again")))
             continue
-        shapes.append(Shape(name, shape.attributes, shape.lines))
+        except ValueError as error:
+            what = message("in-other-words", said=Name(error))
+            parts.faults.append(Problem(name, what, message("draw-the-outline-again")))
+            continue
+        shapes.append(DrawnShape(name, shape.attributes, shape.lines))
     return shapes
 
 
-def _units_per_m(scale: Shape) -> float | None:
+def _units_per_m(scale: DrawnShape) -> float | None:
     """Units of the drawing per metre, from the scale line; None when it says nothing."""
     try:
         length_m = float(scale.attributes.get("data-length-m", ""))
@@ -165,45 +158,48 @@ def _units_per_m(scale: Shape) -> float | None:
     return drawn / length_m if drawn > 0 else None
 
 
-def _place(root: Element, shapes: Sequence[Shape], parts: _Parts) -> ToMetres:
+def _place(root: Element, shapes: Sequence[DrawnShape], parts: _Parts) -> ToMetres:
     """Find scale, axle and ground, and give the way from the drawing to metres."""
     marks = {shape.name: shape for shape in shapes if shape.name in _MARKS and shape.lines}
     per_m = _units_per_m(marks["scale"]) if "scale" in marks else None
     if per_m is None:
-        hint = 'draw a line of known length with id="scale" and data-length-m="2.63"'
-        parts.faults.append(Problem("scale", "the scale is missing", hint))
-    for name, what in (("axle", "a small mark at the front axle"), ("ground", "a line along the ground")):
-        if name not in marks:
-            parts.faults.append(Problem(name, f"the {name} is missing", f'draw {what} with id="{name}"'))
+        parts.faults.append(Problem("scale", message("scale-is-missing"), message("draw-the-scale")))
+    if "axle" not in marks:
+        parts.faults.append(Problem("axle", message("axle-is-missing"), message("draw-the-axle")))
+    if "ground" not in marks:
+        parts.faults.append(Problem("ground", message("ground-is-missing"), message("draw-the-ground")))
     x0 = _centre(marks["axle"]).real if "axle" in marks else 0.0
     y0 = _centre(marks["ground"]).imag if "ground" in marks else 0.0
     unit = per_m or 1.0
     # The right side is stored as its mirror image, so that the front always lies at small x.
     mirror = -1.0 if root.get("data-side") == "right" else 1.0
 
-    def to_metres(place: Place) -> Point:
+    def to_metres(place: DrawnPoint) -> Point:
         """Along the vehicle from the front axle, and up from the ground, to 0.1 mm."""
         return round(mirror * (place.real - x0) / unit, 4) + 0.0, round((y0 - place.imag) / unit, 4) + 0.0
 
     return to_metres
 
 
-def _centre(shape: Shape) -> Place:
+def _centre(shape: DrawnShape) -> DrawnPoint:
     """Middle of a shape's bounding box."""
     places = [place for line in shape.lines for place in line]
     x, y = [place.real for place in places], [place.imag for place in places]
     return complex((min(x) + max(x)) / 2, (min(y) + max(y)) / 2)
 
 
-def _take(shape: Shape, place: ToMetres, parts: _Parts) -> None:
+def _take(shape: DrawnShape, place: ToMetres, parts: _Parts) -> None:
     """Add one outline to what it is a part of."""
     kind = shape.attributes.get("data-kind", "panel")
     if kind not in _KINDS:
         close = get_close_matches(kind, _KINDS, n=1)
-        hint = f"did you mean '{close[0]}'? " if close else ""
-        parts.faults.append(
-            Problem(shape.name, f"data-kind '{kind}' is not known", f"{hint}kinds: {', '.join(_KINDS)}")
+        kinds = tuple(map(Name, _KINDS))
+        hint = (
+            message("did-you-mean-of-the-kinds", near=Name(close[0]), kinds=kinds)
+            if close
+            else message("kinds-known", kinds=kinds)
         )
+        parts.faults.append(Problem(shape.name, message("kind-not-known", kind=Name(kind)), hint))
         return
     if kind in _BACKDROP:
         parts.backdrop.append((kind, shape))
@@ -213,7 +209,7 @@ def _take(shape: Shape, place: ToMetres, parts: _Parts) -> None:
         _take_ring(shape, kind, lines, parts)
         return
     if not lines or len(lines[0]) < 2:
-        parts.faults.append(Problem(shape.name, "needs two points or more", "draw the line again"))
+        parts.faults.append(Problem(shape.name, message("needs-two-points"), message("draw-the-line-again")))
         return
     points = tuple(lines[0])
     if kind in _LINES or kind == "line":
@@ -222,25 +218,24 @@ def _take(shape: Shape, place: ToMetres, parts: _Parts) -> None:
         return
     named = tuple(_id(word) for word in shape.attributes.get("data-panels", "").replace(",", " ").split())
     if not 1 <= len(named) <= 2:
-        hint = 'name the panels on both sides, such as data-panels="front_door rear_door"'
-        parts.faults.append(Problem(shape.name, "says not which panels it parts", hint))
+        what = message("says-not-which-panels")
+        parts.faults.append(Problem(shape.name, what, message("name-the-panels-on-both-sides")))
         return
     cut: CutKind = "arch" if kind == "arch" else "pillar" if kind == "pillar" else "gap"
     bottom_first = points if points[0][1] <= points[-1][1] else points[::-1]
     parts.cuts.append(Cut(shape.name, cut, named, bottom_first))
 
 
-def _take_ring(shape: Shape, kind: str, lines: list[list[Point]], parts: _Parts) -> None:
+def _take_ring(shape: DrawnShape, kind: str, lines: list[list[Point]], parts: _Parts) -> None:
     """Add a panel or a masked part."""
     gaps = [math.dist(line[0], line[-1]) for line in lines if line]
     if not lines or any(len(line) < 4 for line in lines) or max(gaps, default=1.0) > _CLOSED_M:
-        parts.faults.append(Problem(shape.name, "its outline is not closed", "close the path"))
+        parts.faults.append(Problem(shape.name, message("outline-not-closed"), message("close-the-path")))
         return
     rings: tuple[Ring, ...] = tuple(tuple(line[:-1]) for line in lines)
     name = _id(shape.name)
     if not _ID.fullmatch(name):
-        hint = "begin with a letter; letters, digits, blanks and hyphens only"
-        parts.faults.append(Problem(shape.name, "cannot be an id", hint))
+        parts.faults.append(Problem(shape.name, message("cannot-be-an-id"), message("write-an-id")))
     elif kind == "masked":
         parts.masked.append(Masked(name, rings))
     else:
@@ -268,11 +263,13 @@ def _settings(root: Element, parts: _Parts) -> tuple[float, float]:
         except ValueError:
             value = math.nan
         if not low <= value <= high:
-            parts.faults.append(Problem(key, f"'{text}' cannot be", f"a number from {low:g} to {high:g}"))
+            hint = message("a-number-from-to", low=low, high=high)
+            parts.faults.append(Problem(key, message("cannot-be", typed=Name(text)), hint))
         found.append(value)
     for key, allowed in (("data-side", ("left", "right")), ("data-status", ("measured", "photo"))):
         if root.get(key, allowed[0]) not in allowed:
-            parts.faults.append(Problem(key, f"'{root.get(key)}' is not known", f"{' or '.join(allowed)}"))
+            what = message("word-not-known", typed=Name(root.get(key)))
+            parts.faults.append(Problem(key, what, message("one-of-these", words=tuple(map(Name, allowed)))))
     return found[0], found[1]
 
 

@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from xml.etree.ElementTree import Element
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import Problem
 
-Place = complex
+DrawnPoint = complex
 """A point of the drawing as x + iy, in its own units, y downwards."""
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -28,16 +29,24 @@ _MOST_PIECES = 200
 """Straight pieces one curve is cut into at most."""
 
 
+class DrawingError(ValueError):
+    """An outline or a transform that cannot be read."""
+
+    def __init__(self, what: Message) -> None:
+        super().__init__(what.code)
+        self.what = what
+
+
 @dataclass(slots=True)
 class _Pen:
     """Where the drawing of a path stands."""
 
     flat: float
-    at: Place = 0j
-    start: Place = 0j
-    control: Place | None = None
+    at: DrawnPoint = 0j
+    start: DrawnPoint = 0j
+    control: DrawnPoint | None = None
     last: str = ""
-    lines: list[list[Place]] = field(default_factory=list)
+    lines: list[list[DrawnPoint]] = field(default_factory=list)
 
 
 def numbers(text: str) -> list[float]:
@@ -52,7 +61,7 @@ def multiply(outer: Matrix, inner: Matrix) -> Matrix:
     return (a * k + c * m, b * k + d * m, a * n + c * p, b * n + d * p, a * q + c * r + e, b * q + d * r + f)
 
 
-def apply(matrix: Matrix, place: Place) -> Place:
+def apply(matrix: Matrix, place: DrawnPoint) -> DrawnPoint:
     """Move a point by a transform."""
     a, b, c, d, e, f = matrix
     x, y = place.real, place.imag
@@ -62,23 +71,7 @@ def apply(matrix: Matrix, place: Place) -> Place:
 def read_transform(text: str) -> Matrix:
     """Read a transform attribute.
 
-    Parameters
-    ----------
-    text
-        Such as "translate(10 20) rotate(30)".
-
-    Returns
-    -------
-        The transform.
-
-    Raises
-    ------
-    ValueError
-        When a function is not known or has the wrong count of numbers.
-
-    Sources
-    -------
-    W3C SVG 1.1, chapter 7.6.
+    Source: W3C SVG 1.1, chapter 7.6.
     """
     matrix = IDENTITY
     for name, inside in _CALL.findall(text):
@@ -106,37 +99,19 @@ def _transform(name: str, given: list[float]) -> Matrix:
         case "skewY", [_]:
             matrix = (1.0, math.tan(angle), 0.0, 1.0, 0.0, 0.0)
         case _:
-            raise ValueError(f"transform '{name}' with {len(given)} numbers is not known")
+            raise DrawingError(message("transform-not-known", transform=Name(name), numbers=len(given)))
     return matrix
 
 
-def flatten_path(text: str, flat: float) -> list[list[Place]]:
+def flatten_path(text: str, flat: float) -> list[list[DrawnPoint]]:
     """Flatten the d attribute of a path.
 
-    Parameters
-    ----------
-    text
-        Path commands, upper or lower case.
-    flat
-        Largest distance of a straight piece from its curve, in units of the drawing, > 0.
-
-    Returns
-    -------
-        One list of points per subpath; a closed one repeats its first point.
-
-    Raises
-    ------
-    ValueError
-        When a command is broken off or the path does not begin with a move.
-
-    Sources
-    -------
-    W3C SVG 1.1, chapters 8.3 and F.6 (elliptical arcs).
+    Source: W3C SVG 1.1, chapters 8.3 and F.6 (elliptical arcs).
     """
     pen = _Pen(flat)
     for command, values in _commands(text):
         if not pen.lines and command not in "Mm":
-            raise ValueError("a path must begin with M")
+            raise DrawingError(message("path-must-begin-with-m"))
         _draw(pen, command, values)
         pen.last = command.upper()
     return pen.lines
@@ -149,13 +124,13 @@ def _commands(text: str) -> Iterator[tuple[str, list[float]]]:
     while place < len(tokens):
         command, number = tokens[place]
         if not command:
-            raise ValueError(f"a number without a command at '{number}'")
+            raise DrawingError(message("number-without-a-command", number=Name(number)))
         place += 1
         count = _COUNT[command.upper()]
         while True:
             values = [value for _, value in tokens[place : place + count]]
             if len(values) < count or "" in values:
-                raise ValueError(f"command {command} wants {count} numbers")
+                raise DrawingError(message("command-wants-numbers", command=Name(command), numbers=count))
             yield command, [float(value) for value in values]
             place += count
             if count == 0 or place >= len(tokens) or tokens[place][0]:
@@ -168,7 +143,7 @@ def _draw(pen: _Pen, command: str, v: list[float]) -> None:
     kind = command.upper()
     origin = pen.at if command.islower() else 0j
     points = [origin + complex(x, y) for x, y in zip(v[::2], v[1::2], strict=False)]
-    control: Place | None = None
+    control: DrawnPoint | None = None
     match kind:
         case "M":
             pen.at = pen.start = points[0]
@@ -194,12 +169,12 @@ def _draw(pen: _Pen, command: str, v: list[float]) -> None:
     pen.control = control
 
 
-def _mirrored(pen: _Pen, family: str) -> Place:
+def _mirrored(pen: _Pen, family: str) -> DrawnPoint:
     """Control point of a smooth command: the last one mirrored, else the current point."""
     return 2 * pen.at - pen.control if pen.control is not None and pen.last in family else pen.at
 
 
-def _line(pen: _Pen, end: Place) -> None:
+def _line(pen: _Pen, end: DrawnPoint) -> None:
     """Go straight on; after a close a new subpath begins."""
     if pen.last == "Z":
         pen.lines.append([pen.at])
@@ -208,7 +183,7 @@ def _line(pen: _Pen, end: Place) -> None:
     pen.at = end
 
 
-def _curve(pen: _Pen, bend: float, end: Place, at: Callable[[float], Place]) -> None:
+def _curve(pen: _Pen, bend: float, end: DrawnPoint, at: Callable[[float], DrawnPoint]) -> None:
     """Go along a curve whose second difference over the whole of it is `bend`."""
     pieces = min(_MOST_PIECES, max(1, math.ceil(math.sqrt(bend / (8 * pen.flat)))))
     for step in range(1, pieces):
@@ -216,12 +191,12 @@ def _curve(pen: _Pen, bend: float, end: Place, at: Callable[[float], Place]) -> 
     _line(pen, end)
 
 
-def _bezier(pen: _Pen, p: list[Place]) -> None:
+def _bezier(pen: _Pen, p: list[DrawnPoint]) -> None:
     """Go along a quadratic or cubic curve."""
     degree = len(p) - 1
     bend = degree * (degree - 1) * max(abs(p[i] - 2 * p[i + 1] + p[i + 2]) for i in range(degree - 1))
 
-    def at(t: float) -> Place:
+    def at(t: float) -> DrawnPoint:
         """Point by de Casteljau's construction."""
         level = p
         while len(level) > 1:
@@ -231,7 +206,7 @@ def _bezier(pen: _Pen, p: list[Place]) -> None:
     _curve(pen, bend, p[-1], at)
 
 
-def _arc(pen: _Pen, v: list[float], end: Place) -> None:
+def _arc(pen: _Pen, v: list[float], end: DrawnPoint) -> None:
     """Go along an elliptical arc."""
     rx, ry, turn = abs(v[0]), abs(v[1]), complex(math.cos(math.radians(v[2])), math.sin(math.radians(v[2])))
     half = (pen.at - end) / 2 / turn
@@ -251,7 +226,7 @@ def _arc(pen: _Pen, v: list[float], end: Place) -> None:
         sweep -= 2 * math.pi
     centre = (pen.at + end) / 2 + complex(middle.real * rx, middle.imag * ry) * turn
 
-    def at(t: float) -> Place:
+    def at(t: float) -> DrawnPoint:
         """Point on the ellipse."""
         on = start * complex(math.cos(sweep * t), math.sin(sweep * t))
         return centre + complex(on.real * rx, on.imag * ry) * turn
@@ -264,36 +239,16 @@ DRAWN = ("path", "polygon", "polyline", "line", "rect", "circle", "ellipse")
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
-    """One drawn element.
-
-    Attributes
-    ----------
-    name
-        Its id, or its place in the file.
-    attributes
-        As written.
-    lines
-        Points of each subpath, in units of the drawing, y downwards.
-    """
+class DrawnShape:
+    """One drawn element."""
 
     name: str
     attributes: Mapping[str, str]
-    lines: tuple[tuple[Place, ...], ...]
+    lines: tuple[tuple[DrawnPoint, ...], ...]
 
 
 def elements(root: Element) -> Iterator[tuple[Element, Matrix | Problem]]:
-    """Walk the drawn elements of a drawing.
-
-    Parameters
-    ----------
-    root
-        Top element of the drawing.
-
-    Returns
-    -------
-    Each drawn element with the product of its groups' transforms, or the problem of one; definitions are left out.
-    """
+    """Walk the drawn elements of a drawing."""
     waiting: list[tuple[Element, Matrix | Problem]] = [(root, IDENTITY)]
     while waiting:
         element, outer = waiting.pop()
@@ -312,37 +267,16 @@ def _inner(element: Element, outer: Matrix | Problem) -> Matrix | Problem:
         return outer
     try:
         return multiply(outer, read_transform(element.attrib["transform"]))
-    except ValueError as error:
-        return Problem(
-            element.get("id", "transform"), str(error), "use translate, scale, rotate, skewX, skewY, matrix"
-        )
+    except DrawingError as error:
+        return Problem(element.get("id", "transform"), error.what, message("use-these-transforms"))
 
 
-def read_shape(element: Element, matrix: Matrix, flat: float) -> Shape:
-    """Read one drawn element.
-
-    Parameters
-    ----------
-    element
-        The element.
-    matrix
-        Transform of its groups and its own.
-    flat
-        Largest distance of a straight piece from its curve, in units of the whole drawing, > 0.
-
-    Returns
-    -------
-        The shape.
-
-    Raises
-    ------
-    ValueError
-        When its outline cannot be read.
-    """
+def read_shape(element: Element, matrix: Matrix, flat: float) -> DrawnShape:
+    """Read one drawn element."""
     grown = max(math.hypot(matrix[0], matrix[1]), math.hypot(matrix[2], matrix[3]), 1e-9)
     lines = flatten_path(_as_path(element), flat / grown)
     moved = tuple(tuple(apply(matrix, place) for place in line) for line in lines)
-    return Shape(element.get("id", ""), dict(element.attrib), moved)
+    return DrawnShape(element.get("id", ""), dict(element.attrib), moved)
 
 
 def _as_path(element: Element) -> str:
@@ -358,7 +292,7 @@ def _as_path(element: Element) -> str:
         """Number of an attribute; left out counts as nought, as in the standard."""
         found = numbers(element.get(name, "0"))
         if len(found) != 1:
-            raise ValueError(f"attribute {name} must be one number")
+            raise DrawingError(message("attribute-must-be-a-number", attribute=Name(name)))
         return found[0]
 
     if tag == "line":

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Charts: the day, films, hiding, the let-down panel."""

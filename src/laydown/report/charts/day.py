@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from laydown.report.charts.day_rows import ROWS, Bar, bars, end_text, last_step
+from laydown.report.kit.chart import watermark
 from laydown.report.kit.coat_scene import layer_pattern
 from laydown.report.kit.signs import spread
 from laydown.report.kit.style import (
@@ -20,11 +21,12 @@ from laydown.report.kit.style import (
 )
 from laydown.report.kit.svg import element, label, picture
 from laydown.report.kit.text_width import shorten, text_width
-from laydown.report.side.coat import watermark
 from laydown.schema.clock import Gate
+from laydown.schema.message import Name
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
-from laydown.words.numbers import minutes
+from laydown.words.numbers import gate_name, minutes
+from laydown.words.show import ENGLISH, Words
 
 KEY_PX = 30.0
 """Height of the legend [px]."""
@@ -34,17 +36,7 @@ _AIR_PX = 26.0
 
 
 def day_patterns(prefix: str) -> str:
-    """Write the patterns of the bars.
-
-    Parameters
-    ----------
-    prefix
-        Begins every id.
-
-    Returns
-    -------
-    Markup for the defs.
-    """
+    """Write the patterns of the bars."""
     lines: dict[Literal["ground", "effect", "clear"], str] = {
         "ground": "#FFFFFF",
         "effect": INK,
@@ -65,31 +57,17 @@ def day_patterns(prefix: str) -> str:
     return layers + bake
 
 
-def day_key(plan: Plan, place: Point, prefix: str) -> str:
-    """Draw the legend.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    place
-        Upper left corner [px].
-    prefix
-        Begins every id.
-
-    Returns
-    -------
-    Markup in one row.
-    """
+def day_key(plan: Plan, place: Point, prefix: str, words: Words) -> str:
+    """Draw the legend."""
     x, y = place[0], place[1] + KEY_PX / 2
     step = last_step(plan)
-    end = "unmasked" if step is not None and step.kind == "unmask" else "done"
+    is_unmasked = step is not None and step.kind == "unmask"
     entries: list[tuple[Callable[[float], str], str]] = [
-        (lambda at: _box(at, y, f"url(#{prefix}-effect)"), "spray, with the number of the coat"),
-        (lambda at: _box(at, y, "#FFFFFF", "4 3"), "flash, hands off"),
-        (lambda at: _box(at, y, "#FFFFFF"), "look, dry out, cool"),
-        (lambda at: _diamond(at, y), "check before you go on"),
-        (lambda at: _whisker(at, y), f"{end} in 9 of 10 cases"),
+        (lambda at: _box(at, y, f"url(#{prefix}-effect)"), words.say("day-legend.spray")),
+        (lambda at: _box(at, y, "#FFFFFF", "4 3"), words.say("day-legend.flash")),
+        (lambda at: _box(at, y, "#FFFFFF"), words.say("day-legend.wait")),
+        (lambda at: _diamond(at, y), words.say("day-legend.check")),
+        (lambda at: _whisker(at, y), words.say("day-legend.unmasked" if is_unmasked else "day-legend.done")),
     ]
     shapes: list[str] = []
     for draw, text in entries:
@@ -154,61 +132,68 @@ class _Axis:
         return _LEFT_PX + at_s / self.end_s * (_WIDTH_PX - _LEFT_PX - _EDGE_PX - 16)
 
 
-def day_svg(plan: Plan) -> str:
-    """Draw the job on one line.
-
-    Parameters
-    ----------
-    plan
-        The plan; its clock starts at 0:00.
-
-    Returns
-    -------
-    A complete SVG document.
-    """
+def day_svg(plan: Plan, words: Words = ENGLISH) -> str:
+    """Draw the job on one line."""
     end = max((step.high_end_s for step in plan.timeline), default=3600.0)
     tick = next((tick for tick in _TICKS_S if end / tick <= _MOST_TICKS), _TICKS_S[-1])
     axis = _Axis(max(end, 60.0), tick)
     bottom = _TOP_PX + _ROW_PX * len(ROWS)
     height = bottom + 78 + KEY_PX
     prefix = f"d{plan.id}"
-    drawn = bars(plan)
+    drawn = bars(plan, words)
     return picture(
         (_WIDTH_PX, height),
-        "The day on one line",
-        _describe(plan),
+        words.say("day-title"),
+        _describe(plan, words),
         element("defs", day_patterns(prefix)),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
-        _head(plan),
-        _grid(axis, bottom),
+        _head(plan, words),
+        _grid(axis, bottom, words),
         *(_bar(bar, axis, prefix) for bar in drawn),
-        _gates(plan, axis, bottom),
+        _gates(plan, axis, bottom, words),
         _numbers(drawn, axis),
         _range_of_end(plan, axis),
-        day_key(plan, (_EDGE_PX, bottom + 76), prefix),
+        day_key(plan, (_EDGE_PX, bottom + 76), prefix, words),
     )
 
 
-def _describe(plan: Plan) -> str:
+def _describe(plan: Plan, words: Words) -> str:
     """Say every step in words."""
-    steps = (f"{step.id} {minutes(step.start_s)} to {minutes(step.end_s)}" for step in plan.timeline)
-    gates = (f"gate {gate.id} before {gate.before}: {', '.join(gate.ask)}" for gate in plan.gates)
-    return "; ".join((end_text(plan), *steps, *gates))
+    steps = (
+        words.say(
+            "day-step-said",
+            step=Name(step.id),
+            start=Name(minutes(step.start_s)),
+            end=Name(minutes(step.end_s)),
+        )
+        for step in plan.timeline
+    )
+    gates = (
+        words.say(
+            "day-gate-said",
+            gate=Name(gate_name(gate, words)),
+            before=Name(gate.before),
+            questions=tuple(gate.ask),
+        )
+        for gate in plan.gates
+    )
+    return "; ".join((end_text(plan, words), *steps, *gates))
 
 
-def _head(plan: Plan) -> str:
+def _head(plan: Plan, words: Words) -> str:
     """Head and when the job is done."""
-    text = f"{plan.inputs.job} | {end_text(plan)} | plan {plan.id}"
+    number = words.say("plan-number", plan=Name(plan.id))
+    text = " | ".join((plan.inputs.job, end_text(plan, words), number))
     parts = [
-        label("The day on one line", (_EDGE_PX, 34), HEAD_PX, INK, font_weight="700"),
+        label(words.say("day-title"), (_EDGE_PX, 34), HEAD_PX, INK, font_weight="700"),
         label(shorten(text, _WIDTH_PX - 2 * _EDGE_PX, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, INK),
     ]
     if plan.inputs.invented:
-        parts.append(watermark(INK, _WIDTH_PX - _EDGE_PX))
+        parts.append(watermark(INK, _WIDTH_PX - _EDGE_PX, words))
     return "".join(parts)
 
 
-def _grid(axis: _Axis, bottom: float) -> str:
+def _grid(axis: _Axis, bottom: float, words: Words) -> str:
     """Lines of time and names of rows."""
     shapes = []
     at = 0.0
@@ -219,14 +204,18 @@ def _grid(axis: _Axis, bottom: float) -> str:
         )
         shapes.append(label(minutes(at), (x, _TOP_PX - 14), SMALLEST_PX, INK, text_anchor="middle"))
         at += axis.tick_s
-    shapes.append(label("h:min", (_LEFT_PX - 24, _TOP_PX - 14), SMALLEST_PX, MUTED, text_anchor="end"))
+    shapes.append(
+        label(
+            words.say("hours-minutes"), (_LEFT_PX - 24, _TOP_PX - 14), SMALLEST_PX, MUTED, text_anchor="end"
+        )
+    )
     for index, row in enumerate(ROWS):
         y = _TOP_PX + _ROW_PX * (index + 0.5) + 11
-        shapes.append(label(row, (_LEFT_PX - 14, y), TEXT_PX, INK, text_anchor="end"))
+        shapes.append(label(words.say(f"day-row.{row}"), (_LEFT_PX - 14, y), TEXT_PX, INK, text_anchor="end"))
     return "".join(shapes)
 
 
-def _box_day_picture(bar: Bar, axis: _Axis) -> tuple[float, float, float, float]:
+def _bar_box(bar: Bar, axis: _Axis) -> tuple[float, float, float, float]:
     """Left, top, width and height of a bar."""
     left, right = axis.across(bar.step.start_s), axis.across(bar.step.end_s)
     high = _BAR_PX / bar.lanes
@@ -236,7 +225,7 @@ def _box_day_picture(bar: Bar, axis: _Axis) -> tuple[float, float, float, float]
 
 def _bar(bar: Bar, axis: _Axis, prefix: str) -> str:
     """One bar and, where it has room, its text."""
-    left, top, wide, high = _box_day_picture(bar, axis)
+    left, top, wide, high = _bar_box(bar, axis)
     fills = {
         "ground": f"url(#{prefix}-ground)",
         "effect": f"url(#{prefix}-effect)",
@@ -264,19 +253,7 @@ def _bar(bar: Bar, axis: _Axis, prefix: str) -> str:
 
 
 def fits(bar: Bar, wide: float) -> bool:
-    """Whether the text of a bar fits on it.
-
-    Parameters
-    ----------
-    bar
-        The bar.
-    wide
-        Its width [px].
-
-    Returns
-    -------
-    True when it has room and the bar is high enough.
-    """
+    """Whether the text of a bar fits on it."""
     return bar.lanes == 1 and text_width(bar.text, SMALLEST_PX, bold=True) + 12 <= wide
 
 
@@ -300,9 +277,7 @@ def _numbers(drawn: tuple[Bar, ...], axis: _Axis) -> str:
     shapes = []
     for row in range(len(ROWS)):
         narrow = [
-            bar
-            for bar in drawn
-            if bar.row == row and bar.text and not fits(bar, _box_day_picture(bar, axis)[2])
+            bar for bar in drawn if bar.row == row and bar.text and not fits(bar, _bar_box(bar, axis)[2])
         ]
         widths = [text_width(bar.text, SMALLEST_PX, bold=True) + 6 for bar in narrow]
         # What has no length stands at a check: its word keeps beside the line.
@@ -311,7 +286,7 @@ def _numbers(drawn: tuple[Bar, ...], axis: _Axis) -> str:
             for bar, wide in zip(narrow, widths, strict=True)
         ]
         wished = [
-            _box_day_picture(bar, axis)[0] + _box_day_picture(bar, axis)[2] / 2 + more
+            _bar_box(bar, axis)[0] + _bar_box(bar, axis)[2] / 2 + more
             for bar, more in zip(narrow, aside, strict=True)
         ]
         middles = spread(wished, widths, (_LEFT_PX - 10, _WIDTH_PX - 4))
@@ -324,38 +299,39 @@ def _numbers(drawn: tuple[Bar, ...], axis: _Axis) -> str:
     return "".join(shapes)
 
 
-def _gates(plan: Plan, axis: _Axis, bottom: float) -> str:
+def _gates(plan: Plan, axis: _Axis, bottom: float, words: Words) -> str:
     """Gates as lines over all rows, with name and time under them."""
     starts = {step.id: step for step in plan.timeline}
     placed = [(starts[gate.before].start_s, gate) for gate in plan.gates if gate.before in starts]
     placed.sort(key=lambda pair: pair[0])
-    widths = [
-        max(text_width(line, SMALLEST_PX, bold=True) for line in _gate_text(plan, at, gate)) + 20
-        for at, gate in placed
-    ]
+    told = [_gate_text(plan, at, gate, words) for at, gate in placed]
+    widths = [max(text_width(line, SMALLEST_PX, bold=True) for line in lines) + 20 for lines in told]
     middles = spread([axis.across(at) for at, _ in placed], widths, (_EDGE_PX, _WIDTH_PX - _EDGE_PX))
     shapes = []
-    for (at, gate), middle in zip(placed, middles, strict=True):
+    for (at, _), middle, lines in zip(placed, middles, told, strict=True):
         x = axis.across(at)
         shapes.append(
             element("path", d=f"M{x:.1f},{_TOP_PX - 4:.1f}V{bottom + 8:.1f}", stroke=INK, stroke_width=2.4)
         )
         diamond = f"M{x:.1f},{bottom + 4:.1f}l9,9l-9,9l-9,-9Z"
         shapes.append(element("path", d=diamond, fill="#FFFFFF", stroke=INK, stroke_width=2.4))
-        for index, line in enumerate(_gate_text(plan, at, gate)):
+        for index, line in enumerate(lines):
             weight = "400" if index else "700"
             place = (middle, bottom + 40 + 18 * index)
             shapes.append(label(line, place, SMALLEST_PX, INK, font_weight=weight, text_anchor="middle"))
     return "".join(shapes)
 
 
-def _gate_text(plan: Plan, at: float, gate: Gate) -> tuple[str, str]:
+def _gate_text(plan: Plan, at: float, gate: Gate, words: Words) -> tuple[str, str]:
     """Name and time of a gate."""
     before = [
         step for step in plan.timeline if step.kind in ("release", "check") and abs(step.end_s - at) < 1
     ]
-    span = f" ({minutes(before[0].low_end_s)} to {minutes(before[0].high_end_s)})" if before else ""
-    return gate.id, f"from {minutes(at)}{span}"
+    name, start = gate_name(gate, words), Name(minutes(at))
+    if not before:
+        return name, words.say("day-gate-from", start=start)
+    low, high = Name(minutes(before[0].low_end_s)), Name(minutes(before[0].high_end_s))
+    return name, words.say("day-gate-between", start=start, low=low, high=high)
 
 
 def _range_of_end(plan: Plan, axis: _Axis) -> str:

@@ -3,42 +3,32 @@
 from dataclasses import dataclass
 
 from laydown.schema.clock import Step
+from laydown.schema.message import Name
 from laydown.schema.plan import Plan
 from laydown.words.numbers import minutes
+from laydown.words.show import ENGLISH, Words
 
-ROWS = ("prepare", "ground", "effect", "clear", "air, wait", "bake, finish")
+ROWS = ("prepare", "ground", "effect", "clear", "wait", "finish")
 """Rows from top to bottom."""
 
 _SHORT_S = 60.0
 _ROW_OF = {
     "prepare": "prepare",
     "mix": "prepare",
-    "flash": "air, wait",
-    "check": "air, wait",
-    "release": "air, wait",
-    "dehydrate": "air, wait",
-    "bake": "bake, finish",
-    "cool": "bake, finish",
-    "unmask": "bake, finish",
-    "polish": "bake, finish",
+    "flash": "wait",
+    "check": "wait",
+    "release": "wait",
+    "dehydrate": "wait",
+    "bake": "finish",
+    "cool": "finish",
+    "unmask": "finish",
+    "polish": "finish",
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """A step in its row.
-
-    Attributes
-    ----------
-    step
-        The step.
-    row
-        Index of its row.
-    lane, lanes
-        Its lane from the top, and how many the row has.
-    text
-        What stands on it; empty for waiting, and for checks, which a gate names.
-    """
+    """A step in its row."""
 
     step: Step
     row: int
@@ -47,41 +37,22 @@ class Bar:
     text: str
 
 
-def bars(plan: Plan) -> tuple[Bar, ...]:
-    """Lay out every step.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Bars in the order of the timeline.
-    """
+def bars(plan: Plan, words: Words = ENGLISH) -> tuple[Bar, ...]:
+    """Lay out every step."""
     found: list[Bar] = []
     for index, row in enumerate(ROWS):
         steps = [step for step in plan.timeline if row_of(step) == row and not _passing(step)]
         lanes = _lanes(steps)
         count = max(lanes, default=0) + 1
         found += [
-            Bar(step, index, lane, count, _text(plan, step)) for step, lane in zip(steps, lanes, strict=True)
+            Bar(step, index, lane, count, _text(plan, step, words))
+            for step, lane in zip(steps, lanes, strict=True)
         ]
     return tuple(sorted(found, key=lambda bar: (bar.step.start_s, bar.row)))
 
 
 def row_of(step: Step) -> str:
-    """Row of a step.
-
-    Parameters
-    ----------
-    step
-        A step.
-
-    Returns
-    -------
-    One of the rows; spraying stands in the row of its layer.
-    """
+    """Row of a step."""
     if step.kind == "spray" and step.layer is not None:
         return step.layer
     return _ROW_OF.get(step.kind, "prepare")
@@ -105,47 +76,33 @@ def _lanes(steps: list[Step]) -> list[int]:
     return lanes
 
 
-def _text(plan: Plan, step: Step) -> str:
+def _text(plan: Plan, step: Step, words: Words) -> str:
     """What stands on a bar."""
     if step.kind in {"flash", "check", "release"}:
         return ""
     if step.kind != "spray":
-        return {"bake": "bake", "dehydrate": "dry out"}.get(step.kind, step.kind)
+        return words.word("step_kind", step.kind)
     parts = {(layer.name, coat.number): coat.part for layer in plan.layers for coat in layer.coats}
-    control = parts.get((step.layer, step.coat), "full") == "control" if step.layer and step.coat else False
-    return "C" if control else str(step.coat or "")
+    control = (
+        parts.get((step.layer, step.coat), "full_light") == "drop" if step.layer and step.coat else False
+    )
+    return words.say("drop-letter") if control else str(step.coat or "")
 
 
 def last_step(plan: Plan) -> Step | None:
-    """Give the step after which the vehicle may be unmasked, else the last one.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    The step, or None for an empty timeline.
-    """
+    """Give the step after which the vehicle may be unmasked, else the last one."""
     unmask = [step for step in plan.timeline if step.kind == "unmask"]
     return (unmask or sorted(plan.timeline, key=lambda step: step.end_s))[-1] if plan.timeline else None
 
 
-def end_text(plan: Plan) -> str:
-    """Say when the vehicle can be unmasked.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Such as "unmasked after 2:48 (2:39 to 3:02)".
-    """
+def end_text(plan: Plan, words: Words) -> str:
+    """Say when the vehicle can be unmasked."""
     step = last_step(plan)
     if step is None:
-        return "no steps"
-    word = "unmasked" if step.kind == "unmask" else "done"
-    return f"{word} after {minutes(step.end_s)} h ({minutes(step.low_end_s)} to {minutes(step.high_end_s)})"
+        return words.say("day-no-steps")
+    return words.say(
+        "day-unmasked-after" if step.kind == "unmask" else "day-done-after",
+        end=Name(minutes(step.end_s)),
+        low=Name(minutes(step.low_end_s)),
+        high=Name(minutes(step.high_end_s)),
+    )

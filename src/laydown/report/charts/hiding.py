@@ -3,12 +3,13 @@
 from math import ceil, log10
 
 from laydown.report.kit.chart import EDGE_PX, WIDE_PX, diamond, head, notes
-from laydown.report.kit.style import INK, LATE, LAYER_TONES, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX, WET
+from laydown.report.kit.style import DRY, INK, LAYER_TONES, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_PX, WET
 from laydown.report.kit.svg import element, label, picture, track
 from laydown.report.kit.text_width import shorten, text_width
 from laydown.schema.colour import HidingVerdict, UndercoatChoice
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
-from laydown.words.letdown import figure
+from laydown.words.show import ENGLISH, Words
 
 BLIND_DE, HIDDEN_DE = 1.0, 0.5
 """Below these a coat is not seen, and the ground is hidden [CIEDE2000]; house limits, assumption."""
@@ -20,83 +21,72 @@ _TOPS_DE = (2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 _MOST_COATS = 8.0
 _ROW_PX = 30.0
 _APART_PX = 22.0
-_COLUMNS = (("undercoat L*", 0.0), ("coats", 138.0), ("first dE00", 220.0), ("blind from", 320.0))
+_COLUMNS = (("lightness", 0.0), ("coats", 138.0), ("first", 220.0), ("blind", 320.0))
 
 _Row = tuple[str, str, str | None, tuple[tuple[float, float], ...]]
+"""Code of its name, shape of its marks, dashes, points."""
 
 
-def hiding_svg(plan: Plan) -> str:
-    """Draw what each ground coat does.
-
-    Parameters
-    ----------
-    plan
-        A plan with ground coats.
-
-    Returns
-    -------
-    A complete SVG document, readable in grey.
-
-    Raises
-    ------
-    ValueError
-        When the plan says nothing of single coats.
-    """
+def hiding_svg(plan: Plan, words: Words = ENGLISH) -> str:
+    """Draw what each ground coat does."""
     hiding = plan.hiding
     if not hiding.steps_de:
         raise ValueError("plan must say what each ground coat changes; it says nothing")
     rows = _rows(hiding)
     foot = max(_TOP_PX + _HIGH_PX + 78, _TOP_PX + 64 + _ROW_PX * (len(hiding.undercoats) + 1) + 44)
-    told, end = notes(_notes(hiding), (EDGE_PX, foot + 10), WIDE_PX - 2 * EDGE_PX)
-    title = "Hiding, coat by coat"
+    told, end = notes(_notes(hiding, words), (EDGE_PX, foot + 10), WIDE_PX - 2 * EDGE_PX)
+    title = words.say("hiding-title")
     return picture(
         (WIDE_PX, end),
         title,
-        _description(hiding),
+        _description(hiding, words),
         element("defs", _hatch(plan)),
         element("rect", width=WIDE_PX, height=end, fill=PAPER),
-        head(plan, title, _says(hiding)),
-        _blind(hiding, plan),
-        _scale(hiding),
+        head(plan, title, _says(hiding, words), words),
+        _blind(hiding, plan, words),
+        _scale(hiding, words),
         _count(hiding),
-        *(_line(row, hiding) for row in rows),
-        _names(rows, hiding),
-        _undercoats(hiding.undercoats),
+        *(_line(row, hiding, words) for row in rows),
+        _names(rows, hiding, words),
+        _undercoats(hiding.undercoats, words),
         told,
     )
 
 
-def _says(hiding: HidingVerdict) -> str:
+def _says(hiding: HidingVerdict, words: Words) -> str:
     """The verdict in a line."""
-    blind = (
-        "every coat is seen"
-        if hiding.blind_from_coat is None
-        else f"blind from coat {hiding.blind_from_coat}"
+    low, high = round(hiding.low, 1), round(hiding.high, 1)
+    if hiding.blind_from_coat is None:
+        return words.say("hiding-seen", coats=hiding.ground_coats, low=low, high=high)
+    return words.say(
+        "hiding-blind", coats=hiding.ground_coats, low=low, high=high, number=hiding.blind_from_coat
     )
-    return f"Ground coats: {hiding.ground_coats:g} ({figure(hiding.low)} to {figure(hiding.high)}); {blind}"
 
 
-def _description(hiding: HidingVerdict) -> str:
+def _description(hiding: HidingVerdict, words: Words) -> str:
     """The picture in words."""
-    steps = ", ".join(f"coat {number} changes {step:.2g}" for number, step in enumerate(hiding.steps_de, 1))
-    return f"{_says(hiding)}. {steps}. {hiding.reason}."
+    steps = tuple(
+        message("hiding-step", number=number, change=step) for number, step in enumerate(hiding.steps_de, 1)
+    )
+    says = Name(_says(hiding, words))
+    return words.say("hiding-said", says=says, steps=steps, reason=hiding.reason)
 
 
 def _rows(hiding: HidingVerdict) -> list[_Row]:
-    """Lines to draw: name, shape of its marks, dashes, points."""
+    """Lines to draw."""
     rows: list[_Row] = [
-        ("this coat changes", "square", None, tuple((n, de) for n, de in enumerate(hiding.steps_de, 1)))
+        ("hiding-line.changes", "square", None, tuple((n, de) for n, de in enumerate(hiding.steps_de, 1)))
     ]
     if hiding.rest_de:
         points = tuple((float(n), de) for n, de in enumerate(hiding.rest_de, 1))
-        rows.append(("still missing", "disc", "9 4", points))
+        rows.append(("hiding-line.missing", "disc", "9 4", points))
     if hiding.islands_de:
         # The last one stands for the planned count, which may lie between two whole coats.
         last = len(hiding.islands_de) - 1
         points = tuple(
             (hiding.ground_coats if n == last else float(n), de) for n, de in enumerate(hiding.islands_de)
         )
-        rows.append(("repaired spots show", "triangle", "2 4", points))
+        rows.append(("hiding-line.spots", "triangle", "2 4", points))
     return rows
 
 
@@ -133,14 +123,14 @@ def _hatch(plan: Plan) -> str:
     )
 
 
-def _blind(hiding: HidingVerdict, plan: Plan) -> str:
+def _blind(hiding: HidingVerdict, plan: Plan, words: Words) -> str:
     """Coats that nobody sees arrive."""
     if hiding.blind_from_coat is None or hiding.blind_from_coat > _coats(hiding):
         return ""
     left = _x(hiding.blind_from_coat - 0.5, hiding)
     wide = _LEFT_PX + _WIDE_PX - left
     area = element("rect", x=left, y=_TOP_PX, width=wide, height=_HIGH_PX, fill=f"url(#h{plan.id}-blind)")
-    text = f"blind from coat {hiding.blind_from_coat}"
+    text = words.say("hiding-blind-from", number=hiding.blind_from_coat)
     return area + _plain(shorten(text, wide - 12, TEXT_PX, bold=True), (left + 8, _TOP_PX + 22))
 
 
@@ -151,7 +141,7 @@ def _plain(text: str, at: tuple[float, float]) -> str:
     return patch + label(text, at, TEXT_PX, INK, font_weight="700")
 
 
-def _scale(hiding: HidingVerdict) -> str:
+def _scale(hiding: HidingVerdict, words: Words) -> str:
     """Frame, scale and the two limits."""
     right = _LEFT_PX + _WIDE_PX
     shapes = []
@@ -162,7 +152,7 @@ def _scale(hiding: HidingVerdict) -> str:
     shapes.append(
         label("0.5", (_LEFT_PX - 8, _y(HIDDEN_DE, hiding) + 5), SMALLEST_PX, INK, text_anchor="end")
     )
-    for value, tone, dash in ((BLIND_DE, LATE, "12 4"), (HIDDEN_DE, WET, None)):
+    for value, tone, dash in ((BLIND_DE, DRY, "12 4"), (HIDDEN_DE, WET, None)):
         line = f"M{_LEFT_PX:.1f},{_y(value, hiding):.1f}H{right:.1f}"
         shapes.append(element("path", d=line, stroke=tone, stroke_width=2, stroke_dasharray=dash))
     frame = element("rect", x=_LEFT_PX, y=_TOP_PX, width=_WIDE_PX, height=_HIGH_PX, fill="none", stroke=INK, stroke_width=1.2)  # fmt: skip
@@ -172,7 +162,7 @@ def _scale(hiding: HidingVerdict) -> str:
         shapes.append(element("path", d=f"M{x:.1f},{foot:.1f}v6", stroke=INK, stroke_width=1.2))
         shapes.append(label(f"{coats}", (x, foot + 22), SMALLEST_PX, INK, text_anchor="middle"))
     shapes.append(label("dE00", (EDGE_PX, _TOP_PX - 12), SMALLEST_PX, MUTED))
-    shapes.append(label("after ground coat", (_LEFT_PX, foot + 48), SMALLEST_PX, MUTED))
+    shapes.append(label(words.say("hiding-after"), (_LEFT_PX, foot + 48), SMALLEST_PX, MUTED))
     return "".join(shapes) + frame
 
 
@@ -188,12 +178,12 @@ def _count(hiding: HidingVerdict) -> str:
     return bar + ends + diamond((_x(min(hiding.ground_coats, most), hiding), y))
 
 
-def _line(row: _Row, hiding: HidingVerdict) -> str:
+def _line(row: _Row, hiding: HidingVerdict, words: Words) -> str:
     """One line with its marks."""
     name, shape, dash, points = row
     at = [(_x(coats, hiding), _y(value, hiding)) for coats, value in points]
     line = element("path", d=track(at), fill="none", stroke=INK, stroke_width=1.8, stroke_dasharray=dash)
-    return element("g", line, *(_mark(shape, point) for point in at), data_line=name)
+    return element("g", line, *(_mark(shape, point) for point in at), data_line=words.say(name))
 
 
 def _mark(shape: str, at: tuple[float, float]) -> str:
@@ -206,12 +196,12 @@ def _mark(shape: str, at: tuple[float, float]) -> str:
     return element("path", d=f"M{x:.1f},{y - 8:.1f}l8,14h-16Z", fill="#FFFFFF", stroke=INK, stroke_width=2)
 
 
-def _names(rows: list[_Row], hiding: HidingVerdict) -> str:
+def _names(rows: list[_Row], hiding: HidingVerdict, words: Words) -> str:
     """Names of lines and limits beside the chart, pushed apart where they would cover each other."""
     wanted = [(_y(row[3][-1][1], hiding), row[0], row[1], row[2]) for row in rows if row[3]]
     wanted += [
-        (_y(BLIND_DE, hiding), "above: the coat is seen", "", "12 4"),
-        (_y(HIDDEN_DE, hiding), "below: hidden", "", None),
+        (_y(BLIND_DE, hiding), "hiding-line.seen", "", "12 4"),
+        (_y(HIDDEN_DE, hiding), "hiding-line.hidden", "", None),
     ]
     wanted.sort(key=lambda row: row[0])
     places = [row[0] for row in wanted]
@@ -226,7 +216,7 @@ def _names(rows: list[_Row], hiding: HidingVerdict) -> str:
     shapes = []
     right = _LEFT_PX + _WIDE_PX
     for (_, name, shape, dash), y in zip(wanted, places, strict=True):
-        tone = INK if shape else LATE if name.startswith("above") else WET
+        tone = INK if shape else DRY if name == "hiding-line.seen" else WET
         shapes.append(
             element(
                 "path", d=f"M{right + 10:.1f},{y:.1f}h26", stroke=tone, stroke_width=2, stroke_dasharray=dash
@@ -234,18 +224,21 @@ def _names(rows: list[_Row], hiding: HidingVerdict) -> str:
         )
         if shape:
             shapes.append(_mark(shape, (right + 23, y)))
-        shapes.append(label(name, (right + 44, y + 5), SMALLEST_PX, INK))
+        shapes.append(label(words.say(name), (right + 44, y + 5), SMALLEST_PX, INK))
     return "".join(shapes)
 
 
-def _undercoats(choices: tuple[UndercoatChoice, ...]) -> str:
+def _undercoats(choices: tuple[UndercoatChoice, ...], words: Words) -> str:
     """What other undercoats would cost and give."""
     if not choices:
         return ""
     top = _TOP_PX + 16
-    shapes = [label("Other undercoats", (_TABLE_PX, top), 18, INK, font_weight="700")]
+    shapes = [label(words.say("undercoats-title"), (_TABLE_PX, top), 18, INK, font_weight="700")]
     y = top + 34
-    shapes += [label(name, (_TABLE_PX + x, y), SMALLEST_PX, MUTED) for name, x in _COLUMNS]
+    shapes += [
+        label(words.say(f"undercoats-head.{name}"), (_TABLE_PX + x, y), SMALLEST_PX, MUTED)
+        for name, x in _COLUMNS
+    ]
     shapes.append(
         element(
             "path", d=f"M{_TABLE_PX:.1f},{y + 9:.1f}H{WIDE_PX - EDGE_PX:.1f}", stroke=INK, stroke_width=1.2
@@ -253,8 +246,9 @@ def _undercoats(choices: tuple[UndercoatChoice, ...]) -> str:
     )
     for number, row in enumerate(choices):
         at = y + 10 + _ROW_PX * number + 20
-        coats = "over 8" if row.coats is None else f"{row.coats:g}"
-        blind = "-" if row.blind_from_coat is None else f"coat {row.blind_from_coat}"
+        coats = words.say("undercoats-many") if row.coats is None else f"{row.coats:g}"
+        unseen = row.blind_from_coat
+        blind = "-" if unseen is None else words.say("coat-number", number=unseen)
         cells = (f"{row.lightness:.0f}", coats, f"{row.first_step_de:.1f}", blind)
         weight = "700" if row.best else None
         shapes += [
@@ -266,29 +260,19 @@ def _undercoats(choices: tuple[UndercoatChoice, ...]) -> str:
     if any(row.best for row in choices):
         at = y + 10 + _ROW_PX * len(choices) + 24
         shapes.append(diamond((_TABLE_PX - 16, at - 5), 8))
-        text = "fewest coats with a first coat that is seen"
+        text = words.say("undercoats-best")
         shapes.append(label(text, (_TABLE_PX, at), SMALLEST_PX, INK))
     return element("g", *shapes, data_kind="undercoats")
 
 
-def _notes(hiding: HidingVerdict) -> tuple[str, ...]:
+def _notes(hiding: HidingVerdict, words: Words) -> tuple[str, ...]:
     """What stands below."""
-    worst = f"; {hiding.worst_panel} decides" if hiding.worst_panel else ""
-    plan = f"Planned: {hiding.ground_coats:g} ground coats{worst}."
-    card = (
-        ""
-        if hiding.card_contrast is None
-        else f"Over a black and white card the planned coats reach a contrast ratio of {hiding.card_contrast:.3f}; the usual mark is 0.98, where a sharp eye still sees the card."
-    )
-    blind = "Blind: strokes are counted, the wet gloss is watched in raking light, and a hiding card lies beside the panel; wet paint does not show its hiding."
+    if hiding.worst_panel:
+        plan = words.say("hiding-planned-panel", coats=hiding.ground_coats, panel=Name(hiding.worst_panel))
+    else:
+        plan = words.say("hiding-planned", coats=hiding.ground_coats)
+    card = "" if hiding.card_contrast is None else words.say("hiding-card", contrast=hiding.card_contrast)
+    why = words.say("picture-why", reason=hiding.reason)
     return tuple(
-        text
-        for text in (
-            plan,
-            f"Why: {hiding.reason}.",
-            blind,
-            card,
-            "Diamond and line under the chart: planned coats and their range. The scale is logarithmic.",
-        )
-        if text
+        text for text in (plan, why, words.say("hiding-blind-note"), card, words.say("hiding-marks")) if text
     )

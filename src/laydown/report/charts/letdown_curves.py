@@ -8,8 +8,10 @@ from laydown.report.kit.style import INK, MUTED, PAPER, RULE, SMALLEST_PX, TEXT_
 from laydown.report.kit.svg import element, label, picture, track
 from laydown.report.kit.text_width import shorten, text_width
 from laydown.schema.colour import AngleColour, AngleCurve, ColourVerdict, PanelEvidence
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
-from laydown.words.letdown import angle_words, next_words, seen_words, verdict_line, zone_planned
+from laydown.words.letdown import angle_words, car_words, next_words, seen_words, verdict_line, zone_planned
+from laydown.words.show import ENGLISH, Words
 
 _LEFT_PX, _GAP_PX = 96.0, 20.0
 _TOP_PX = 156.0
@@ -55,23 +57,8 @@ class _Chart:
         return self.x(colour.coats or 0.0), self.y(colour.lab[_PART[self.value]])
 
 
-def curve_svg(plan: Plan) -> str:
-    """Draw the curves of a panel that was read with an instrument.
-
-    Parameters
-    ----------
-    plan
-        A plan with curves.
-
-    Returns
-    -------
-    A complete SVG document, readable in grey.
-
-    Raises
-    ------
-    ValueError
-        When the plan holds no curves.
-    """
+def curve_svg(plan: Plan, words: Words = ENGLISH) -> str:
+    """Draw the curves of a panel that was read with an instrument."""
     evidence = plan.colour.evidence
     if evidence is None or not evidence.curves:
         raise ValueError("plan must hold curves of a panel that was read with an instrument; it has none")
@@ -84,20 +71,21 @@ def curve_svg(plan: Plan) -> str:
         for index, curve in enumerate(curves):
             left = _LEFT_PX + index * (wide + _GAP_PX)
             chart = _Chart(value, left, top, wide, _coats(curves), span)
-            shapes.append(_chart(chart, curve, plan.colour, first=index == 0))
+            shapes.append(_chart(chart, curve, plan.colour, words=words if index == 0 else None))
         top += _HIGH_PX[value] + _BETWEEN_PX
     shapes += [
-        _angle_head(curve, _LEFT_PX + index * (wide + _GAP_PX), wide) for index, curve in enumerate(curves)
+        _angle_head(curve, _LEFT_PX + index * (wide + _GAP_PX), wide, words)
+        for index, curve in enumerate(curves)
     ]
-    key, key_end = _key(plan.colour, curves[0], top + 24)
-    told, end = notes(_notes(plan.colour, evidence), (EDGE_PX, key_end + 12), WIDE_PX - 2 * EDGE_PX)
-    title = "Panel and car, angle by angle"
+    key, key_end = _key(plan.colour, curves[0], top + 24, words)
+    told, end = notes(_notes(plan.colour, evidence, words), (EDGE_PX, key_end + 12), WIDE_PX - 2 * EDGE_PX)
+    title = words.say("curves-title")
     return picture(
         (WIDE_PX, end),
         title,
-        " ".join(_words(curve) for curve in evidence.curves),
+        " ".join(_said(curve, words) for curve in evidence.curves),
         element("rect", width=WIDE_PX, height=end, fill=PAPER),
-        head(plan, title, verdict_line(plan.colour)),
+        head(plan, title, verdict_line(plan.colour, words), words),
         *shapes,
         key,
         told,
@@ -123,18 +111,21 @@ def _span(curves: tuple[AngleCurve, ...], value: str) -> tuple[float, float]:
     return middle - 1.12 * half, middle + 1.12 * half
 
 
-def _angle_head(curve: AngleCurve, left: float, wide: float) -> str:
+def _angle_head(curve: AngleCurve, left: float, wide: float, words: Words) -> str:
     """Angle and what is left there."""
-    parts = [label(angle_words(curve.angle_deg), (left, _TOP_PX - 32), TEXT_PX, INK, font_weight="700")]
+    parts = [
+        label(angle_words(curve.angle_deg, words), (left, _TOP_PX - 32), TEXT_PX, INK, font_weight="700")
+    ]
     if curve.difference is not None:
-        text = f"{curve.difference:.1f} off, {seen_words(curve.difference, curve.angle_deg)}"
+        seen = Name(seen_words(curve.difference, curve.angle_deg, words))
+        text = words.say("curves-off", difference=curve.difference, seen=seen)
         parts.append(label(shorten(text, wide, SMALLEST_PX), (left, _TOP_PX - 12), SMALLEST_PX, INK))
     return "".join(parts)
 
 
-def _chart(chart: _Chart, curve: AngleCurve, colour: ColourVerdict, *, first: bool) -> str:
+def _chart(chart: _Chart, curve: AngleCurve, colour: ColourVerdict, *, words: Words | None) -> str:
     """One chart: band of the count, grid, car, curve, fields, count."""
-    shapes = [_band(chart, colour), _grid(chart, first=first)]
+    shapes = [_band(chart, colour), _grid(chart, words)]
     for index, car in enumerate(curve.car[: len(_DASHES)]):
         y = chart.y(car.lab[_PART[chart.value]])
         line = f"M{chart.left:.1f},{y:.1f}h{chart.wide:.1f}"
@@ -166,8 +157,8 @@ def _band(chart: _Chart, colour: ColourVerdict) -> str:
     )
 
 
-def _grid(chart: _Chart, *, first: bool) -> str:
-    """Frame, level lines, and their figures."""
+def _grid(chart: _Chart, words: Words | None) -> str:
+    """Frame, level lines, and their figures; the first chart of a row has words."""
     low, high = chart.span
     step = next((size for size in _TICKS if (high - low) / size <= _MOST_TICKS), _TICKS[-1])
     shapes = []
@@ -176,7 +167,7 @@ def _grid(chart: _Chart, *, first: bool) -> str:
         shapes.append(
             element("path", d=f"M{chart.left:.1f},{y:.1f}h{chart.wide:.1f}", stroke=RULE, stroke_width=1)
         )
-        if first:
+        if words is not None:
             text = f"{number * step:g}".replace("-", "\N{MINUS SIGN}")
             shapes.append(label(text, (chart.left - 8, y + 5), SMALLEST_PX, INK, text_anchor="end"))
     shapes.append(
@@ -188,30 +179,33 @@ def _grid(chart: _Chart, *, first: bool) -> str:
         x = chart.x(coats)
         shapes.append(element("path", d=f"M{x:.1f},{chart.foot:.1f}v5", stroke=INK, stroke_width=1.2))
         shapes.append(label(f"{coats}", (x, chart.foot + 20), SMALLEST_PX, INK, text_anchor="middle"))
-    if first:
+    if words is not None:
         shapes.append(label(chart.value, (EDGE_PX, chart.top + 16), 18, INK, font_weight="700"))
-        shapes.append(label("coats", (EDGE_PX, chart.foot + 20), SMALLEST_PX, MUTED))
+        shapes.append(label(words.say("curves-coats"), (EDGE_PX, chart.foot + 20), SMALLEST_PX, MUTED))
     return "".join(shapes)
 
 
-def _key(colour: ColourVerdict, curve: AngleCurve, y: float) -> tuple[str, float]:
+def _key(colour: ColourVerdict, curve: AngleCurve, y: float, words: Words) -> tuple[str, float]:
     """What each mark is, in as many lines as it takes."""
     entries: list[tuple[str, str]] = [
-        (element("circle", cx=14, cy=0, r=5, fill=INK), "field of the panel"),
-        (element("path", d="M0,6C8,-2 18,-6 28,-7", fill="none", stroke=INK, stroke_width=2.4), "curve through the fields"),
+        (element("circle", cx=14, cy=0, r=5, fill=INK), words.say("curves-legend.field")),
+        (element("path", d="M0,6C8,-2 18,-6 28,-7", fill="none", stroke=INK, stroke_width=2.4), words.say("curves-legend.curve")),
     ]  # fmt: skip
     for index, car in enumerate(curve.car[: len(_DASHES)]):
-        name = f"car, {car.zone}" if car.zone else "car"
-        planned = " (planned)" if car.zone and car.zone == colour.zone else ""
+        name = car_words(car.zone, words)
+        if car.zone and car.zone == colour.zone:
+            name = words.say("zone-planned", zone=Name(name))
         line = element("path", d="M0,0h28", stroke=WET, stroke_width=2.2, stroke_dasharray=_DASHES[index])
-        entries.append((line, name + planned))
+        entries.append((line, name))
     hidden = len(curve.car) - len(_DASHES)
     if hidden > 0:
-        entries.append(("", f"{hidden} more zones of the car are not drawn"))
+        entries.append(("", words.say("curves-more-zones", count=hidden)))
     if curve.ordered is not None:
         mark = element("path", d="M14,-9l9,9l-9,9l-9,-9Z", fill="#FFFFFF", stroke=INK, stroke_width=2)
-        entries.append((mark, "ordered count, over the car's ground"))
-    entries.append((element("rect", x=4, y=-9, width=20, height=18, fill=_BAND), "9 of 10 cases"))
+        entries.append((mark, words.say("curves-legend.ordered")))
+    entries.append(
+        (element("rect", x=4, y=-9, width=20, height=18, fill=_BAND), words.say("nine-of-ten-cases"))
+    )
     shapes, x = [], EDGE_PX
     for shape, text in entries:
         wide = 38 + text_width(text, SMALLEST_PX) + 26
@@ -223,23 +217,27 @@ def _key(colour: ColourVerdict, curve: AngleCurve, y: float) -> tuple[str, float
     return "".join(shapes), y + 28
 
 
-def _notes(colour: ColourVerdict, evidence: PanelEvidence) -> tuple[str, ...]:
+def _notes(colour: ColourVerdict, evidence: PanelEvidence, words: Words) -> tuple[str, ...]:
     """What stands below."""
-    light = f"All values for {evidence.illuminant} and {evidence.observer}°." if evidence.illuminant else ""
-    ground = (
-        ""
-        if evidence.ground_de is None
-        else f"Ground of car and panel: {evidence.ground_de:.1f} apart, {seen_words(evidence.ground_de)}."
-    )
+    said = [message("curves-scale")]
+    if evidence.illuminant:
+        observer = Name(str(evidence.observer))
+        said.append(message("curves-light", illuminant=Name(evidence.illuminant), observer=observer))
+    if evidence.ground_de is not None:
+        seen = Name(seen_words(evidence.ground_de, words=words))
+        said.append(message("curves-ground", difference=evidence.ground_de, seen=seen))
     more = len(evidence.curves) - _MOST_ANGLES
-    hidden = f"{more} more angles stand in the plan file." if more > 0 else ""
-    scale = "One scale for all angles; where the curve is flat, that angle cannot count coats."
-    return (next_words(colour), " ".join(t for t in (scale, light, ground, hidden) if t))
+    if more > 0:
+        said.append(message("curves-more-angles", count=more))
+    return (next_words(colour, words), " ".join(map(words, said)))
 
 
-def _words(curve: AngleCurve) -> str:
+def _said(curve: AngleCurve, words: Words) -> str:
     """One angle in words."""
-    ends = (curve.curve[0], curve.curve[-1]) if curve.curve else ()
-    moves = " to ".join(f"L* {point.lab[0]:.1f}" for point in ends)
-    left = "" if curve.difference is None else f", left {curve.difference:.1f}"
-    return f"{angle_words(curve.angle_deg)}: {moves}{left}."
+    angle = Name(angle_words(curve.angle_deg, words))
+    if not curve.curve:
+        return words.say("curves-said-none", angle=angle)
+    first, last = curve.curve[0].lab[0], curve.curve[-1].lab[0]
+    if curve.difference is None:
+        return words.say("curves-said", angle=angle, first=first, last=last)
+    return words.say("curves-said-left", angle=angle, first=first, last=last, left=curve.difference)

@@ -10,9 +10,10 @@ from laydown.report.kit.svg import element, label, picture
 from laydown.report.kit.text_width import shorten, text_width
 from laydown.schema.choices import FieldJudgement
 from laydown.schema.colour import ColourVerdict, PanelEvidence, PanelField, ZoneVerdict
+from laydown.schema.message import Name
 from laydown.schema.plan import Plan
 from laydown.words.letdown import (
-    figure,
+    coats_words,
     left_words,
     next_words,
     plan_share,
@@ -21,6 +22,7 @@ from laydown.words.letdown import (
     zone_planned,
     zone_words,
 )
+from laydown.words.show import ENGLISH, Words
 
 _LEFT_PX, _RIGHT_PX = 210.0, 1100.0
 _TILE_TOP_PX, _BARE_PX, _CLEARED_PX = 138.0, 52.0, 92.0
@@ -28,7 +30,6 @@ _WIDEST_TILE_PX = 150.0
 _CHANCE_PX = 96.0
 _ROW_PX = 40.0
 _LEAST_CHANCE = 0.01
-_MARKS = "Bars: chance that this half coat is the nearest. Diamond: count from the panel; arrow: what is planned. Line under it: 9 of 10 cases."
 _ALIKE = 0.005
 
 
@@ -45,23 +46,8 @@ class _Axis:
         return _LEFT_PX + share * (_RIGHT_PX - _LEFT_PX)
 
 
-def panel_svg(plan: Plan) -> str:
-    """Draw the let-down panel.
-
-    Parameters
-    ----------
-    plan
-        A plan whose count rests on a panel.
-
-    Returns
-    -------
-    A complete SVG document, readable in grey: every judgement is a shape and a word.
-
-    Raises
-    ------
-    ValueError
-        When the plan holds no panel.
-    """
+def panel_svg(plan: Plan, words: Words = ENGLISH) -> str:
+    """Draw the let-down panel."""
     colour = plan.colour
     if colour.evidence is None or not colour.evidence.fields:
         raise ValueError("plan must hold the evidence of a let-down panel; it has none")
@@ -73,23 +59,23 @@ def panel_svg(plan: Plan) -> str:
     base = under + _CHANCE_PX * highest + 56 if highest else under - 44
     zones = colour.zones
     foot = base + 52 + _ROW_PX * max(1, len(zones))
-    told, end = notes(_notes(colour), (EDGE_PX, foot + 14), WIDE_PX - 2 * EDGE_PX)
-    title = "Let-down panel"
+    told, end = notes(_notes(colour, words), (EDGE_PX, foot + 14), WIDE_PX - 2 * EDGE_PX)
+    title = words.say("panel-title")
     return picture(
         (WIDE_PX, end),
         title,
-        _description(colour),
+        _description(colour, words),
         element("defs", _clear_pattern(plan)),
         element("rect", width=WIDE_PX, height=end, fill=PAPER),
-        head(plan, title, verdict_line(colour)),
+        head(plan, title, verdict_line(colour, words), words),
         _pin(axis, colour, (_TILE_TOP_PX - 12, under + 2, base)),
-        *(_tile(field, axis, colour.evidence, plan) for field in colour.evidence.fields),
+        *(_tile(field, (axis, colour.evidence), plan, words) for field in colour.evidence.fields),
         *(
-            _judged(name, index, colour.evidence, axis)
+            _judged(name, index, (axis, colour.evidence), words)
             for index, name in enumerate(judged)
         ),
-        _chances(colour, axis, base) if highest else "",
-        *(_zone(zone, axis, base + 62 + _ROW_PX * index, colour) for index, zone in enumerate(zones)),
+        _chances(colour, axis, base, words) if highest else "",
+        *(_zone(zone, (axis, base + 62 + _ROW_PX * index), colour, words) for index, zone in enumerate(zones)),
         told,
     )  # fmt: skip
 
@@ -119,15 +105,26 @@ def _on_panel(zone: ZoneVerdict, colour: ColourVerdict) -> float:
     return (zone.coats or 0.0) / plan_share(colour)
 
 
-def _description(colour: ColourVerdict) -> str:
+def _description(colour: ColourVerdict, words: Words) -> str:
     """The picture in words."""
-    zones = " ".join(f"{zone_name(zone)}: {zone_words(zone, colour)}." for zone in colour.zones)
-    return f"{verdict_line(colour)} {zones} {colour.reason}. {next_words(colour)}"
+    zones = " ".join(
+        words.say(
+            "panel-zone-said", zone=Name(zone_name(zone, words)), said=Name(zone_words(zone, colour, words))
+        )
+        for zone in colour.zones
+    )
+    return words.say(
+        "panel-said",
+        verdict=Name(verdict_line(colour, words)),
+        zones=Name(zones),
+        reason=colour.reason,
+        next=Name(next_words(colour, words)),
+    )
 
 
-def _notes(colour: ColourVerdict) -> tuple[str, ...]:
+def _notes(colour: ColourVerdict, words: Words) -> tuple[str, ...]:
     """What stands below."""
-    why = f"Why: {colour.reason}." if colour.reason else ""
+    why = words.say("picture-why", reason=colour.reason) if colour.reason else ""
     film = ""
     factor = colour.film_factor
     if (
@@ -136,11 +133,12 @@ def _notes(colour: ColourVerdict) -> tuple[str, ...]:
         and colour.panel_coats is not None
         and colour.effect_coats is not None
     ):
-        film = f"A coat of the plan is {factor:.2f} of a coat of the panel: {figure(colour.panel_coats)} there is {colour.effect_coats:g} here."
-    marks = "Hatched half: clear coat; the tones of the fields are none of the paint's."
+        there = round(colour.panel_coats, 1)
+        film = words.say("panel-film", factor=factor, panel=there, coats=colour.effect_coats)
+    marks = words.say("panel-tones")
     if any(zone.chances for zone in colour.zones):
-        marks = f"{_MARKS} {marks}"
-    return tuple(text for text in (next_words(colour), why, film, marks) if text)
+        marks = f"{words.say('panel-marks')} {marks}"
+    return tuple(text for text in (next_words(colour, words), why, film, marks) if text)
 
 
 def _clear_pattern(plan: Plan) -> str:
@@ -157,16 +155,17 @@ def _wide(axis: _Axis, evidence: PanelEvidence) -> float:
     return min(_WIDEST_TILE_PX, 0.84 * min(gaps, default=_WIDEST_TILE_PX))
 
 
-def _tile(field: PanelField, axis: _Axis, evidence: PanelEvidence, plan: Plan) -> str:
+def _tile(field: PanelField, drawn: tuple[_Axis, PanelEvidence], plan: Plan, words: Words) -> str:
     """One field: bare half, cleared half, and its coats as lines."""
+    axis, evidence = drawn
     wide, middle, top = _wide(axis, evidence), axis.across(field.coats), _TILE_TOP_PX
     left, split = middle - wide / 2, _TILE_TOP_PX + _BARE_PX
-    words = "ground only" if field.coats == 0 else f"{field.coats:g} coat{'' if field.coats == 1 else 's'}"
-    size = SMALLEST_PX if text_width(words, TEXT_PX, bold=True) > wide - 8 else TEXT_PX
+    told = coats_words(field.coats, words)
+    size = SMALLEST_PX if text_width(told, TEXT_PX, bold=True) > wide - 8 else TEXT_PX
     shapes = [
         element("rect", x=left, y=top, width=wide, height=_BARE_PX + _CLEARED_PX, fill="#FFFFFF"),
         element("rect", x=left, y=split, width=wide, height=_CLEARED_PX, fill=f"url(#p{plan.id}-clear)"),
-        label(shorten(words, wide - 8, size, bold=True), (middle, top + 31), size, INK, font_weight="700", text_anchor="middle"),
+        label(shorten(told, wide - 8, size, bold=True), (middle, top + 31), size, INK, font_weight="700", text_anchor="middle"),
     ]  # fmt: skip
     foot = split + _CLEARED_PX
     for number in range(int(field.coats + 0.5)):
@@ -182,22 +181,23 @@ def _tile(field: PanelField, axis: _Axis, evidence: PanelEvidence, plan: Plan) -
     return element("g", *shapes, data_field=f"{field.coats:g}")
 
 
-def _judged(name: str, index: int, evidence: PanelEvidence, axis: _Axis) -> str:
+def _judged(name: str, index: int, drawn: tuple[_Axis, PanelEvidence], words: Words) -> str:
     """One row of judgements, each a shape and a word."""
+    axis, evidence = drawn
     y = _TILE_TOP_PX + _BARE_PX + _CLEARED_PX + 30 + 32 * index
-    shapes = [label(name, (EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700")]
+    shapes = [label(words.word("looked_at", name), (EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700")]
     roomy = _wide(axis, evidence) >= 96
     for field in evidence.fields:
         said = _judgement(field, name)
         if said is None:
             continue
-        x = axis.across(field.coats)
+        x, told = axis.across(field.coats), words.word("judgement", said)
         if roomy:
             shapes.append(_sign(said, (x - 32, y)))
-            shapes.append(label(said, (x - 16, y + 5), TEXT_PX, INK))
+            shapes.append(label(told, (x - 16, y + 5), TEXT_PX, INK))
         else:
             shapes.append(_sign(said, (x, y - 5)))
-            shapes.append(label(said, (x, y + 18), SMALLEST_PX, INK, text_anchor="middle"))
+            shapes.append(label(told, (x, y + 18), SMALLEST_PX, INK, text_anchor="middle"))
     return element("g", *shapes, data_judged=name)
 
 
@@ -228,7 +228,7 @@ def _pin(axis: _Axis, colour: ColourVerdict, places: tuple[float, float, float])
     return tip + element("path", d=line, stroke=INK, stroke_width=1.6, stroke_dasharray="7 5")
 
 
-def _chances(colour: ColourVerdict, axis: _Axis, base: float) -> str:
+def _chances(colour: ColourVerdict, axis: _Axis, base: float, words: Words) -> str:
     """Half coats as bars on the axis of coats."""
     shapes = [element("path", d=f"M{_LEFT_PX:.1f},{base:.1f}H{_RIGHT_PX:.1f}", stroke=INK, stroke_width=1.4)]
     for step in range(round(2 * (axis.high - axis.low)) + 1):
@@ -242,9 +242,9 @@ def _chances(colour: ColourVerdict, axis: _Axis, base: float) -> str:
             label(f"{coats:g}", (x, base + 24), SMALLEST_PX, INK if whole else MUTED, text_anchor="middle")
         )
     zone = zone_planned(colour)
-    shapes.append(label("chance", (EDGE_PX, base - 30), TEXT_PX, INK, font_weight="700"))
-    shapes.append(label("of each half coat", (EDGE_PX, base - 10), SMALLEST_PX, MUTED))
-    shapes.append(label("coats of the panel", (EDGE_PX, base + 24), SMALLEST_PX, INK))
+    shapes.append(label(words.say("panel-chance"), (EDGE_PX, base - 30), TEXT_PX, INK, font_weight="700"))
+    shapes.append(label(words.say("panel-chance-of"), (EDGE_PX, base - 10), SMALLEST_PX, MUTED))
+    shapes.append(label(words.say("panel-coats"), (EDGE_PX, base + 24), SMALLEST_PX, INK))
     for half in zone.chances if zone is not None else ():
         if half.chance < _LEAST_CHANCE or not axis.low <= half.coats <= axis.high:
             continue
@@ -253,24 +253,26 @@ def _chances(colour: ColourVerdict, axis: _Axis, base: float) -> str:
         shapes.append(
             element("rect", x=x - 14, y=base - high, width=28, height=high, fill=LAYER_TONES["effect"], stroke=INK, stroke_width=1.2)
         )  # fmt: skip
-        text = f"{100 * half.chance:.0f} %"
+        text = words.amount(half.chance, "half_chance", ".0f")
         wide = text_width(text, SMALLEST_PX) + 6
         shapes.append(element("rect", x=x - wide / 2, y=base - high - 20, width=wide, height=17, fill=PAPER))
         shapes.append(label(text, (x, base - high - 7), SMALLEST_PX, INK, text_anchor="middle"))
     return element("g", *shapes, data_kind="chances")
 
 
-def _zone(zone: ZoneVerdict, axis: _Axis, y: float, colour: ColourVerdict) -> str:
+def _zone(zone: ZoneVerdict, drawn: tuple[_Axis, float], colour: ColourVerdict, words: Words) -> str:
     """One zone: its interval, the ordered count and the words."""
+    axis, y = drawn
     planned = zone == zone_planned(colour)
-    name = shorten(
-        zone_name(zone) + (" (planned)" if planned and len(colour.zones) > 1 else ""), 160, TEXT_PX, bold=True
-    )
+    name = zone_name(zone, words)
+    if planned and len(colour.zones) > 1:
+        name = words.say("zone-planned", zone=Name(name))
+    name = shorten(name, 160, TEXT_PX, bold=True)
     shapes = [label(name, (EDGE_PX, y + 5), TEXT_PX, INK, font_weight="700" if planned else None)]
-    words = zone_words(zone, colour)
-    left = left_words(zone, parts=False)
+    told = zone_words(zone, colour, words)
+    left = left_words(zone, words, parts=False)
     if zone.low is None or zone.high is None:
-        text = words + (f"; {left}" if left else "")
+        text = told + (f"; {left}" if left else "")
         shapes.append(label(shorten(text, _RIGHT_PX - _LEFT_PX, TEXT_PX), (_LEFT_PX, y + 5), TEXT_PX, INK))
         return element("g", *shapes, data_zone=zone_name(zone))
     low, high = axis.across(zone.low), axis.across(zone.high)
@@ -280,7 +282,7 @@ def _zone(zone: ZoneVerdict, axis: _Axis, y: float, colour: ColourVerdict) -> st
     shapes.append(element("path", d=f"M{low:.1f},{y:.1f}H{high:.1f}", stroke=INK, stroke_width=5))
     if zone.coats is not None:
         shapes.append(diamond((axis.across(_on_panel(zone, colour)), y)))
-    lines = [text for text in (words, left) if text]
+    lines = [text for text in (told, left) if text]
     if zone.coats is not None:
         mark = axis.across(_on_panel(zone, colour))
         low, high = min(low, mark), max(high, mark)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from laydown.report.kit.svg import number
-from laydown.report.kit.vehicle_frame import Frame
+from laydown.report.kit.vehicle_frame import VehicleFrame
 from laydown.schema.coat import CoatMap
 
 Classes = tuple[tuple[int | None, ...], ...]
@@ -13,15 +13,7 @@ Classes = tuple[tuple[int | None, ...], ...]
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A rectangle of cells of one class.
-
-    Attributes
-    ----------
-    row, rows
-        Lowest row and how many.
-    column, columns
-        First column and how many.
-    """
+    """A rectangle of cells of one class."""
 
     row: int
     rows: int
@@ -30,19 +22,7 @@ class Block:
 
 
 def classes_of(field: CoatMap, edges: tuple[float, ...]) -> Classes:
-    """Sort the cells into classes.
-
-    Parameters
-    ----------
-    field
-        The field.
-    edges
-        Rising limits; class 0 lies below the first.
-
-    Returns
-    -------
-    A class for each cell.
-    """
+    """Sort the cells into classes."""
     return tuple(
         tuple(None if value is None else sum(value >= edge for edge in edges) for value in row)
         for row in field.values
@@ -50,19 +30,7 @@ def classes_of(field: CoatMap, edges: tuple[float, ...]) -> Classes:
 
 
 def blocks(classes: Classes, chosen: Callable[[int], bool]) -> tuple[Block, ...]:
-    """Merge chosen cells into rectangles: along a row first, then equal runs of rows on top of each other.
-
-    Parameters
-    ----------
-    classes
-        Class of each cell.
-    chosen
-        Which classes.
-
-    Returns
-    -------
-    Rectangles that cover each chosen cell once.
-    """
+    """Merge chosen cells into rectangles: along a row first, then equal runs of rows on top of each other."""
     done: list[Block] = []
     open_runs: dict[tuple[int, int], Block] = {}
     for row, line in enumerate(classes):
@@ -94,22 +62,8 @@ def _runs(line: tuple[int | None, ...], chosen: Callable[[int], bool]) -> list[t
     return runs
 
 
-def block_data(field: CoatMap, frame: Frame, found: tuple[Block, ...]) -> str:
-    """Path data of rectangles on the picture.
-
-    Parameters
-    ----------
-    field
-        The field they come from.
-    frame
-        Where.
-    found
-        The rectangles.
-
-    Returns
-    -------
-    Path data.
-    """
+def block_data(field: CoatMap, frame: VehicleFrame, found: tuple[Block, ...]) -> str:
+    """Path data of rectangles on the picture."""
     wide, high = field.cell_m * frame.scale, field.cell_height_m * frame.scale
     parts = []
     for block in found:
@@ -122,22 +76,8 @@ def block_data(field: CoatMap, frame: Frame, found: tuple[Block, ...]) -> str:
     return "".join(parts)
 
 
-def contour_data(field: CoatMap, frame: Frame, limit: float) -> str:
-    """Path data of the line between cells under and over a limit.
-
-    Parameters
-    ----------
-    field
-        The field.
-    frame
-        Where.
-    limit
-        The limit, in the unit of the field.
-
-    Returns
-    -------
-    Path data along the edges of cells; empty when no cell passes the limit.
-    """
+def contour_data(field: CoatMap, frame: VehicleFrame, limit: float) -> str:
+    """Path data of the line between cells under and over a limit."""
     sides = classes_of(field, (limit,))
     parts = []
     for row, line in enumerate(sides):
@@ -151,7 +91,7 @@ def contour_data(field: CoatMap, frame: Frame, limit: float) -> str:
     return "".join(parts)
 
 
-def _edge(field: CoatMap, frame: Frame, a: tuple[int, int], b: tuple[int, int]) -> str:
+def _edge(field: CoatMap, frame: VehicleFrame, a: tuple[int, int], b: tuple[int, int]) -> str:
     """One edge between two corners of cells."""
     ends = (
         frame.at((field.x0_m + column * field.cell_m, field.y0_m + row * field.cell_height_m))

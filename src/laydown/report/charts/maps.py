@@ -5,118 +5,81 @@ from itertools import pairwise
 
 from laydown.report.charts.map_cells import block_data, blocks, classes_of, contour_data
 from laydown.report.charts.map_scale import AGE_BANDS, SEEN_BANDS, MapScale, scale_of
+from laydown.report.kit.chart import about_text, watermark
 from laydown.report.kit.coat_scene import coat_name, coat_numbered, layer_named
 from laydown.report.kit.style import COLOUR, HEAD_PX, INK, MUTED, PAPER, SMALLEST_PX, TEXT_PX
 from laydown.report.kit.svg import element, label, picture
 from laydown.report.kit.text_width import shorten, wrap
-from laydown.report.kit.vehicle_frame import Bounds, Frame, side_bounds
+from laydown.report.kit.vehicle_frame import DrawnBox, VehicleFrame, side_bounds
 from laydown.report.side.body import backdrop, panel_data
-from laydown.report.side.coat import watermark
 from laydown.schema.coat import CoatMap, Maps
+from laydown.schema.message import Message, Name, message
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
-from laydown.units import System
-from laydown.words.show import retell
+from laydown.words.show import ENGLISH, Words
 
-HEADS = {
-    "film": "Wet film of this coat",
-    "age": "Age of the edge when it is joined",
-    "dry spray": "Dry spray on set paint",
-    "appearance": "Colour of all coats of the layer, from the film only",
-}
-"""Head of each kind of map."""
-
-_READING = {
-    "film": "Film: blue with level lines is thin, brown with dots is thick, plain is on target.",
-    "age": "Age: light is early. Past the thin line (70 %) hurry; past the thick line (100 %) the edge has closed.",
-    "dry spray": "Dry spray: light is none; dark will feel rough. The line marks half of the scale.",
-    "appearance": "Colour: at the angle that shows it most; the thick line is 2, from where it is visible. From the film "
-    "only: flakes that lie differently are not in it.",
-}
-_NONE = {
-    "age": "Age: no edge is joined in this coat.",
-    "dry spray": "Dry spray on set paint: none anywhere.",
-    "appearance": "Colour: no difference anywhere.",
-}
-_ESTIMATE = "Estimates from the planned strokes; the paint on the panel comes first."
 _STRETCH = 1.2
 _LINE_PX = 22.0
 
 
 def nowhere(field: CoatMap) -> bool:
-    """Say whether there is nothing to show.
-
-    Parameters
-    ----------
-    field
-        A field.
-
-    Returns
-    -------
-    True where the worst value is nought; a film is always shown.
-    """
+    """Say whether there is nothing to show."""
     return field.kind != "film" and field.worst <= 0
 
 
-def worst_text(field: CoatMap, system: System = "metric") -> str:
-    """Say the worst value, what it means and where it is.
+def _shows(field: CoatMap, words: Words) -> str:
+    """Say what a map shows."""
+    return words.say(f"map-head.{_code(field)}")
 
-    Parameters
-    ----------
-    field
-        A field.
-    system
-        How figures are shown.
 
-    Returns
-    -------
-    Such as "thinnest 36 g/m², 49 % of the target: quarter" or "oldest 58 % of the open time, wet: sill".
-    """
+def _code(field: CoatMap) -> str:
+    """Kind of a map as it stands in codes."""
+    return field.kind.replace(" ", "-")
+
+
+def _reading(field: CoatMap, words: Words) -> str:
+    """How to read a map."""
+    return words.say(f"map-none.{_code(field)}" if nowhere(field) else f"map-reading.{_code(field)}")
+
+
+def worst_text(field: CoatMap, words: Words = ENGLISH) -> str:
+    """Say the worst value, what it means and where it is."""
     if nowhere(field):
-        return "none anywhere"
-    where = f": {field.worst_where}" if field.worst_where else ""
-    unit = f" {field.unit}" if field.unit else ""
+        return words.say("map-nowhere")
+    told = words(_worst(field))
+    if not field.worst_where:
+        return told
+    return words.say("map-where", worst=Name(told), where=field.worst_where)
+
+
+def _worst(field: CoatMap) -> Message:
+    """The worst value and what it means."""
+    worst = field.worst
     if field.kind == "film":
-        name = "thinnest" if field.worst < field.target else "thickest"
-        share = f", {100 * field.worst / field.target:.0f} % of the target" if field.target else ""
-        return retell(f"{name} {field.worst:.0f}{unit}", system) + share + where
+        name = "thinnest" if worst < field.target else "thickest"
+        if not field.target:
+            return message(f"map-film.{name}", film_g_m2=worst)
+        return message(f"map-film-of.{name}", film_g_m2=worst, film_share=worst / field.target)
     if field.kind == "age":
-        return f"oldest {100 * field.worst:.0f} % of the open time, {_band(AGE_BANDS, field.worst)}{where}"
+        return message("map-oldest", age_share=worst, age_band=_band(AGE_BANDS, worst))
     if field.kind == "appearance":
-        return f"worst {field.worst:.1f}{unit}, {_band(SEEN_BANDS, field.worst)}{where}"
-    return retell(f"most {field.worst:.2g}{unit}", system) + where
+        return message("map-worst", worst=worst, unit=Name(field.unit), seen=_band(SEEN_BANDS, worst))
+    return message("map-most", dry_g_m2=worst)
 
 
 def _band(bands: tuple[tuple[float, float, str], ...], value: float) -> str:
-    """Word of the band a value lies in."""
+    """Label of the band a value lies in."""
     return next((word for _, high, word in bands if value < high), bands[-1][2])
 
 
 def reading_words(
-    found: list[CoatMap], place: Point, column: tuple[float, float], columns: int
+    found: list[CoatMap], place: Point, column: tuple[float, float], columns: int, words: Words
 ) -> tuple[str, float]:
-    """Write how to read the maps.
-
-    Parameters
-    ----------
-    found
-        Fields, also those that are nought everywhere.
-    place
-        Upper left corner [px].
-    column
-        Width of a column and the gap to the next [px].
-    columns
-        1 or 2.
-
-    Returns
-    -------
-    Markup and its height [px].
-    """
+    """Write how to read the maps."""
     wide, gap = column
-    told = [_NONE[field.kind] if nowhere(field) else _READING[field.kind] for field in found]
-    parts = [wrap(text, wide / _STRETCH, TEXT_PX) for text in told]
+    parts = [wrap(_reading(field, words), wide / _STRETCH, TEXT_PX) for field in found]
     half = len(parts) if columns == 1 else (len(parts) + 1) // 2
-    shapes = [label("How to read the maps", (place[0], place[1] + 22), 18, INK, font_weight="700")]
+    shapes = [label(words.say("maps-reading"), (place[0], place[1] + 22), 18, INK, font_weight="700")]
     lowest = 0.0
     for number, mine in enumerate((parts[:half], parts[half:])):
         x, y = place[0] + number * (wide + gap), place[1] + 50
@@ -125,30 +88,18 @@ def reading_words(
             y += _LINE_PX * len(lines) + 8
         lowest = max(lowest, y)
     shapes.append(ring((place[0] + 9, lowest - 5), 7))
-    shapes.append(label("the worst place, named above each map", (place[0] + 24, lowest), TEXT_PX, INK))
+    shapes.append(label(words.say("maps-ring"), (place[0] + 24, lowest), TEXT_PX, INK))
     aside = columns == 2
     at = (place[0] + wide + gap, lowest) if aside else (place[0], lowest + 28)
     shapes += [
         label(line, (at[0], at[1] + 20 * row), SMALLEST_PX, MUTED)
-        for row, line in enumerate(wrap(_ESTIMATE, wide / _STRETCH, SMALLEST_PX))
+        for row, line in enumerate(wrap(words.say("maps-estimate"), wide / _STRETCH, SMALLEST_PX))
     ]
     return "".join(shapes), at[1] + 30 - place[1]
 
 
 def ring(at: Point, radius: float) -> str:
-    """Draw a ring in ink with a white rim.
-
-    Parameters
-    ----------
-    at
-        Middle [px].
-    radius
-        Radius [px].
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw a ring in ink with a white rim."""
     casing = element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke="#FFFFFF", stroke_width=5.5)
     return casing + element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke=INK, stroke_width=2.5)
 
@@ -170,35 +121,12 @@ class _Block:
     plan: Plan
     field: CoatMap
     scale: MapScale
-    frame: Frame
+    frame: VehicleFrame
     prefix: str
 
 
-def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int, system: System = "metric") -> str:
-    """Draw the maps of one coat.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    maps
-        Its fields.
-    layer
-        "ground", "effect" or "clear".
-    coat
-        Number of the coat, from 1.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    A complete SVG document, readable in grey: every class limit that matters is also a line or a pattern.
-
-    Raises
-    ------
-    ValueError
-        When the plan has no such layer or coat, or there is no field for it.
-    """
+def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int, words: Words = ENGLISH) -> str:
+    """Draw the maps of one coat."""
     found = [field for field in maps.coats if (field.layer, field.coat) == (layer, coat)]
     shown = coat_numbered(layer_named(plan, layer), coat)
     if not found:
@@ -215,50 +143,54 @@ def maps_svg(plan: Plan, maps: Maps, layer: str, coat: int, system: System = "me
         _Block(
             plan,
             field,
-            scale_of(field, system),
+            scale_of(field, words),
             _frame(plan, bounds, scale, place),
             f"m{plan.id}-{layer}{coat}-{index}",
         )
         for index, (field, place) in enumerate(zip(mapped, places, strict=False))
     ]
     columns = 1 if len(mapped) % 2 else 2
-    words, words_high = reading_words(found, places[-1], (wide, _GAP_PX), columns)
-    height = round(max(_HEAD_PX + high * ((len(mapped) + 1) // 2), places[-1][1] + words_high) + 12)
-    title = f"{layer.capitalize()} {coat_name(shown)}: maps"
+    reading, reading_high = reading_words(found, places[-1], (wide, _GAP_PX), columns, words)
+    height = round(max(_HEAD_PX + high * ((len(mapped) + 1) // 2), places[-1][1] + reading_high) + 12)
+    told = words.say("maps-title", short_layer=layer, coat=Name(coat_name(shown, words)))
+    title = f"{told[:1].upper()}{told[1:]}"
     return picture(
         (_WIDTH_PX, height),
         title,
-        " ".join(f"{HEADS[field.kind]}: {worst_text(field, system)}." for field in found),
+        " ".join(
+            words.say("maps-said", map=Name(_shows(field, words)), worst=Name(worst_text(field, words)))
+            for field in found
+        ),
         element("rect", width=_WIDTH_PX, height=height, fill=PAPER),
-        _head(plan, title),
-        *(_block(block, system) for block in drawn),
-        words,
+        _head(plan, title, words),
+        *(_block(block, words) for block in drawn),
+        reading,
     )
 
 
-def _frame(plan: Plan, bounds: Bounds, scale: float, place: Point) -> Frame:
+def _frame(plan: Plan, bounds: DrawnBox, scale: float, place: Point) -> VehicleFrame:
     """Frame of the side inside a block."""
-    return Frame(bounds, scale, place[0], place[1] + _BLOCK_HEAD_PX, plan.side.side == "right")
+    return VehicleFrame(bounds, scale, place[0], place[1] + _BLOCK_HEAD_PX, plan.side.side == "right")
 
 
-def _head(plan: Plan, title: str) -> str:
+def _head(plan: Plan, title: str, words: Words) -> str:
     """Head of the whole picture."""
-    text = f"{plan.inputs.job} | {plan.side.shape}, {plan.side.side} side | plan {plan.id}"
+    text = about_text(plan, words)
     parts = [
         label(title, (_EDGE_PX, 34), HEAD_PX, INK, font_weight="700"),
         label(shorten(text, _WIDTH_PX - 2 * _EDGE_PX, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, INK),
     ]
     if plan.inputs.invented:
-        parts.append(watermark(INK, _WIDTH_PX - _EDGE_PX))
+        parts.append(watermark(INK, _WIDTH_PX - _EDGE_PX, words))
     return "".join(parts)
 
 
-def _block(block: _Block, system: System) -> str:
+def _block(block: _Block, words: Words) -> str:
     """One map: head, cells, outline, ring and scale."""
     frame, field = block.frame, block.field
     room = frame.right_px - frame.left_px
     head = label(
-        shorten(HEADS[field.kind], room, 18, bold=True),
+        shorten(_shows(field, words), room, 18, bold=True),
         (frame.left_px, frame.top_px - 32),
         18,
         INK,
@@ -266,7 +198,7 @@ def _block(block: _Block, system: System) -> str:
     )
     mark = "" if nowhere(field) else ring((frame.left_px + 9, frame.top_px - 14), 7)
     worst = label(
-        shorten(worst_text(field, system), room - 24, SMALLEST_PX),
+        shorten(worst_text(field, words), room - 24, SMALLEST_PX),
         (frame.left_px + 24, frame.top_px - 9),
         SMALLEST_PX,
         INK,

@@ -1,1 +1,1 @@
-"""To be said."""
+"""The drawing kit: shapes, type, scales and signs that all pictures share."""

@@ -2,10 +2,11 @@
 
 from laydown.report.kit.style import HEAD_PX, INK, MUTED, SMALLEST_PX, TEXT_PX
 from laydown.report.kit.svg import element, label
-from laydown.report.kit.text_width import shorten, wrap
-from laydown.report.side.coat import watermark
+from laydown.report.kit.text_width import shorten, text_width, wrap
+from laydown.schema.message import Name
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
+from laydown.words.show import Words
 
 WIDE_PX = 1200.0
 """Width of the pictures of the panel [px]."""
@@ -14,23 +15,32 @@ EDGE_PX = 20.0
 """Room at their edges [px]."""
 
 
-def head(plan: Plan, title: str, says: str) -> str:
-    """Draw the head of a picture.
+def invented(words: Words) -> str:
+    """Say what stands on every page and picture whose job is invented."""
+    return words.say("invented-data")
 
-    Parameters
-    ----------
-    plan
-        The plan.
-    title
-        What the picture is.
-    says
-        What it says, in one line.
 
-    Returns
-    -------
-    Markup, 10 to 98 px from the top.
-    """
-    about = f"{plan.inputs.job} | {plan.side.shape}, {plan.side.side} side | plan {plan.id}"
+def watermark(tone: str, right_px: float, words: Words) -> str:
+    """Draw the frame that says that the data are invented."""
+    told = invented(words)
+    wide = text_width(told, TEXT_PX, bold=True) + 24
+    box = element(
+        "rect", x=right_px - wide, y=10, width=wide, height=28, rx=4, fill="none", stroke=tone, stroke_width=2
+    )
+    text = label(told, (right_px - wide / 2, 29.5), TEXT_PX, tone, font_weight="700", text_anchor="middle")
+    return box + text
+
+
+def about_text(plan: Plan, words: Words, more: str = "") -> str:
+    """Say which job, side and plan a picture is of."""
+    side = words.say("picture-side", shape=Name(plan.side.shape), side=plan.side.side)
+    number = words.say("plan-number", plan=Name(plan.id))
+    return " | ".join(part for part in (plan.inputs.job, side, more, number) if part)
+
+
+def head(plan: Plan, title: str, says: str, words: Words) -> str:
+    """Draw the head of a picture."""
+    about = about_text(plan, words)
     room = WIDE_PX - 2 * EDGE_PX
     parts = [
         label(title, (EDGE_PX, 34), HEAD_PX, INK, font_weight="700"),
@@ -38,26 +48,12 @@ def head(plan: Plan, title: str, says: str) -> str:
         label(shorten(says, room, 18, bold=True), (EDGE_PX, 90), 18, INK, font_weight="700"),
     ]
     if plan.inputs.invented:
-        parts.append(watermark(INK, WIDE_PX - EDGE_PX))
+        parts.append(watermark(INK, WIDE_PX - EDGE_PX, words))
     return "".join(parts)
 
 
 def notes(texts: tuple[str, ...], at: Point, room: float) -> tuple[str, float]:
-    """Write notes under a picture, the first in larger type.
-
-    Parameters
-    ----------
-    texts
-        One after the other.
-    at
-        Start of the first baseline [px].
-    room
-        Width of a line [px].
-
-    Returns
-    -------
-    Markup, and where the next baseline would be [px].
-    """
+    """Write notes under a picture, the first in larger type."""
     parts = []
     y = at[1]
     for number, text in enumerate(texts):
@@ -69,18 +65,6 @@ def notes(texts: tuple[str, ...], at: Point, room: float) -> tuple[str, float]:
 
 
 def diamond(at: Point, size: float = 11.0) -> str:
-    """Draw the mark of the chosen count.
-
-    Parameters
-    ----------
-    at
-        Its middle [px].
-    size
-        From its middle to a corner [px].
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw the mark of the chosen count."""
     shape = f"M{at[0]:.1f},{at[1] - size:.1f}l{size:g},{size:g}l-{size:g},{size:g}l-{size:g},-{size:g}Z"
     return element("path", d=shape, fill=INK, stroke="#FFFFFF", stroke_width=2)

@@ -4,43 +4,27 @@ from dataclasses import dataclass
 
 from laydown.report.kit.style import SectionTones, Tones
 from laydown.report.kit.svg import element
-from laydown.report.kit.vehicle_frame import Frame
+from laydown.report.kit.vehicle_frame import VehicleFrame
 from laydown.schema.choices import Extent
 from laydown.schema.coat import Coat, Layer, Section
 from laydown.schema.plan import Plan, PlannedPanel
 from laydown.schema.side import SidePanel
-from laydown.units import System
+from laydown.words.show import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """One coat in its frame.
-
-    Attributes
-    ----------
-    plan, layer, coat
-        What is shown.
-    frame, palette
-        Where, and in which tones.
-    prefix
-        Begins every id of the picture.
-    signs
-        Size of signs and plates; 1 on a screen.
-    plain
-        Whether it is a sketch too small for the way of the gun: order, start and joins only.
-    system
-        How figures are shown.
-    """
+    """One coat in its frame."""
 
     plan: Plan
     layer: Layer
     coat: Coat
-    frame: Frame
+    frame: VehicleFrame
     palette: Tones
     prefix: str
     signs: float = 1.0
     plain: bool = False
-    system: System = "metric"
+    words: Words = ENGLISH
 
     @property
     def tints(self) -> SectionTones:
@@ -49,24 +33,7 @@ class Scene:
 
 
 def layer_named(plan: Plan, name: str) -> Layer:
-    """Find a layer of a plan.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    name
-        "ground", "effect" or "clear".
-
-    Returns
-    -------
-    The layer.
-
-    Raises
-    ------
-    ValueError
-        When the plan has no such layer.
-    """
+    """Find a layer of a plan."""
     for layer in plan.layers:
         if layer.name == name:
             return layer
@@ -74,24 +41,7 @@ def layer_named(plan: Plan, name: str) -> Layer:
 
 
 def coat_numbered(layer: Layer, number: int) -> Coat:
-    """Find a coat of a layer.
-
-    Parameters
-    ----------
-    layer
-        The layer.
-    number
-        Number of the coat, from 1.
-
-    Returns
-    -------
-    The coat.
-
-    Raises
-    ------
-    ValueError
-        When the layer has no such coat.
-    """
+    """Find a coat of a layer."""
     for coat in layer.coats:
         if coat.number == number:
             return coat
@@ -99,36 +49,12 @@ def coat_numbered(layer: Layer, number: int) -> Coat:
 
 
 def extent_of(panel: PlannedPanel, layer: str) -> Extent:
-    """How far a layer reaches on a panel.
-
-    Parameters
-    ----------
-    panel
-        A planned panel.
-    layer
-        "ground", "effect" or "clear".
-
-    Returns
-    -------
-    "full", "fade" or "none".
-    """
+    """How far a layer reaches on a panel."""
     return {"ground": panel.ground, "effect": panel.effect, "clear": panel.clear}[layer]
 
 
 def panels_of(scene: Scene, section: Section) -> tuple[SidePanel, ...]:
-    """Painted panels that reach into a section, slivers too: nothing that is sprayed stays without a section.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    section
-        One of its sections.
-
-    Returns
-    -------
-    The panels of the side, in its order.
-    """
+    """Painted panels that reach into a section, slivers too: nothing that is sprayed stays without a section."""
     planned = {row.id: row for row in scene.plan.side.panels}
     return tuple(
         panel
@@ -140,39 +66,14 @@ def panels_of(scene: Scene, section: Section) -> tuple[SidePanel, ...]:
     )
 
 
-def coat_name(coat: Coat) -> str:
-    """Name of a coat as the painter says it.
-
-    Parameters
-    ----------
-    coat
-        The coat.
-
-    Returns
-    -------
-    "coat 2" or "control coat".
-    """
-    return "control coat" if coat.part == "control" else f"coat {coat.number}"
+def coat_name(coat: Coat, words: Words = ENGLISH) -> str:
+    """Name of a coat as the painter says it."""
+    return words.say("drop-coat") if coat.part == "drop" else words.say("coat-number", number=coat.number)
 
 
-def coat_parts(coat: Coat) -> str:
-    """Say what is sprayed in a coat.
-
-    Parameters
-    ----------
-    coat
-        The coat.
-
-    Returns
-    -------
-    Such as "closed pass" or "closed pass and light pass"; for the control coat "light pass".
-    """
-    return {
-        "closed": "closed pass",
-        "light": "light pass",
-        "full": "closed pass and light pass",
-        "control": "light pass",
-    }[coat.part]
+def coat_parts(coat: Coat, words: Words = ENGLISH) -> str:
+    """Say what is sprayed in a coat."""
+    return words.say(f"coat-part.{coat.part}")
 
 
 _CELL_PX = 10.0
@@ -181,25 +82,7 @@ _CELL_PX = 10.0
 def layer_pattern(
     name: str, ident: str, tones: tuple[str, str], cell: float = _CELL_PX, top: float = 0
 ) -> str:
-    """Write the pattern of a layer.
-
-    Parameters
-    ----------
-    name
-        "ground", "effect" or "clear".
-    ident
-        Id of the pattern.
-    tones
-        Colours of its ground and of its lines or dots.
-    cell
-        Edge of one repeat [px].
-    top
-        Where a repeat begins [px].
-
-    Returns
-    -------
-    Markup for the defs.
-    """
+    """Write the pattern of a layer."""
     fill, line = tones
     half, over = cell / 2, cell + 2
     shape = {
@@ -219,17 +102,7 @@ def layer_pattern(
 
 
 def section_patterns(scene: Scene) -> str:
-    """Write the two patterns that neighbouring sections take in turn.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup for the defs.
-    """
+    """Write the two patterns that neighbouring sections take in turn."""
     *fills, tone = scene.tints
     return "".join(
         layer_pattern(scene.layer.name, f"{scene.prefix}-section{turn}", (fill, tone))

@@ -6,21 +6,7 @@ from laydown.schema.side import Point
 
 
 def spread(places: list[float], widths: list[float], room: Point) -> list[float]:
-    """Push labels apart along a line until none touches the next.
-
-    Parameters
-    ----------
-    places
-        Wished middles, rising.
-    widths
-        Width of each.
-    room
-        Left and right end of the line.
-
-    Returns
-    -------
-    Middles in the same order, inside the room as far as it reaches.
-    """
+    """Push labels apart along a line until none touches the next."""
     middles = list(places)
     for index in range(len(middles)):
         least = room[0] + widths[0] / 2
@@ -38,19 +24,7 @@ _BOX = "-24 -24 48 48"
 
 
 def sign_symbols(prefix: str, palette: Tones) -> str:
-    """Write the symbols of all signs.
-
-    Parameters
-    ----------
-    prefix
-        Begins every id, so that several pictures fit on one page.
-    palette
-        Tones of the picture.
-
-    Returns
-    -------
-    Markup for the defs of a picture.
-    """
+    """Write the symbols of all signs."""
     ink, paper = palette.ink, palette.paper
     shapes = {
         "flag": element("path", d="M0,0V-21L15,-15.5L0,-10", fill=ink, stroke=ink, stroke_width=2.4)
@@ -62,7 +36,7 @@ def sign_symbols(prefix: str, palette: Tones) -> str:
             "path",
             d="M-9,-12H9L-9,12H9Z",
             fill=paper,
-            stroke=palette.hurry,
+            stroke=palette.tight,
             stroke_width=3,
             stroke_linejoin="round",
         ),
@@ -70,7 +44,7 @@ def sign_symbols(prefix: str, palette: Tones) -> str:
             "path",
             d="M-3,-14L3,-8L-3,-2M3,2L-3,8L3,14M-9,2L9,-2",
             fill="none",
-            stroke=palette.late,
+            stroke=palette.dry,
             stroke_width=3,
         ),
         "diamond": element("path", d="M0,-10L10,0L0,10L-10,0Z", fill=paper, stroke=ink, stroke_width=2.4),
@@ -84,46 +58,14 @@ def sign_symbols(prefix: str, palette: Tones) -> str:
 
 
 def sign(prefix: str, name: str, at: tuple[float, float], size: float = 48) -> str:
-    """Place a sign.
-
-    Parameters
-    ----------
-    prefix
-        As given to ``sign_symbols``.
-    name
-        "flag", "cup", "drop", "hourglass", "broken", "diamond" or "step".
-    at
-        Its middle [px]; the foot of the flag.
-    size
-        Edge of its box [px]; 48 is the drawn size.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Place a sign."""
     return element(
         "use", href=f"#{prefix}-{name}", x=at[0] - size / 2, y=at[1] - size / 2, width=size, height=size
     )
 
 
 def plate(text: str, at: tuple[float, float], edge: float, palette: Tones) -> str:
-    """Draw the plate with the number of a section.
-
-    Parameters
-    ----------
-    text
-        One or two numerals.
-    at
-        Middle [px].
-    edge
-        Edge of the square [px].
-    palette
-        Tones of the picture.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw the plate with the number of a section."""
     square = element(
         "rect",
         x=at[0] - edge / 2,

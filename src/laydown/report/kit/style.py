@@ -20,10 +20,10 @@ GLASS = "#DFE6E9"
 WET = "#0E7C8B"
 """A join that stays wet. Source: assumption."""
 
-HURRY = "#9A6B00"
+TIGHT = "#9A6B00"
 """A join that needs haste. Source: assumption."""
 
-LATE = "#7F1130"
+DRY = "#7F1130"
 """A join that comes too late. Source: assumption."""
 
 LAYER_TONES = {"ground": "#3F5873", "effect": "#A88CCB", "clear": "#CFE3E8"}
@@ -65,23 +65,7 @@ SectionTones = tuple[str, str, str]
 
 @dataclass(frozen=True, slots=True)
 class Tones:
-    """The tones of one picture.
-
-    Attributes
-    ----------
-    paper, ink, muted, rule
-        Ground, outlines, second text, help lines.
-    glass
-        Windows, bumpers and wheels' rims.
-    sections
-        For each layer the fills of neighbouring sections, in turn, and the lines or dots that name the layer.
-    masked
-        Hatch of what is masked.
-    wet, hurry, late
-        The three states of a join.
-    layers
-        Fill of each layer.
-    """
+    """The tones of one picture."""
 
     paper: str
     ink: str
@@ -91,8 +75,8 @@ class Tones:
     sections: dict[str, SectionTones]
     masked: str
     wet: str
-    hurry: str
-    late: str
+    tight: str
+    dry: str
     layers: dict[str, str]
 
 
@@ -109,8 +93,8 @@ COLOUR = Tones(
     },
     masked="#B4BEC5",
     wet=WET,
-    hurry=HURRY,
-    late=LATE,
+    tight=TIGHT,
+    dry=DRY,
     layers=LAYER_TONES,
 )
 """For a screen."""
@@ -124,43 +108,21 @@ GREY = Tones(
     sections=dict.fromkeys(("ground", "effect", "clear"), ("#FFFFFF", "#F0F0F0", "#A9A9A9")),
     masked="#A9A9A9",
     wet="#000000",
-    hurry="#000000",
-    late="#000000",
+    tight="#000000",
+    dry="#000000",
     layers={"ground": "#FFFFFF", "effect": "#FFFFFF", "clear": "#FFFFFF"},
 )
 """For print: no colour, patterns from shape."""
 
-JOIN_WORDS = {"wet": "stays wet", "hurry": "hurry", "late": "too late: do not join here"}
-"""What a join is called."""
+JOIN_STATES = ("wet", "tight", "dry")
+"""States of a join, best first."""
 
 
 def tones(*, grey: bool) -> Tones:
-    """Tones for print or for a screen.
-
-    Parameters
-    ----------
-    grey
-        True for print in black and white.
-
-    Returns
-    -------
-    The tones.
-    """
+    """Tones for print or for a screen."""
     return GREY if grey else COLOUR
 
 
 def join_tone(state: str, palette: Tones) -> str:
-    """Tone of a join's state.
-
-    Parameters
-    ----------
-    state
-        "wet", "hurry" or "late".
-    palette
-        Tones of the picture.
-
-    Returns
-    -------
-    A hex colour.
-    """
-    return {"wet": palette.wet, "hurry": palette.hurry, "late": palette.late}[state]
+    """Tone of a join's state."""
+    return {"wet": palette.wet, "tight": palette.tight, "dry": palette.dry}[state]

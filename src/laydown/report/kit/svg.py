@@ -12,37 +12,13 @@ Attribute = str | float | None
 
 
 def number(value: float) -> str:
-    """Write a length in at most one decimal, without a trailing zero.
-
-    Parameters
-    ----------
-    value
-        Any finite number.
-
-    Returns
-    -------
-    The shortest text at 0.1 px.
-    """
+    """Write a length in at most one decimal, without a trailing zero."""
     text = f"{value:.1f}".removesuffix(".0")
     return "0" if text == "-0" else text
 
 
 def element(tag: str, *children: str, **attributes: Attribute) -> str:
-    """Write one element.
-
-    Parameters
-    ----------
-    tag
-        Name of the element.
-    *children
-        Markup that is already written.
-    **attributes
-        Underscores become hyphens; a trailing underscore is dropped, so that ``class_`` can be said.
-
-    Returns
-    -------
-    The element as markup.
-    """
+    """Write one element."""
     parts = [tag]
     for key, value in attributes.items():
         if value is None:
@@ -55,81 +31,23 @@ def element(tag: str, *children: str, **attributes: Attribute) -> str:
 
 
 def words(tag: str, text: str) -> str:
-    """Write an element that holds only text, such as title or desc.
-
-    Parameters
-    ----------
-    tag
-        Name of the element.
-    text
-        Any text; what the font cannot show becomes "?".
-
-    Returns
-    -------
-    The element as markup.
-    """
+    """Write an element that holds only text, such as title or desc."""
     return f"<{tag}>{escape(readable(text))}</{tag}>"
 
 
 def label(text: str, at: Point, size: float, fill: str, **more: Attribute) -> str:
-    """Write one line of text.
-
-    Parameters
-    ----------
-    text
-        Any text; what the font cannot show becomes "?".
-    at
-        Start of the baseline, or its middle or end with ``text_anchor`` [px].
-    size
-        Type size [px].
-    fill
-        Colour.
-    **more
-        Further attributes, such as ``text_anchor`` or ``font_weight``.
-
-    Returns
-    -------
-    A text element.
-    """
+    """Write one line of text."""
     return element("text", escape(readable(text)), x=at[0], y=at[1], font_size=size, fill=fill, **more)
 
 
 def track(points: Iterable[Point], *, closed: bool = False) -> str:
-    """Write the data of a path through points.
-
-    Parameters
-    ----------
-    points
-        At least one point [px].
-    closed
-        Whether the last point joins the first.
-
-    Returns
-    -------
-    Path data.
-    """
+    """Write the data of a path through points."""
     text = "L".join(f"{number(x)},{number(y)}" for x, y in points)
     return f"M{text}{'Z' if closed else ''}"
 
 
 def picture(size: Point, title: str, description: str, *children: str) -> str:
-    """Write a whole picture with its title, its description and its role.
-
-    Parameters
-    ----------
-    size
-        Width and height [px].
-    title
-        What it is.
-    description
-        What it shows, in words, for those who do not see it.
-    *children
-        Markup that is already written.
-
-    Returns
-    -------
-    A complete SVG document.
-    """
+    """Write a whole picture with its title, its description and its role."""
     return element(
         "svg",
         words("title", title),

@@ -10,21 +10,7 @@ UNKNOWN = "?"
 
 
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
-    """Width of one line of text.
-
-    Parameters
-    ----------
-    text
-        Any text; unknown letters count as "?".
-    size
-        Type size, in any unit.
-    bold
-        Whether it is set bold.
-
-    Returns
-    -------
-    Width in the unit of ``size``; kerning, which narrows by up to some percent, is left out.
-    """
+    """Width of one line of text."""
     face = typeface(bold=bold)
     last = len(face.advances) - 1
     total = sum(face.advances[min(face.glyphs[ord(letter)], last)] for letter in readable(text))
@@ -32,17 +18,7 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
 
 
 def readable(text: str) -> str:
-    """Replace what the font cannot show by "?".
-
-    Parameters
-    ----------
-    text
-        Any text.
-
-    Returns
-    -------
-    A text of the same length without control characters and unknown letters.
-    """
+    """Replace what the font cannot show by "?"."""
     known = typeface(bold=False).glyphs
     bold = typeface(bold=True).glyphs
     return "".join(letter if _shown(letter, known, bold) else UNKNOWN for letter in text)
@@ -53,41 +29,8 @@ def _shown(letter: str, known: dict[int, int], bold: dict[int, int]) -> bool:
     return letter.isprintable() and ord(letter) in known and ord(letter) in bold
 
 
-def unreadable(text: str) -> tuple[str, ...]:
-    """Letters of a text that the font cannot show.
-
-    Parameters
-    ----------
-    text
-        Any text.
-
-    Returns
-    -------
-    Each letter once, in order.
-    """
-    shown = readable(text)
-    lost = (old for old, new in zip(text, shown, strict=True) if old != new)
-    return tuple(dict.fromkeys(lost))
-
-
 def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:
-    """Cut a text to a width and say so with an ellipsis.
-
-    Parameters
-    ----------
-    text
-        Any text.
-    width
-        Room there is, in the unit of ``size``.
-    size
-        Type size.
-    bold
-        Whether it is set bold.
-
-    Returns
-    -------
-    The text, or its beginning and an ellipsis.
-    """
+    """Cut a text to a width and say so with an ellipsis."""
     if text_width(text, size, bold=bold) <= width:
         return text
     for end in range(len(text) - 1, 0, -1):
@@ -98,23 +41,7 @@ def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:
 
 
 def wrap(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
-    """Break a text into lines between words.
-
-    Parameters
-    ----------
-    text
-        Any text.
-    width
-        Room for a line, in the unit of ``size``.
-    size
-        Type size.
-    bold
-        Whether it is set bold.
-
-    Returns
-    -------
-    Lines; a single word that is too long is cut with an ellipsis.
-    """
+    """Break a text into lines between words."""
     lines: list[str] = []
     for word in text.split():
         longer = f"{lines[-1]} {word}" if lines else word

@@ -14,17 +14,7 @@ _PACKAGE = "font_source_sans_pro"
 
 @dataclass(frozen=True, slots=True)
 class Typeface:
-    """What is needed of a font to measure a text.
-
-    Attributes
-    ----------
-    units_per_em
-        Font units of one type size.
-    advances
-        Advance width of each glyph [font units].
-    glyphs
-        Glyph of each code point.
-    """
+    """What is needed of a font to measure a text."""
 
     units_per_em: int
     advances: tuple[int, ...]
@@ -32,17 +22,7 @@ class Typeface:
 
 
 def font_folder() -> Path:
-    """Find the folder of the font files; the package itself is not imported.
-
-    Returns
-    -------
-    The folder.
-
-    Raises
-    ------
-    RuntimeError
-        When the font package is not installed.
-    """
+    """Find the folder of the font files; the package itself is not imported."""
     spec = find_spec(_PACKAGE)
     if spec is None or spec.submodule_search_locations is None:
         raise RuntimeError("the font package font-source-sans-pro is not installed")
@@ -53,22 +33,9 @@ def font_folder() -> Path:
 def typeface(*, bold: bool) -> Typeface:
     """Read the regular or the bold face.
 
-    Parameters
-    ----------
-    bold
-        Which of the two.
-
-    Returns
-    -------
-    Advance widths and glyphs.
-
-    Notes
-    -----
     Tables head, hhea, hmtx and the Unicode subtable of cmap in format 4 are read; big endian.
 
-    Sources
-    -------
-    ISO/IEC 14496-22, Open Font Format: head, hhea, hmtx, cmap format 4 (from memory).
+    Source: ISO/IEC 14496-22, Open Font Format: head, hhea, hmtx, cmap format 4 (from memory).
     """
     data = (font_folder() / f"SourceSansPro-{'Bold' if bold else 'Regular'}.ttf").read_bytes()
     tables = _tables(data)

@@ -19,25 +19,7 @@ def _fonts() -> typst.Fonts:
 def typeset_pdf(source: bytes, inputs: dict[str, str]) -> bytes:
     """Set a document as PDF that a screen reader can read.
 
-    Parameters
-    ----------
-    source
-        The document.
-    inputs
-        Texts it reads from ``sys.inputs``.
-
-    Returns
-    -------
-    The PDF file; the same input gives the same bytes.
-
-    Raises
-    ------
-    typst.TypstError
-        When the document is faulty, an assertion in it fails, or the typeface lacks a letter.
-
-    Sources
-    -------
-    ISO 14289-1 (PDF/UA-1), checked by the typesetter.
+    Source: ISO 14289-1 (PDF/UA-1), checked by the typesetter.
     """
     return typst.compile(
         source,
@@ -50,26 +32,7 @@ def typeset_pdf(source: bytes, inputs: dict[str, str]) -> bytes:
 
 
 def typeset_png(source: bytes, inputs: dict[str, str], ppi: float) -> bytes:
-    """Set a document of one page as PNG.
-
-    Parameters
-    ----------
-    source
-        The document.
-    inputs
-        Texts it reads from ``sys.inputs``.
-    ppi
-        Pixels per inch.
-
-    Returns
-    -------
-    The PNG file.
-
-    Raises
-    ------
-    typst.TypstError
-        When the document is faulty.
-    """
+    """Set a document of one page as PNG."""
     return typst.compile(
         source, font_paths=_fonts(), ignore_system_fonts=True, format="png", ppi=ppi, sys_inputs=inputs
     )
@@ -81,24 +44,7 @@ _POINTS_PER_INCH = 72.0
 
 
 def png(svg: str, width_px: int) -> bytes:
-    """Draw a picture as PNG.
-
-    Parameters
-    ----------
-    svg
-        A picture of this package: width and height stand on its root element.
-    width_px
-        Width of the result, 1 to 20 000 px.
-
-    Returns
-    -------
-    The PNG file.
-
-    Raises
-    ------
-    ValueError
-        When the width is out of range or the text is no picture with a size.
-    """
+    """Draw a picture as PNG."""
     if not 1 <= width_px <= _MOST_PX:
         raise ValueError(f"width_px must be 1 to {_MOST_PX}; got {width_px}")
     size = _SIZE.search(svg)

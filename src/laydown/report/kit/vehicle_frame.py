@@ -11,14 +11,8 @@ _AIR_M = 0.04
 
 
 @dataclass(frozen=True, slots=True)
-class Bounds:
-    """A box in metres, as seen.
-
-    Attributes
-    ----------
-    left_m, right_m, bottom_m, top_m
-        Its edges [m].
-    """
+class DrawnBox:
+    """A box in metres, as seen."""
 
     left_m: float
     right_m: float
@@ -27,22 +21,10 @@ class Bounds:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
-    """Where a side stands on a picture.
+class VehicleFrame:
+    """Where a side stands on a picture."""
 
-    Attributes
-    ----------
-    bounds
-        What is shown [m].
-    scale
-        Pixels per metre.
-    left_px, top_px
-        Upper left corner of the box [px].
-    mirrored
-        True for the right side: the front then points to the right; text is never mirrored.
-    """
-
-    bounds: Bounds
+    bounds: DrawnBox
     scale: float
     left_px: float
     top_px: float
@@ -72,40 +54,18 @@ class Frame:
         return tuple(self.at(point) for point in points)
 
 
-def side_bounds(side: Side) -> Bounds:
-    """Box around everything of a side that is drawn.
-
-    Parameters
-    ----------
-    side
-        The side.
-
-    Returns
-    -------
-    The box, from the ground up, with a little air.
-    """
+def side_bounds(side: Side) -> DrawnBox:
+    """Box around everything of a side that is drawn."""
     points = [point for panel in side.panels for ring in panel.rings for point in ring]
     points += side.backdrop.silhouette
     points += [(x + sign * radius, y) for x, y, radius in side.backdrop.wheels for sign in (-1, 1)]
     across = [x for x, _ in points]
     top = max(y for _, y in points)
-    return Bounds(min(across) - _AIR_M, max(across) + _AIR_M, 0.0, top + _AIR_M)
+    return DrawnBox(min(across) - _AIR_M, max(across) + _AIR_M, 0.0, top + _AIR_M)
 
 
 def crossings(rings: Iterable[Ring], x_m: float) -> tuple[Point, ...]:
-    """Heights between which an upright line lies inside rings, by the even-odd rule.
-
-    Parameters
-    ----------
-    rings
-        Outer rings and holes.
-    x_m
-        Place of the line [m].
-
-    Returns
-    -------
-    Pairs (from, to), bottom first [m].
-    """
+    """Heights between which an upright line lies inside rings, by the even-odd rule."""
     heights = sorted(_hits(rings, x_m))
     return tuple(zip(heights[::2], heights[1::2], strict=False))
 
@@ -119,19 +79,7 @@ def _hits(rings: Iterable[Ring], x_m: float) -> Iterator[float]:
 
 
 def across_at(points: tuple[Point, ...], height_m: float) -> float:
-    """Place of a bottom-to-top polyline at a height, held at its ends.
-
-    Parameters
-    ----------
-    points
-        The polyline, bottom first.
-    height_m
-        Height above ground [m].
-
-    Returns
-    -------
-    x [m].
-    """
+    """Place of a bottom-to-top polyline at a height, held at its ends."""
     for (x_a, y_a), (x_b, y_b) in pairwise(points):
         if y_a != y_b and min(y_a, y_b) <= height_m <= max(y_a, y_b):
             return x_a + (x_b - x_a) * (height_m - y_a) / (y_b - y_a)
@@ -139,21 +87,7 @@ def across_at(points: tuple[Point, ...], height_m: float) -> float:
 
 
 def cut_near(side: Side, feature: str, x_m: float) -> tuple[Point, ...]:
-    """Find the upright gap that a join lies in.
-
-    Parameters
-    ----------
-    side
-        The side.
-    feature
-        Id of the gap as the join names it.
-    x_m
-        Place of the join at mid-height [m].
-
-    Returns
-    -------
-    The gap with that id, else the nearest within 0.15 m, bottom first; empty when there is none.
-    """
+    """Find the upright gap that a join lies in."""
     gaps = [cut for cut in side.cuts if cut.kind == "gap" and _upright(cut.points)]
     chosen = [cut for cut in gaps if cut.id == feature]
     near = sorted(

@@ -1,1 +1,1 @@
-"""To be said."""
+"""What is printed: the booth card and the let-down sheet."""

@@ -5,26 +5,26 @@ from importlib.resources import files
 
 import typst
 
+from laydown.report.kit.chart import invented
 from laydown.report.kit.text_width import readable, shorten, text_width
 from laydown.report.kit.typeface import FAMILY
 from laydown.report.kit.typeset import typeset_pdf
 from laydown.report.paper.card_rows import (
-    IF_THEN,
     adjustment_rows,
     clock_rows,
     coat_rows,
+    if_then_rows,
     limits_text,
     lost_letters,
 )
 from laydown.report.paper.card_sections import distinct_orders, section_blocks, sketch_head, sketch_start
-from laydown.report.side.coat import INVENTED
 from laydown.report.side.sketch import key_svg, sketch_svg
 from laydown.schema.coat import Coat, Layer
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
-from laydown.units import System, show
-from laydown.words.letdown import VERDICT_WORDS, count_words
+from laydown.words.letdown import effect_count_words, verdict_words
 from laydown.words.numbers import people_text
-from laydown.words.show import told_plan
+from laydown.words.show import ENGLISH, Words
 
 _PX_PER_MM = 4.6
 _FULL_MM = 190.0
@@ -39,48 +39,56 @@ _SMALLEST_PT, _ROOMY_PT = 8.0, 9.8
 _ROOM = (2.0, 1.5, 1.0, 0.8, 0.6, 0.4, 0.2, 0.1, 0.0, -0.1, -0.5, -1.0, -1.5, -2.0)
 _TOO_LONG = "the card must be one page"
 _FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
+_TEXTS = (
+    *(
+        "estimates",
+        "colour",
+        "variant",
+        "batch",
+        "date",
+        "signs",
+        "seconds",
+        "grams",
+        "cup",
+        "join",
+        "margin",
+    ),
+    *(
+        "least-margin",
+        "coat",
+        "passes",
+        "takes",
+        "fill",
+        "spray",
+        "flash",
+        "ready-when",
+        "start-at",
+        "ready-at",
+    ),
+    *("plan-again", "now", "checked-at", "if", "clocks"),
+    *("painter", "time-in", "time-out", "left", "daylight"),
+)
+"""What is printed on every card, under these names."""
 
 
 class CardTooLongError(RuntimeError):
     """The plan has so many rows that one page cannot hold them at 8 pt."""
 
 
-def card_pdf(plan: Plan, *, layer: str = "all", system: System = "metric") -> bytes:
-    """Set the booth card.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    layer
-        "all", or one of "ground", "effect" and "clear" for a card with larger type.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    A PDF file of exactly one page; the same plan gives the same bytes.
-
-    Raises
-    ------
-    CardTooLongError
-        When not even the tightest setting fits.
-    ValueError
-        When there is no such layer.
-    """
-    plan = told_plan(plan, system)
+def card_pdf(plan: Plan, *, layer: str = "all", words: Words = ENGLISH) -> bytes:
+    """Set the booth card."""
     layers = tuple(row for row in plan.layers if layer in ("all", row.name))
     if not layers:
         raise ValueError(f"layer must be all, ground, effect or clear; got {layer!r}")
-    data = card_data(plan, layers, system)
+    data = card_data(plan, layers, words)
     best: bytes | None = None
     low, high = 0, len(_ROOM)
     while low < high:
         middle = (low + high) // 2
         room = _ROOM[middle]
-        blocks = section_blocks(layers, system, _size(room), 2 if room >= 0 else 1)
-        sketches = _sketches(plan, layers, room, system)
-        key = key_svg(plan, layers, _FULL_MM * _PX_PER_MM, float(sketches[0]["mm"]) * _PX_PER_MM)
+        blocks = section_blocks(layers, words, _size(room), 2 if room >= 0 else 1)
+        sketches = _sketches(plan, layers, room, words)
+        key = key_svg(plan, layers, _FULL_MM * _PX_PER_MM, float(sketches[0]["mm"]) * _PX_PER_MM, words)
         made = _try(data | {"room": room, "sketches": sketches, "key": key, "sections": blocks})
         if made is None:
             low = middle + 1
@@ -112,27 +120,14 @@ def _compile(data: dict[str, object]) -> bytes:
     return typeset_pdf(template, {"data": json.dumps(data)})
 
 
-def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str, object]:
-    """Put everything on the card into words.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    layers
-        Layers on the card.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    Plain values for the template; every text can be shown by the typeface.
-    """
-    name = f"{plan.inputs.job}"
-    hand = f"{plan.side.shape} {plan.side.side.upper()}"
+def card_data(plan: Plan, layers: tuple[Layer, ...], words: Words) -> dict[str, object]:
+    """Put everything on the card into words."""
+    name = plan.inputs.job
+    hand = f"{plan.side.shape} {words.word('side', plan.side.side).upper()}"
     title, size = _title(readable(name), readable(hand))
+    hiding, said = plan.hiding, words(plan.verdict.text)
     air = ", ".join(
-        show(plan.inputs.air[key].value, key, system)
+        words.amount(plan.inputs.air[key].value, key)
         for key in ("temperature_c", "rh")
         if key in plan.inputs.air
     )
@@ -141,25 +136,31 @@ def card_data(plan: Plan, layers: tuple[Layer, ...], system: System) -> dict[str
         "job": title,
         "size": size,
         "hand": hand,
-        "verdict": [plan.verdict.state, f"{plan.verdict.text[:1].upper()}{plan.verdict.text[1:]}"],
+        "verdict": [words.word("verdict", plan.verdict.state), f"{said[:1].upper()}{said[1:]}"],
         "line": [
-            f"air {air}",
-            people_text(plan),
-            f"ground coats {plan.hiding.ground_coats:g} ({plan.hiding.low:g} to {plan.hiding.high:g})",
-            _let_down(plan),
+            words.say("card-air", air=Name(air)),
+            people_text(plan, words),
+            words.say("card-ground", coats=hiding.ground_coats, low=hiding.low, high=hiding.high),
+            _let_down(plan, words),
         ],
-        "degree": "°C" if system == "metric" else "°F",
+        "degree": "°C" if words.system == "metric" else "°F",
+        "texts": {name: words.say(f"card.{name}") for name in _TEXTS},
+        "language": words.language,
+        "title": words.say("card-title", job=Name(title), plan=Name(plan.id)),
+        "about": words.say("plan-number", plan=Name(plan.id)),
         "plan": plan.id,
-        "mark": INVENTED.upper() if plan.inputs.invented else "",
-        "adjustment": adjustment_rows(plan, layers, system),
-        "coats": coat_rows(plan, layers),
-        "limits": limits_text(plan, system),
-        "ifthen": [list(pair) for pair in IF_THEN],
-        "clocks": clock_rows(plan, layers, system),
-        "cautions": [[row.title, row.text] for row in plan.safety if row.key in _FIRST_CAUTIONS],
+        "mark": invented(words).upper() if plan.inputs.invented else "",
+        "adjustment": adjustment_rows(plan, layers, words),
+        "coats": coat_rows(plan, layers, words),
+        "limits": limits_text(plan, words),
+        "ifthen": if_then_rows(words),
+        "clocks": clock_rows(plan, layers, words),
+        "cautions": [
+            [words(row.title), words(row.text)] for row in plan.safety if row.key in _FIRST_CAUTIONS
+        ],
     }
     lost = lost_letters([name, hand, plan.inputs.painter, *(layer.product for layer in layers)])
-    data["lost"] = f"not in the typeface, printed as ?: {', '.join(lost)}" if lost else ""
+    data["lost"] = words.say("letters-lost", letters=tuple(map(Name, lost))) if lost else ""
     return _printable(data)
 
 
@@ -170,16 +171,20 @@ def _title(name: str, hand: str) -> tuple[str, float]:
     return shorten(name, room, size, bold=True), size
 
 
-def _let_down(plan: Plan) -> str:
+def _let_down(plan: Plan, words: Words) -> str:
     """What the panel says, in a line; zones with a count of their own are named."""
     colour = plan.colour
-    others = [
-        f"{zone.zone} {zone.coats:g}"
+    others = tuple(
+        message("card-zone", zone=Name(zone.zone), coats=zone.coats)
         for zone in colour.zones
         if zone.coats is not None and zone.zone != colour.zone and zone.coats != colour.effect_coats
-    ]
-    differ = f"; {', '.join(others)}" if others else ""
-    return f"let-down: effect coats {count_words(colour)}: {VERDICT_WORDS[colour.verdict]}{differ}"
+    )
+    told = words.say(
+        "card-let-down",
+        effect_coats=Name(effect_count_words(colour, words)),
+        verdict=Name(verdict_words(colour.verdict, words)),
+    )
+    return words.say("card-let-down-zones", told=Name(told), zones=others) if others else told
 
 
 def _printable(value: object) -> dict[str, object]:
@@ -201,14 +206,14 @@ def _clean(value: object) -> object:
     return value
 
 
-def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float, system: System) -> list[dict[str, str]]:
+def _sketches(plan: Plan, layers: tuple[Layer, ...], room: float, words: Words) -> list[dict[str, str]]:
     """One sketch for each way a layer is worked; where room is short one for each layer."""
     groups = distinct_orders(layers)
     few = room <= _FEW
     if few:
         groups = [next(group for group in groups if group[0] is layer) for layer in layers]
     wide = _width(len(groups), room)
-    return [_sketch(plan, group, (wide, system), few=few) for group in groups]
+    return [_sketch(plan, group, (wide, words), few=few) for group in groups]
 
 
 def _width(count: int, room: float) -> float:
@@ -221,18 +226,18 @@ def _width(count: int, room: float) -> float:
 
 
 def _sketch(
-    plan: Plan, group: tuple[Layer, list[Coat]], drawn: tuple[float, System], *, few: bool
+    plan: Plan, group: tuple[Layer, list[Coat]], drawn: tuple[float, Words], *, few: bool
 ) -> dict[str, str]:
     """One sketch with its caption."""
-    wide, system = drawn
+    wide, words = drawn
     layer, coats = group
-    head = sketch_head(layer, coats)
+    head = sketch_head(layer, coats, words)
     if few and len(coats) < len(layer.coats):
-        head += " (others: see table)"
+        head = words.say("sketch-others", head=Name(head))
     return {
         "head": shorten(head, wide / _MM_PER_PT, 8, bold=True),
-        "start": sketch_start(coats),
-        "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM, system),
+        "start": sketch_start(coats, words),
+        "svg": sketch_svg(plan, layer.name, coats[0].number, wide * _PX_PER_MM, words),
         "mm": f"{wide:g}",
-        "alt": f"{head}: sections, joins and start; the tables repeat them in words",
+        "alt": words.say("sketch-alt", head=Name(head)),
     }

@@ -3,45 +3,28 @@
 from laydown.report.kit.coat_scene import coat_name
 from laydown.report.kit.text_width import ELLIPSIS, shorten, text_width, wrap
 from laydown.schema.coat import Coat, Join, Layer, Refill, Section
-from laydown.units import System, show
+from laydown.schema.message import Message, Name, message
 from laydown.words.numbers import names_that_fit
+from laydown.words.show import Words
 
-_JOINS = {"wet": "wet", "hurry": "hurry", "late": "LATE"}
-_RANKS = ("wet", "hurry", "late")
-_NO_JOIN = ("end", "", "")
+_RANKS = ("wet", "tight", "dry")
 _TABLE_PT = 93.0 / 0.3528 - 22.0
 _FIGURES_EM = 9.8
 
 
 def section_blocks(
-    layers: tuple[Layer, ...], system: System, size_pt: float, lines: int = 2
+    layers: tuple[Layer, ...], words: Words, size_pt: float, lines: int = 2
 ) -> list[dict[str, object]]:
-    """Tables of sections; coats with the same sections, seconds and grams share one.
-
-    Parameters
-    ----------
-    layers
-        Layers on the card.
-    system
-        How figures are shown.
-    size_pt
-        Type size [pt]; names of panels take what the figures leave.
-    lines
-        Lines they may take; what does not fit is counted.
-
-    Returns
-    -------
-    Head and rows of each table. Where coats share one, each join is that of the coat with the least spare time.
-    """
+    """Tables of sections; coats with the same sections, seconds and grams share one."""
     blocks: list[dict[str, object]] = []
     for layer in layers:
-        for coats in _alike(layer, system):
-            told = coats_text(coats).replace("coats ", "").replace("coat ", "")
-            head = f"{layer.name} {told}"
+        for coats in _alike(layer, words):
+            rows = _rows(coats, words, size_pt, lines)
             blocks.append(
                 {
-                    "head": head,
-                    "rows": _rows(coats, system, size_pt, lines),
+                    "head": _head(layer, coats, words),
+                    "rows": [row for row, _ in rows],
+                    "tight": [is_tight for _, is_tight in rows],
                     "joins": bool(coats[0].joins),
                     "least": len(coats) > 1,
                 }
@@ -49,80 +32,84 @@ def section_blocks(
     return blocks
 
 
-def _alike(layer: Layer, system: System) -> list[list[Coat]]:
+def _alike(layer: Layer, words: Words) -> list[list[Coat]]:
     """Coats that share their sections to the last printed figure."""
     tables: dict[tuple[object, ...], list[Coat]] = {}
     for coat in layer.coats:
         work = tuple((row.panels, *_figures(row), row.needs_step) for row in coat.sections)
-        places = tuple((row.between, _where(row, system)) for row in coat.joins)
-        fills = tuple((row.after_section, _fill_text(row, system)) for row in coat.refills)
+        places = tuple((row.between, _where(row, words)) for row in coat.joins)
+        fills = tuple((row.after_section, _fill_text(row, words)) for row in coat.refills)
         tables.setdefault((work, places, fills), []).append(coat)
     return list(tables.values())
 
 
-def coats_text(coats: list[Coat]) -> str:
-    """Name several coats of a layer.
-
-    Parameters
-    ----------
-    coats
-        At least one coat.
-
-    Returns
-    -------
-    Such as "coats 1, 2", "coats 1 to 3" or "control coat".
-    """
-    plain = [coat.number for coat in coats if coat.part != "control"]
-    words = []
-    if len(plain) > 2 and plain[-1] - plain[0] == len(plain) - 1:
-        words.append(f"coats {plain[0]} to {plain[-1]}")
+def _head(layer: Layer, coats: list[Coat], words: Words) -> str:
+    """Name several coats of a layer without the word for coats."""
+    plain = [coat.number for coat in coats if coat.part != "drop"]
+    said: list[Message] = []
+    if _is_run(plain):
+        said.append(message("numbers-run", first=plain[0], last=plain[-1]))
     elif plain:
-        words.append(("coat " if len(plain) == 1 else "coats ") + ", ".join(map(str, plain)))
+        said.append(message("numbers-listed", numbers=tuple(plain)))
     if len(plain) < len(coats):
-        words.append("control" if plain else "control coat")
-    return ", ".join(words)
+        said.append(message("drop"))
+    return words.say("layer-coats", short_layer=layer.name, coats=tuple(said))
 
 
-def _rows(coats: list[Coat], system: System, size_pt: float, lines: int) -> list[list[str]]:
-    """Sections of coats that are worked alike, and a row of its own wherever the cup is filled."""
-    ends = [_end(coats, section, system) for section in coats[0].sections]
-    taken = sum(max(text_width(end[cell], size_pt, bold=cell == 0) for end in ends) for cell in range(3))
+def coats_text(coats: list[Coat], words: Words) -> str:
+    """Name several coats of a layer."""
+    plain = [coat.number for coat in coats if coat.part != "drop"]
+    said: list[Message] = []
+    if _is_run(plain):
+        said.append(message("coats-run", first=plain[0], last=plain[-1]))
+    elif plain:
+        said.append(message("coats-named", count=len(plain), names=tuple(Name(str(one)) for one in plain)))
+    if len(plain) < len(coats):
+        said.append(message("drop" if plain else "drop-coat"))
+    return ", ".join(map(words, said))
+
+
+def _is_run(numbers: list[int]) -> bool:
+    """Whether numbers are written by their first and last."""
+    return len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1
+
+
+def _rows(coats: list[Coat], words: Words, size_pt: float, lines: int) -> list[tuple[list[str], bool]]:
+    """Sections of coats that are worked alike, and a row of its own wherever the cup is filled.
+
+    Beside each row stands whether its join has little time to spare.
+    """
+    ends = [_end(coats, section, words) for section in coats[0].sections]
+    taken = sum(max(text_width(end[cell], size_pt, bold=cell == 0) for end, _ in ends) for cell in range(3))
     room = _TABLE_PT - taken - _FIGURES_EM * size_pt
-    rows: list[list[str]] = []
-    for section, end in zip(coats[0].sections, ends, strict=True):
-        rows.append([*_section(section, room, size_pt, lines), *end])
+    rows: list[tuple[list[str], bool]] = []
+    for section, (end, is_tight) in zip(coats[0].sections, ends, strict=True):
+        rows.append(([*_section(section, room, size_pt, lines), *end], is_tight))
         rows += [
-            [_fill_text(refill, system)]
+            ([_fill_text(refill, words)], False)
             for refill in coats[0].refills
             if refill.after_section == section.order
         ]
     return rows
 
 
-def _end(coats: list[Coat], section: Section, system: System) -> tuple[str, str, str]:
-    """Join at the end of a section, that of the tightest coat."""
+def _end(coats: list[Coat], section: Section, words: Words) -> tuple[tuple[str, str, str], bool]:
+    """Join at the end of a section, that of the tightest coat, and whether it needs haste."""
     joins = [row for coat in coats for row in coat.joins if row.between[0] == section.order]
-    return join_cells(tightest(joins), system) if joins else _NO_JOIN
+    if not joins:
+        return (words.say("coat-end"), "", ""), False
+    worst = tightest(joins)
+    return join_cells(worst, words), worst.state != "wet"
 
 
-def _fill_text(refill: Refill, system: System) -> str:
+def _fill_text(refill: Refill, words: Words) -> str:
     """What is filled, and how long it takes."""
-    return f"fill {refill.fill_g:.0f} g here ({show(refill.takes_s, 'takes_s', system)})"
+    return words.say("card-fill", fill_g=refill.fill_g, takes_s=refill.takes_s)
 
 
 def tightest(joins: list[Join]) -> Join:
-    """Find the join that leaves the least time.
-
-    Parameters
-    ----------
-    joins
-        At least one join.
-
-    Returns
-    -------
-    The gravest state first, then the least spare time.
-    """
-    return max(joins, key=lambda row: (_RANKS.index(row.state), -row.spare_s.value))
+    """Find the join that leaves the least time."""
+    return max(joins, key=lambda row: (_RANKS.index(row.state), -row.margin_s.value))
 
 
 def _section(section: Section, room: float, size_pt: float, lines: int) -> list[str]:
@@ -146,45 +133,24 @@ def _figures(section: Section) -> tuple[str, str, str]:
     return f"{section.spray_s:.0f}", f"{section.sprayed_g:.0f}", f"{section.cup_g_after:.0f}"
 
 
-def _where(join: Join, system: System) -> str:
+def _where(join: Join, words: Words) -> str:
     """Place of a join: the gap, else the metre behind the front wheel."""
-    return "gap" if join.kind == "gap" else show(round(join.x_m, 2), "x_m", system)
+    return (
+        words.word("feature_kind", "gap") if join.kind == "gap" else words.amount(round(join.x_m, 2), "x_m")
+    )
 
 
-def join_cells(join: Join, system: System) -> tuple[str, str, str]:
-    """Say a join in few words.
-
-    Parameters
-    ----------
-    join
-        The join.
-    system
-        How figures are shown.
-
-    Returns
-    -------
-    State and place, spare time, and its interval.
-    """
-    spare = join.spare_s
-    span = f"({round(spare.low)} to {round(spare.high)})"
-    cells = (f"{_JOINS[join.state]} {_where(join, system)}", f"{round(spare.value)} s", span)
-    first, *rest = cells
-    minus = [text.replace("-", "\N{MINUS SIGN}") for text in rest]
-    return first, minus[0], minus[1]
+def join_cells(join: Join, words: Words) -> tuple[str, str, str]:
+    """Say a join in few words."""
+    margin = join.margin_s
+    span = words.say("card-span", low=round(margin.low), high=round(margin.high))
+    value = words.amount(round(margin.value), "margin_s", ".0f")
+    first = words.say(f"card-join.{join.state}", place=Name(_where(join, words)))
+    return first, value.replace("-", "\N{MINUS SIGN}"), span
 
 
 def distinct_orders(layers: tuple[Layer, ...]) -> list[tuple[Layer, list[Coat]]]:
-    """Coats that are worked in the same order from the same end, for one sketch each.
-
-    Parameters
-    ----------
-    layers
-        Layers on the card.
-
-    Returns
-    -------
-    Layer and its coats of one kind.
-    """
+    """Coats that are worked in the same order from the same end, for one sketch each."""
     groups: list[tuple[Layer, list[Coat]]] = []
     for layer in layers:
         kinds: dict[tuple[object, ...], list[Coat]] = {}
@@ -195,33 +161,15 @@ def distinct_orders(layers: tuple[Layer, ...]) -> list[tuple[Layer, list[Coat]]]
     return groups
 
 
-def sketch_head(layer: Layer, coats: list[Coat]) -> str:
-    """Caption of a sketch.
-
-    Parameters
-    ----------
-    layer, coats
-        What it stands for.
-
-    Returns
-    -------
-    Such as "effect coats 1 to 3".
-    """
-    return f"{layer.name} {coats_text(coats)}" if len(coats) > 1 else f"{layer.name} {coat_name(coats[0])}"
+def sketch_head(layer: Layer, coats: list[Coat], words: Words) -> str:
+    """Caption of a sketch."""
+    told = coats_text(coats, words) if len(coats) > 1 else coat_name(coats[0], words)
+    return words.say("layer-coats", short_layer=layer.name, coats=(Name(told),))
 
 
-def sketch_start(coats: list[Coat]) -> str:
-    """Where the work starts and which way it goes.
-
-    Parameters
-    ----------
-    coats
-        Coats of a sketch; they start alike.
-
-    Returns
-    -------
-    Such as "start front end, at the bottom"; the way is said where the start does not tell it.
-    """
-    start, direction = coats[0].start, coats[0].direction
-    told = start.split()[:1] == direction.split()[:1]
-    return f"start {start}" if told else f"start {start}, {direction}"
+def sketch_start(coats: list[Coat], words: Words) -> str:
+    """Where the work starts and which way it goes."""
+    start, direction = words(coats[0].start), words(coats[0].direction)
+    if start.split()[:1] == direction.split()[:1]:
+        return words.say("sketch-start", start=Name(start))
+    return words.say("sketch-start-way", start=Name(start), direction=Name(direction))

@@ -4,13 +4,15 @@ import json
 from dataclasses import dataclass
 from importlib.resources import files
 
+from laydown.report.kit.chart import invented
 from laydown.report.kit.text_width import readable, shorten
 from laydown.report.kit.typeface import FAMILY
 from laydown.report.kit.typeset import typeset_pdf
 from laydown.report.paper.card_rows import lost_letters
-from laydown.report.side.coat import INVENTED
+from laydown.schema.message import Name, Range
 from laydown.units import System
-from laydown.words.show import retell
+from laydown.words.letdown import coats_words
+from laydown.words.show import ENGLISH, Words
 
 _HEAD_PT = 18.0
 _HEAD_ROOM_PT = 235.0
@@ -26,29 +28,23 @@ READINGS_HEADER = "panel,role,coats,zone,reading,angle_deg,L,a,b"
 ZONES = ("side", "roof", "bumper")
 """Zones of a car that may want counts of their own; common practice, no source."""
 
-RULES = (
-    "1000 to 4000 lx of light like daylight, from one side; more for dark colours.",
-    "Matt grey around; for a white, a lighter grey. No bright clothes, no coloured walls.",
-    "Panel dry and as warm as the car: a damp ground coat looks too dark.",
-    "Look only at the half with clear coat.",
-    "Panel against the car, touching, in the same plane.",
-    "Outdoors in the shade, never in the sun.",
-    "Face: look along the mirrored light. Flop: step aside until it is flat. Judge both.",
-    "Look away between fields; a tired eye calls everything a match.",
-)
-"""How to look, in own words. Light and surround: ISO 3668; the rest: common practice, no source."""
+RULES = ("around", "dry", "half", "touching", "shade", "angles", "away")
+"""How to look, after the light. Surround: ISO 3668; the rest: common practice, no source."""
 
-SAFETY = (
-    "Spraying the panel is spraying: extraction on, respirator, gloves and goggles as the data sheet of each product "
-    "says, also for one small panel. The data sheet and the rules of the shop come before this sheet."
-)
-"""Caution of the sheet; it defers to the data sheet."""
+_LIGHT_LX = (1000.0, 4000.0)
+"""Light to look in [lx]; ISO 3668."""
 
-_NOTE = (
-    "The panel tells the count only for the ground coat it lies on. Too few coats can be added; too many cannot be "
-    "taken off: between two counts take the lower one and look."
+_TEXTS = (
+    *("footer", "colour", "variant", "ground-batch", "date", "notes"),
+    *("spray", "spray-more", "job-says", "panel", "area", "before", "after", "difference"),
+    *("ground", "ground-more", "match", "slightly", "off", "no-spot", "both-dry", "both-cleared"),
+    *("tick", "tick-half", "too-few", "too-many", "against", "light", "not-cleared", "field", "coats"),
+    *("hatched", "or-between", "between", "and", "judged-by"),
+    *("look", "look-more", "zones", "zones-more", "zone", "face-field", "flop-field", "seen"),
+    *("card", "card-more", "card-after", "card-still"),
+    *("instrument", "instrument-more", "roles", "hand-in", "decided", "effect-coats", "by"),
 )
-
+"""What is printed on every sheet, under these names."""
 
 _UNITS: dict[System, dict[str, str]] = {
     "metric": {"area": "m²", "film": "g/m²", "light": "lx", "edge": "15 mm"},
@@ -59,23 +55,7 @@ _UNITS: dict[System, dict[str, str]] = {
 
 @dataclass(frozen=True, slots=True)
 class PanelSheet:
-    """What the sheet is printed for.
-
-    Attributes
-    ----------
-    job, hand, painter, air
-        Head of the sheet, in words.
-    file
-        Name of the job file, for the commands on the back.
-    fields
-        Effect coats of each field, rising.
-    settings
-        How the job is sprayed: head and value, in words.
-    invented
-        Whether the job is a demonstration.
-    system
-        Units in which the leaf asks for areas and light.
-    """
+    """What the sheet is printed for."""
 
     job: str
     hand: str
@@ -85,26 +65,11 @@ class PanelSheet:
     fields: tuple[float, ...]
     settings: tuple[tuple[str, str], ...]
     invented: bool = False
-    system: System = "metric"
+    words: Words = ENGLISH
 
 
 def panel_sheet_pdf(sheet: PanelSheet) -> bytes:
-    """Set the let-down sheet.
-
-    Parameters
-    ----------
-    sheet
-        What it is printed for.
-
-    Returns
-    -------
-    A PDF file of two pages, to be printed on both sides of one leaf; the same sheet gives the same bytes.
-
-    Raises
-    ------
-    ValueError
-        When there are no fields or more than fit beside each other.
-    """
+    """Set the let-down sheet."""
     if not 1 <= len(sheet.fields) <= MOST_FIELDS:
         raise ValueError(f"fields must be 1 to {MOST_FIELDS}; got {len(sheet.fields)}")
     template = files("laydown.report").joinpath("templates", "strip.typ").read_bytes()
@@ -112,49 +77,56 @@ def panel_sheet_pdf(sheet: PanelSheet) -> bytes:
 
 
 def sheet_data(sheet: PanelSheet) -> dict[str, object]:
-    """Put everything on the sheet into words.
-
-    Parameters
-    ----------
-    sheet
-        What it is printed for.
-
-    Returns
-    -------
-    Plain values for the template; every text can be shown by the typeface.
-    """
+    """Put everything on the sheet into words."""
+    words = sheet.words
     lost = lost_letters([sheet.job, sheet.hand, sheet.painter, sheet.file])
-    line = (sheet.air, f"painter {sheet.painter}" if sheet.painter else "", sheet.file)
+    painter = words.say("painters-named", count=1, name=Name(sheet.painter)) if sheet.painter else ""
+    units = _UNITS[words.system]
+    job = shorten(readable(sheet.job), _HEAD_ROOM_PT, _HEAD_PT, bold=True)
     return {
         "family": FAMILY,
-        "job": shorten(readable(sheet.job), _HEAD_ROOM_PT, _HEAD_PT, bold=True),
+        "language": words.language,
+        "title": words.say("sheet-title", job=Name(job)),
+        "head": words.say("sheet-head", job=Name(job)),
+        "texts": {name: words.say(f"sheet.{name}") for name in _TEXTS},
+        "sides": [words.say("sheet-side", number=number) for number in (1, 2)],
         "hand": shorten(readable(sheet.hand), _HAND_ROOM_PT, 14, bold=True),
-        "line": [shorten(readable(text), _SMALL_ROOM_PT / 2, 10) for text in line if text],
-        "mark": INVENTED.upper() if sheet.invented else "",
+        "line": [
+            shorten(readable(text), _SMALL_ROOM_PT / 2, 10)
+            for text in (sheet.air, painter, sheet.file)
+            if text
+        ],
+        "mark": invented(words).upper() if sheet.invented else "",
         "settings": [[readable(head), readable(value)] for head, value in sheet.settings],
-        "zones": list(ZONES),
-        "fields": [{"number": f"{coats:g}", "words": _coats(coats)} for coats in sheet.fields],
-        "rules": [retell(rule, sheet.system) for rule in RULES],
-        "units": _UNITS[sheet.system],
+        "zones": [words.say(f"sheet-zone.{zone}") for zone in ZONES],
+        "looks": [words.word("looked_at", look) for look in ("face", "flop")],
+        "judgements": [words.word("judgement", one) for one in ("few", "match", "many")],
+        "fields": [{"number": f"{coats:g}", "words": coats_words(coats, words)} for coats in sheet.fields],
+        "rules": [
+            words.say("sheet-rule.light", light_lx=Range(*_LIGHT_LX)),
+            *(words.say(f"sheet-rule.{rule}") for rule in RULES),
+        ],
+        "units": units,
+        "readings": words.say("sheet-readings", edge=Name(units["edge"])),
         "header": READINGS_HEADER,
-        "commands": _commands(shorten(readable(sheet.file), _SMALL_ROOM_PT / 2, 10), len(sheet.fields)),
-        "safety": SAFETY,
-        "note": _NOTE,
-        "lost": f"not in the typeface, printed as ?: {', '.join(lost)}" if lost else "",
+        "commands": _commands(
+            shorten(readable(sheet.file), _SMALL_ROOM_PT / 2, 10), len(sheet.fields), words
+        ),
+        "safety": words.say("sheet-safety"),
+        "note": words.say("sheet-note"),
+        "lost": words.say("letters-lost", letters=tuple(map(Name, lost))) if lost else "",
     }
 
 
-def _coats(coats: float) -> str:
-    """Say what lies on a field."""
-    return "ground only" if coats == 0 else f"{coats:g} coat{'' if coats == 1 else 's'}"
-
-
-def _commands(file: str, count: int) -> list[list[str]]:
+def _commands(file: str, count: int, words: Words) -> list[list[str]]:
     """Say how the ticks are typed; one word for each field."""
-    words = " ".join(["few"] * (count // 2) + ["match"] + ["many"] * (count - count // 2 - 1))
+    ticks = " ".join(["few"] * (count // 2) + ["match"] + ["many"] * (count - count // 2 - 1))
+    typed = {
+        "match": "--ground match --face 2 --flop 2",
+        "between": '--ground match --face "between 2 and 3"',
+        "each": f'--face "{ticks}" --flop "..."',
+        "instrument": "--readings panel.csv",
+    }
     return [
-        ["a match", f"laydown strip {file} --ground match --face 2 --flop 2"],
-        ["between", f'laydown strip {file} --ground match --face "between 2 and 3"'],
-        ["field by field", f'laydown strip {file} --face "{words}" --flop "..."'],
-        ["instrument", f"laydown strip {file} --readings panel.csv"],
+        [words.say(f"sheet-typed.{name}"), f"laydown coats {file} {tail}"] for name, tail in typed.items()
     ]

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Pictures of a vehicle's side: coats, joins, fades, rulers."""

@@ -6,25 +6,17 @@ from laydown.report.kit.coat_scene import Scene, extent_of
 from laydown.report.kit.style import SMALLEST_PX, TEXT_PX, Tones, tones
 from laydown.report.kit.svg import element, label, picture, track
 from laydown.report.kit.text_width import text_width, wrap
-from laydown.report.kit.vehicle_frame import Frame, crossings, side_bounds
+from laydown.report.kit.vehicle_frame import VehicleFrame, crossings, side_bounds
+from laydown.schema.message import Name
 from laydown.schema.plan import PlannedPanel
 from laydown.schema.side import Backdrop, Point, Side, SidePanel
+from laydown.words.show import ENGLISH, Words
 
 _HANDLE_M = (0.16, 0.032)
 
 
 def body(scene: Scene) -> str:
-    """Draw everything behind the sections.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup: silhouette, glass, panels that are masked, wheels and ground line.
-    """
+    """Draw everything behind the sections."""
     outline = scene.plan.side.outline
     planned = {panel.id: panel for panel in scene.plan.side.panels}
     masked = [panel for panel in outline.panels if not painted(planned.get(panel.id), scene.layer.name)]
@@ -35,38 +27,12 @@ def body(scene: Scene) -> str:
 
 
 def painted(panel: PlannedPanel | None, layer: str) -> bool:
-    """Whether a layer is sprayed on a panel.
-
-    Parameters
-    ----------
-    panel
-        The planned panel, or None for one the job does not touch.
-    layer
-        "ground", "effect" or "clear".
-
-    Returns
-    -------
-    True when the layer is full or fades there.
-    """
+    """Whether a layer is sprayed on a panel."""
     return panel is not None and extent_of(panel, layer) != "none"
 
 
-def backdrop(parts: Backdrop, frame: Frame, palette: Tones) -> str:
-    """Draw the vehicle without its panels.
-
-    Parameters
-    ----------
-    parts
-        Silhouette, glass, bumpers and wheels.
-    frame
-        Where.
-    palette
-        Tones.
-
-    Returns
-    -------
-    Markup.
-    """
+def backdrop(parts: Backdrop, frame: VehicleFrame, palette: Tones) -> str:
+    """Draw the vehicle without its panels."""
     shapes = []
     if parts.silhouette:
         shapes.append(_filled(frame.all(parts.silhouette), palette.glass, palette.ink, 1.6))
@@ -84,45 +50,13 @@ def backdrop(parts: Backdrop, frame: Frame, palette: Tones) -> str:
     return "".join(shapes) + wheels(parts, frame, palette)
 
 
-def wheels(parts: Backdrop, frame: Frame, palette: Tones) -> str:
-    """Draw the wheels, which also hide the strokes that run over them.
-
-    Parameters
-    ----------
-    parts
-        The backdrop.
-    frame
-        Where.
-    palette
-        Tones.
-
-    Returns
-    -------
-    Markup.
-    """
+def wheels(parts: Backdrop, frame: VehicleFrame, palette: Tones) -> str:
+    """Draw the wheels, which also hide the strokes that run over them."""
     return "".join(_wheel(wheel, frame, palette) for wheel in parts.wheels)
 
 
-def panel_shape(panel: SidePanel, frame: Frame, fill: str, palette: Tones, kind: str) -> str:
-    """Draw one panel with its holes.
-
-    Parameters
-    ----------
-    panel
-        The panel.
-    frame
-        Where.
-    fill
-        Colour or pattern.
-    palette
-        Tones.
-    kind
-        Written as ``data-kind``: "masked", "section" or "outline".
-
-    Returns
-    -------
-    Markup.
-    """
+def panel_shape(panel: SidePanel, frame: VehicleFrame, fill: str, palette: Tones, kind: str) -> str:
+    """Draw one panel with its holes."""
     return element(
         "path",
         d=panel_data(panel, frame),
@@ -136,35 +70,13 @@ def panel_shape(panel: SidePanel, frame: Frame, fill: str, palette: Tones, kind:
     )
 
 
-def panel_data(panel: SidePanel, frame: Frame) -> str:
-    """Path data of a panel.
-
-    Parameters
-    ----------
-    panel
-        The panel.
-    frame
-        Where.
-
-    Returns
-    -------
-    Closed rings; fill with the even-odd rule.
-    """
+def panel_data(panel: SidePanel, frame: VehicleFrame) -> str:
+    """Path data of a panel."""
     return "".join(track(thinned(frame.all(ring)), closed=True) for ring in panel.rings)
 
 
 def thinned(points: tuple[Point, ...]) -> tuple[Point, ...]:
-    """Drop points nearer than 1.2 px to the last one kept; keeps pictures small.
-
-    Parameters
-    ----------
-    points
-        Points of a ring [px].
-
-    Returns
-    -------
-    Fewer points; the first stays.
-    """
+    """Drop points nearer than 1.2 px to the last one kept; keeps pictures small."""
     kept = [points[0]]
     for point in points[1:]:
         if abs(point[0] - kept[-1][0]) + abs(point[1] - kept[-1][1]) >= 1.2:
@@ -173,17 +85,7 @@ def thinned(points: tuple[Point, ...]) -> tuple[Point, ...]:
 
 
 def masked_parts(scene: Scene) -> str:
-    """Draw handles and whatever else is masked on painted panels.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw handles and whatever else is masked on painted panels."""
     outline, frame, palette = scene.plan.side.outline, scene.frame, scene.palette
     shapes = [
         element(
@@ -216,17 +118,7 @@ def masked_parts(scene: Scene) -> str:
 
 
 def body_lines(scene: Scene) -> str:
-    """Draw gaps, arch edges and lines over the sections.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw gaps, arch edges and lines over the sections."""
     outline, frame, palette = scene.plan.side.outline, scene.frame, scene.palette
     gaps = [_stroke(frame.all(cut.points), palette.ink, 1.6) for cut in outline.cuts]
     lines = [_stroke(frame.all(line.points), palette.rule, 1.4) for line in outline.lines]
@@ -234,19 +126,7 @@ def body_lines(scene: Scene) -> str:
 
 
 def masked_pattern(prefix: str, palette: Tones) -> str:
-    """Write the pattern of what is masked: crossing lines.
-
-    Parameters
-    ----------
-    prefix
-        Begins the id.
-    palette
-        Tones.
-
-    Returns
-    -------
-    Markup for the defs.
-    """
+    """Write the pattern of what is masked: crossing lines."""
     return element(
         "pattern",
         element("rect", width=9, height=9, fill=palette.paper),
@@ -270,7 +150,7 @@ def _stroke(points: tuple[Point, ...], stroke: str, width: float) -> str:
     return element("path", d=track(thinned(points)), fill="none", stroke=stroke, stroke_width=width)
 
 
-def _wheel(wheel: tuple[float, float, float], frame: Frame, palette: Tones) -> str:
+def _wheel(wheel: tuple[float, float, float], frame: VehicleFrame, palette: Tones) -> str:
     """One wheel: tyre, rim, hub."""
     x, y = frame.at((wheel[0], wheel[1]))
     radius = wheel[2] * frame.scale
@@ -294,32 +174,21 @@ _AIR_PX = 8.0
 _LEAST_M = 0.3
 
 
-def outline_svg(side: Side, *, grey: bool = False) -> str:
-    """Draw a side with the names of its panels.
-
-    Parameters
-    ----------
-    side
-        The side; a right one is drawn with its front to the right.
-    grey
-        For printing without colour.
-
-    Returns
-    -------
-    SVG.
-    """
+def outline_svg(side: Side, *, grey: bool = False, words: Words = ENGLISH) -> str:
+    """Draw a side with the names of its panels."""
     palette = tones(grey=grey)
     bounds = side_bounds(side)
     scale = (_WIDTH_PX - 2 * _EDGE_PX) / (bounds.right_m - bounds.left_m)
-    frame = Frame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=side.side == "right")
+    frame = VehicleFrame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=side.side == "right")
     panels = [panel_shape(panel, frame, palette.paper, palette, "outline") for panel in side.panels]
     names = [_name(panel, frame, palette) for panel in side.panels]
-    described = f"{side.name}, {side.side} side: {', '.join(panel.label for panel in side.panels)}"
+    panels_said = tuple(Name(panel.label) for panel in side.panels)
+    described = words.say("outline-said", shape=Name(side.name), side=side.side, panels=panels_said)
     size = (_WIDTH_PX, frame.bottom_px + _EDGE_PX)
     return picture(size, side.name, described, backdrop(side.backdrop, frame, palette), *panels, *names)
 
 
-def _name(panel: SidePanel, frame: Frame, palette: Tones) -> str:
+def _name(panel: SidePanel, frame: VehicleFrame, palette: Tones) -> str:
     """Name of a panel in as many lines as it takes to stay inside, smaller where it is narrow."""
     place = roomiest(panel)
     spans = crossings([tuple((y, x) for x, y in ring) for ring in panel.rings], place[1])
@@ -335,17 +204,7 @@ def _name(panel: SidePanel, frame: Frame, palette: Tones) -> str:
 
 
 def roomiest(panel: SidePanel) -> Point:
-    """Place inside a panel that lies farthest from its outline, up and down counting double: names are wide.
-
-    Parameters
-    ----------
-    panel
-        The panel.
-
-    Returns
-    -------
-    x and y on the vehicle [m].
-    """
+    """Place inside a panel that lies farthest from its outline, up and down counting double: names are wide."""
     across = [x for x, _ in panel.rings[0]]
     low, high = min(across), max(across)
     places = [

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from laydown.report.kit.coat_scene import layer_pattern
 from laydown.report.kit.style import COLOUR, INK, LAYER_TONES
 from laydown.report.kit.svg import element, picture
-from laydown.report.kit.vehicle_frame import Frame, side_bounds
+from laydown.report.kit.vehicle_frame import VehicleFrame, side_bounds
 from laydown.report.side.body import backdrop, panel_data, roomiest, wheels
+from laydown.schema.message import Name
 from laydown.schema.side import Point, Side, SidePanel
+from laydown.words.show import ENGLISH, Words
 
 _WIDTH_PX = 800.0
 _EDGE_PX = 6.0
@@ -18,41 +20,24 @@ _CELL_PX = 12.0
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What a panel shows.
-
-    Attributes
-    ----------
-    outermost
-        "ground", "effect" or "clear": the lowest layer that is sprayed on it; empty where nothing is.
-    damaged
-        Whether the damage itself lies on it.
-    """
+    """What a panel shows."""
 
     outermost: str
     damaged: bool
 
 
-def choice_svg(side: Side, chosen: Mapping[str, Chosen], *, mirrored: bool, prefix: str = "choice") -> str:
-    """Draw a side with what is chosen on its panels.
-
-    Parameters
-    ----------
-    side
-        The side.
-    chosen
-        By panel id; a panel that is missing is left alone.
-    mirrored
-        True for the right side: the front then points to the right.
-    prefix
-        Begins every id, so that several pictures may stand on one page.
-
-    Returns
-    -------
-    SVG; every panel carries its id as ``data-panel``.
-    """
+def choice_svg(
+    side: Side,
+    chosen: Mapping[str, Chosen],
+    *,
+    mirrored: bool,
+    prefix: str = "choice",
+    words: Words = ENGLISH,
+) -> str:
+    """Draw a side with what is chosen on its panels."""
     bounds = side_bounds(side)
     scale = (_WIDTH_PX - 2 * _EDGE_PX) / (bounds.right_m - bounds.left_m)
-    frame = Frame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=mirrored)
+    frame = VehicleFrame(bounds, scale, _EDGE_PX, _EDGE_PX, mirrored=mirrored)
     patterns = [
         layer_pattern(layer, f"{prefix}-{layer}", (LAYER_TONES[layer], _LINES[layer]), _CELL_PX)
         for layer in LAYER_TONES
@@ -64,8 +49,8 @@ def choice_svg(side: Side, chosen: Mapping[str, Chosen], *, mirrored: bool, pref
     ]
     return picture(
         (_WIDTH_PX, frame.bottom_px + _EDGE_PX),
-        f"{side.name}: panels",
-        _described(side, chosen),
+        words.say("choice-title", shape=Name(side.name)),
+        _described(side, chosen, words),
         element("defs", *patterns),
         backdrop(side.backdrop, frame, COLOUR),
         *panels,
@@ -74,18 +59,17 @@ def choice_svg(side: Side, chosen: Mapping[str, Chosen], *, mirrored: bool, pref
     )
 
 
-def _described(side: Side, chosen: Mapping[str, Chosen]) -> str:
+def _described(side: Side, chosen: Mapping[str, Chosen], words: Words) -> str:
     """Say in words what the picture shows."""
-    words = {"ground": "ground, effect and clear", "effect": "effect and clear", "clear": "clear only"}
     told = [
-        f"{panel.label}: {words[chosen[panel.id].outermost]}"
+        words.say(f"choice.{chosen[panel.id].outermost}", panel=Name(panel.label))
         for panel in side.panels
         if panel.id in chosen and chosen[panel.id].outermost
     ]
-    return "; ".join(told) or "nothing is chosen yet"
+    return "; ".join(told) or words.say("choice-none")
 
 
-def _panel(panel: SidePanel, frame: Frame, shown: Chosen, prefix: str) -> str:
+def _panel(panel: SidePanel, frame: VehicleFrame, shown: Chosen, prefix: str) -> str:
     """One panel in the pattern of its lowest layer."""
     fill = f"url(#{prefix}-{shown.outermost})" if shown.outermost else COLOUR.paper
     return element(

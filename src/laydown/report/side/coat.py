@@ -2,19 +2,19 @@
 
 from dataclasses import replace
 
+from laydown.report.kit.chart import about_text, watermark
 from laydown.report.kit.coat_scene import (
     Scene,
-    coat_name,
     coat_numbered,
     coat_parts,
     layer_named,
     section_patterns,
 )
 from laydown.report.kit.signs import plate, sign, sign_symbols
-from laydown.report.kit.style import HEAD_PX, JOIN_PX, JOIN_WORDS, TEXT_PX, tones
+from laydown.report.kit.style import HEAD_PX, JOIN_PX, TEXT_PX, tones
 from laydown.report.kit.svg import element, label, picture, track
-from laydown.report.kit.text_width import shorten, text_width
-from laydown.report.kit.vehicle_frame import Frame, side_bounds
+from laydown.report.kit.text_width import shorten
+from laydown.report.kit.vehicle_frame import VehicleFrame, side_bounds
 from laydown.report.side.body import body, body_lines, masked_parts, masked_pattern, wheels
 from laydown.report.side.fades import reach, reach_height
 from laydown.report.side.joins import join_line, join_mark
@@ -23,78 +23,65 @@ from laydown.report.side.plates import leader, plate_edge, plate_places, step_pl
 from laydown.report.side.ruler import METRES_PX, metres, ruler, ruler_height
 from laydown.report.side.sections import flag, sections, starts, ways
 from laydown.schema.coat import Coat, Layer
+from laydown.schema.message import Name, message
 from laydown.schema.plan import Plan
 from laydown.schema.side import Point
-from laydown.units import System, show
 from laydown.words.numbers import place_words
+from laydown.words.show import ENGLISH, Words
 
 
 def title_of(scene: Scene) -> str:
-    """Head of a picture.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Such as "Effect coat 1 of 3: closed pass and light pass".
-    """
-    name = f"{scene.layer.name.capitalize()} {coat_name(scene.coat)}"
-    if scene.coat.part != "control":
-        name += f" of {sum(coat.part != 'control' for coat in scene.layer.coats)}"
-    return f"{name}: {coat_parts(scene.coat)}"
+    """Head of a picture."""
+    words, coat = scene.words, scene.coat
+    parts = Name(coat_parts(coat, words))
+    if coat.part == "drop":
+        said = message("coat-title-drop", short_layer=scene.layer.name, parts=parts)
+    else:
+        of = sum(one.part != "drop" for one in scene.layer.coats)
+        said = message("coat-title", short_layer=scene.layer.name, number=coat.number, of=of, parts=parts)
+    told = words(said)
+    return f"{told[:1].upper()}{told[1:]}"
 
 
-def amount_of(coat: Coat) -> str:
-    """Time and paint of a coat.
-
-    Parameters
-    ----------
-    coat
-        The coat.
-
-    Returns
-    -------
-    Such as "3 min 18 s, 542 g".
-    """
-    return f"{show(round(coat.elapsed_s), 'elapsed_s')}, {show(round(coat.sprayed_g), 'sprayed_g')}"
+def amount_of(coat: Coat, words: Words) -> str:
+    """Time and paint of a coat."""
+    return words.say("coat-amount", elapsed_s=round(coat.elapsed_s), sprayed_g=round(coat.sprayed_g))
 
 
 def describe(scene: Scene) -> str:
-    """Say in words what the picture shows.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    One sentence for each section and each join.
-    """
-    plan = scene.plan
-    parts = [f"{plan.side.shape}, {plan.side.side} side, start at {scene.coat.start}."]
-    parts += [
-        f"Section {section.order}: {', '.join(section.panels)}, {show(round(section.spray_s), 'spray_s')}, "
-        f"{show(round(section.sprayed_g), 'sprayed_g')}."
-        for section in scene.coat.sections
+    """Say in words what the picture shows."""
+    side, coat = scene.plan.side, scene.coat
+    said = [
+        message("side-said", shape=Name(side.shape), side=side.side, start=coat.start),
+        *(
+            message(
+                "section-said",
+                number=section.order,
+                panels=tuple(map(Name, section.panels)),
+                spray_s=round(section.spray_s),
+                sprayed_g=round(section.sprayed_g),
+            )
+            for section in coat.sections
+        ),
+        *(
+            message(
+                "join-said",
+                join=Name(join.id),
+                place=Name(place_words(join.feature)),
+                join_state=join.state,
+                margin_s=round(join.margin_s.value),
+                low_s=round(join.margin_s.low),
+                high_s=round(join.margin_s.high),
+            )
+            for join in coat.joins
+        ),
+        *(
+            message("fill-said", fill_g=round(refill.fill_g), section=refill.after_section)
+            for refill in coat.refills
+        ),
     ]
-    parts += [
-        f"Join {join.id} at {place_words(join.feature)}: {JOIN_WORDS[join.state]}, spare {round(join.spare_s.value)} s "
-        f"({round(join.spare_s.low)} to {round(join.spare_s.high)})."
-        for join in scene.coat.joins
-    ]
-    parts += [
-        f"Fill {show(round(refill.fill_g), 'fill_g')} after section {refill.after_section}."
-        for refill in scene.coat.refills
-    ]
-    return " ".join(parts)
+    return " ".join(map(scene.words, said))
 
-
-INVENTED = "invented data"
-"""Stands on every page and picture whose job is invented."""
 
 _WIDTH_PX = 1200.0
 _NARROWEST_PX = 800.0
@@ -109,38 +96,13 @@ def side_svg(
     coat: int,
     *,
     grey: bool = False,
-    system: System = "metric",
+    words: Words = ENGLISH,
     width_px: float = _WIDTH_PX,
 ) -> str:
-    """Draw one coat on the side.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    layer
-        "ground", "effect" or "clear".
-    coat
-        Number of the coat, from 1.
-    grey
-        True for print in black and white.
-    system
-        How figures are shown.
-    width_px
-        How wide it is shown, from 800 px; words keep their size.
-
-    Returns
-    -------
-    A complete SVG document, as high as its content.
-
-    Raises
-    ------
-    ValueError
-        When the plan has no such layer or coat, or the width is under 800 px.
-    """
+    """Draw one coat on the side."""
     if width_px < _NARROWEST_PX:
         raise ValueError(f"width_px must be {_NARROWEST_PX:g} or more; got {width_px:g}")
-    scene = replace(make_scene(plan, layer, coat, grey=grey, width_px=width_px), system=system)
+    scene = replace(make_scene(plan, layer, coat, grey=grey, width_px=width_px), words=words)
     legend_room = width_px - 2 * _EDGE_PX
     foot = scene.frame.bottom_px + METRES_PX
     legend_top = foot + reach_height(scene) + 4
@@ -161,46 +123,20 @@ def side_svg(
 
 
 def make_scene(plan: Plan, layer: str, coat: int, *, grey: bool, width_px: float = _WIDTH_PX) -> Scene:
-    """Put a coat into the frame of the whole picture.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    layer, coat
-        What is shown.
-    grey
-        True for print.
-    width_px
-        Width of the picture.
-
-    Returns
-    -------
-    The scene.
-    """
+    """Put a coat into the frame of the whole picture."""
     bounds = side_bounds(plan.side.outline)
     scale = (width_px - _GUTTER_PX - _EDGE_PX) / (bounds.right_m - bounds.left_m)
     shown = layer_named(plan, layer)
-    frame = Frame(bounds, scale, _GUTTER_PX, 0.0, plan.side.side == "right")
+    frame = VehicleFrame(bounds, scale, _GUTTER_PX, 0.0, plan.side.side == "right")
     prefix = f"p{plan.id}-{layer}{coat}{'g' if grey else ''}"
     scene = Scene(plan, shown, coat_numbered(shown, coat), frame, tones(grey=grey), prefix)
     top = _HEAD_ROOM_PX + ruler_height(scene)
-    moved = Frame(bounds, scale, _GUTTER_PX, top, frame.mirrored)
+    moved = VehicleFrame(bounds, scale, _GUTTER_PX, top, frame.mirrored)
     return Scene(plan, shown, scene.coat, moved, scene.palette, prefix)
 
 
 def definitions(scene: Scene) -> str:
-    """Write every pattern and symbol a picture uses.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    The defs element.
-    """
+    """Write every pattern and symbol a picture uses."""
     return element(
         "defs",
         masked_pattern(scene.prefix, scene.palette),
@@ -210,17 +146,7 @@ def definitions(scene: Scene) -> str:
 
 
 def side_shapes(scene: Scene) -> str:
-    """Draw the side with sections, ways, joins, refills and plates.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw the side with sections, ways, joins, refills and plates."""
     return (
         body(scene)
         + sections(scene)
@@ -281,50 +207,16 @@ def _head(scene: Scene) -> str:
     """Head, what it is about, and the watermark."""
     plan, palette = scene.plan, scene.palette
     right_px = scene.frame.right_px
-    text = f"{plan.inputs.job} | {plan.side.shape}, {plan.side.side} side | {amount_of(scene.coat)} | plan {plan.id}"
+    text = about_text(plan, scene.words, amount_of(scene.coat, scene.words))
     parts = [
         label(title_of(scene), (_EDGE_PX, 34), HEAD_PX, palette.ink, font_weight="700"),
         label(shorten(text, right_px - _EDGE_PX, TEXT_PX), (_EDGE_PX, 58), TEXT_PX, palette.ink),
     ]
     if plan.inputs.invented:
-        parts.append(watermark(scene.palette.ink, right_px))
+        parts.append(watermark(scene.palette.ink, right_px, scene.words))
     return "".join(parts)
 
 
-def watermark(tone: str, right_px: float) -> str:
-    """Draw the frame that says that the data are invented.
-
-    Parameters
-    ----------
-    tone
-        Colour.
-    right_px
-        Right edge [px].
-
-    Returns
-    -------
-    Markup, 10 to 38 px from the top.
-    """
-    wide = text_width(INVENTED, TEXT_PX, bold=True) + 24
-    box = element(
-        "rect", x=right_px - wide, y=10, width=wide, height=28, rx=4, fill="none", stroke=tone, stroke_width=2
-    )
-    text = label(
-        INVENTED, (right_px - wide / 2, 29.5), TEXT_PX, tone, font_weight="700", text_anchor="middle"
-    )
-    return box + text
-
-
 def all_coats(plan: Plan) -> tuple[tuple[Layer, Coat], ...]:
-    """Every coat of a plan in the order of work.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    Layer and coat.
-    """
+    """Every coat of a plan in the order of work."""
     return tuple((layer, coat) for layer in plan.layers for coat in layer.coats)

@@ -23,21 +23,7 @@ _Edge = tuple[Point, Point]
 
 
 def fade(scene: Scene, panel: SidePanel, planned: PlannedPanel) -> str:
-    """Draw a fading panel.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    panel
-        The panel on the side.
-    planned
-        The same panel in the plan.
-
-    Returns
-    -------
-    Markup: dots of a few sizes, clipped to the panel; none where the fade has run out.
-    """
+    """Draw a fading panel."""
     frame = scene.frame
     clip = f"{scene.prefix}-fade-{panel.id}"
     sizes: dict[int, list[Point]] = {}
@@ -59,22 +45,7 @@ def fade(scene: Scene, panel: SidePanel, planned: PlannedPanel) -> str:
 
 
 def fade_weights(scene: Scene, panel: SidePanel, planned: PlannedPanel) -> tuple[tuple[Point, float], ...]:
-    """How much of the layer is left on a fading panel, dot by dot.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    panel
-        The panel on the side.
-    planned
-        The same panel in the plan.
-
-    Returns
-    -------
-    Place of each dot [px] and a share: 1 at the nearest panel that carries the layer in full, 0 a fade farther;
-    1 everywhere where no panel carries it in full.
-    """
+    """How much of the layer is left on a fading panel, dot by dot."""
     frame = scene.frame
     outline = frame.all(panel.rings[0])
     left, right = min(x for x, _ in outline), max(x for x, _ in outline)
@@ -90,17 +61,7 @@ def fade_weights(scene: Scene, panel: SidePanel, planned: PlannedPanel) -> tuple
 
 
 def full_ends(scene: Scene) -> Point | None:
-    """Where the panels that carry the layer in full begin and end along the picture.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Left and right end [px]; None when no panel carries it in full.
-    """
+    """Where the panels that carry the layer in full begin and end along the picture."""
     places = [x for ring in _full_rings(scene) for x, _ in ring]
     return (min(places), max(places)) if places else None
 
@@ -149,41 +110,19 @@ _BAR_PX = 12.0
 
 
 def reach_height(scene: Scene) -> float:
-    """Height of the bars.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Height [px].
-    """
+    """Height of the bars."""
     return ROW_PX * len(scene.plan.layers) + 8
 
 
 def reach(scene: Scene, top_px: float) -> str:
-    """Draw how far each layer reaches.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    top_px
-        Upper edge [px].
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw how far each layer reaches."""
     rows = []
     for index, layer in enumerate(scene.plan.layers):
         y = top_px + ROW_PX * index + 4
         here = layer.name == scene.layer.name
         rows.append(
             label(
-                layer.name,
+                scene.words.word("short_layer", layer.name),
                 (scene.frame.left_px - 10, y + _BAR_PX),
                 SMALLEST_PX,
                 scene.palette.ink,
@@ -223,19 +162,7 @@ def _bar(scene: Scene, y: float) -> str:
 
 
 def layer_ends(scene: Scene, layer: Layer) -> Point | None:
-    """Where a layer begins and ends along the picture.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    layer
-        A layer of its plan.
-
-    Returns
-    -------
-    Left and right end [px], or None when it has no section.
-    """
+    """Where a layer begins and ends along the picture."""
     places = [
         scene.frame.across(x)
         for coat in layer.coats

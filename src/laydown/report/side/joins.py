@@ -16,21 +16,7 @@ _DASH_PX = 22.0
 
 
 def join_line(side: PlannedSide, coat: Coat, join: Join) -> tuple[Point, ...]:
-    """Where a join runs on the side.
-
-    Parameters
-    ----------
-    side
-        The planned side.
-    coat
-        The coat the join belongs to.
-    join
-        The join.
-
-    Returns
-    -------
-    Polyline from bottom to top [m]: along the gap where it lies in one, else straight.
-    """
+    """Where a join runs on the side."""
     gap = cut_near(side.outline, join.feature, join.x_m) if join.kind == "gap" else ()
     if gap:
         return gap
@@ -59,35 +45,19 @@ def _reach(side: PlannedSide, coat: Coat, join: Join) -> tuple[float, float]:
 
 
 def join_mark(points: tuple[Point, ...], state: str, palette: Tones, width: float = JOIN_PX) -> str:
-    """Draw a join through points on the picture.
-
-    Parameters
-    ----------
-    points
-        At least two points [px].
-    state
-        "wet", "hurry" or "late".
-    palette
-        Tones of the picture.
-    width
-        Width of the bar [px].
-
-    Returns
-    -------
-    Markup: a white casing and the bar over it.
-    """
-    line = zigzag(points, width / JOIN_PX) if state == "late" else points
+    """Draw a join through points on the picture."""
+    line = zigzag(points, width / JOIN_PX) if state == "dry" else points
     data = track(line)
     casing = element(
         "path", d=data, fill="none", stroke="#FFFFFF", stroke_width=width + 4, stroke_linejoin="round"
     )
-    dashes = _dashes(points) if state == "hurry" else None
+    dashes = _dashes(points) if state == "tight" else None
     bar = element(
         "path",
         d=data,
         fill="none",
         stroke=join_tone(state, palette),
-        stroke_width=width if state != "late" else width * 0.8,
+        stroke_width=width if state != "dry" else width * 0.8,
         stroke_dasharray=dashes,
         stroke_linejoin="miter",
         data_state=state,
@@ -109,19 +79,7 @@ def _length(points: tuple[Point, ...]) -> float:
 
 
 def zigzag(points: tuple[Point, ...], scale: float = 1.0) -> tuple[Point, ...]:
-    """Bend a polyline into a zigzag about itself.
-
-    Parameters
-    ----------
-    points
-        At least two points [px].
-    scale
-        Size of its swings; 1 on a screen.
-
-    Returns
-    -------
-    Points alternately left and right of the line, one every 4.5 px at scale 1.
-    """
+    """Bend a polyline into a zigzag about itself."""
     length = _length(points)
     count = max(3, round(length / (_STEP_PX * scale / 2)))
     result: list[Point] = []

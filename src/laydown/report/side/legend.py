@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from laydown.report.kit.coat_scene import Scene, extent_of
 from laydown.report.kit.signs import plate, sign
-from laydown.report.kit.style import JOIN_WORDS, SMALLEST_PX
+from laydown.report.kit.style import JOIN_STATES, SMALLEST_PX
 from laydown.report.kit.svg import element, label
 from laydown.report.kit.text_width import text_width
 from laydown.report.side.joins import join_mark
@@ -15,18 +15,8 @@ _AIR_PX = 15.0
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
-    """What a legend has to explain beside order, start, joins and masked parts.
-
-    Attributes
-    ----------
-    way, refills, steps, fades
-        Whether there are ways of the gun, refills, steps and fading panels.
-    row_px
-        Height of a row [px].
-    short
-        Whether words are as short as can be.
-    """
+class LegendNeeds:
+    """What a legend has to explain beside order, start, joins and masked parts."""
 
     way: bool
     refills: bool
@@ -36,19 +26,9 @@ class Shown:
     short: bool = False
 
 
-def shown_in(scene: Scene) -> Shown:
-    """Say what a picture shows.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    What its legend has to explain.
-    """
-    return Shown(
+def shown_in(scene: Scene) -> LegendNeeds:
+    """Say what a picture shows."""
+    return LegendNeeds(
         way=not scene.plain,
         refills=bool(scene.coat.refills),
         steps=any(section.needs_step for section in scene.coat.sections),
@@ -59,44 +39,16 @@ def shown_in(scene: Scene) -> Shown:
 _Drawer = Callable[[float, float], str]
 
 
-def legend_height(scene: Scene, width_px: float, shown: Shown | None = None) -> float:
-    """Height of the legend.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    width_px
-        Room there is [px].
-    shown
-        What is explained; None: what the scene shows.
-
-    Returns
-    -------
-    Height [px].
-    """
+def legend_height(scene: Scene, width_px: float, shown: LegendNeeds | None = None) -> float:
+    """Height that the legend takes for what it shows [px]."""
     kind = shown or shown_in(scene)
     return kind.row_px * len(_rows(scene, width_px, kind))
 
 
-def legend(scene: Scene, top_px: float, left_px: float, width_px: float, shown: Shown | None = None) -> str:
-    """Draw the legend.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    shown
-        What is explained; None: what the scene shows.
-    top_px, left_px
-        Upper left corner [px].
-    width_px
-        Room there is [px].
-
-    Returns
-    -------
-    Markup.
-    """
+def legend(
+    scene: Scene, top_px: float, left_px: float, width_px: float, shown: LegendNeeds | None = None
+) -> str:
+    """Draw the legend."""
     shapes = []
     kind = shown or shown_in(scene)
     for index, row in enumerate(_rows(scene, width_px, kind)):
@@ -114,7 +66,7 @@ def _width(text: str) -> float:
     return _SIGN_PX + 4 + text_width(text, SMALLEST_PX) + _AIR_PX
 
 
-def _rows(scene: Scene, width_px: float, shown: Shown) -> list[list[tuple[_Drawer, str]]]:
+def _rows(scene: Scene, width_px: float, shown: LegendNeeds) -> list[list[tuple[_Drawer, str]]]:
     """Entries broken into rows."""
     rows: list[list[tuple[_Drawer, str]]] = [[]]
     used = 0.0
@@ -127,31 +79,33 @@ def _rows(scene: Scene, width_px: float, shown: Shown) -> list[list[tuple[_Drawe
     return rows
 
 
-def _entries(scene: Scene, shown: Shown) -> list[tuple[_Drawer, str]]:
+def _entries(scene: Scene, shown: LegendNeeds) -> list[tuple[_Drawer, str]]:
     """What the picture shows; the three states of a join always."""
     palette, prefix = scene.palette, scene.prefix
     entries: list[tuple[_Drawer, str]] = [
-        (lambda x, y: plate("1", (x, y), 24, palette), "order" if shown.short else "order of work"),
-        (lambda x, y: sign(prefix, "flag", (x - 5, y + 9), 52), "start"),
+        (lambda x, y: plate("1", (x, y), 24, palette), _text("order", scene, shown)),
+        (lambda x, y: sign(prefix, "flag", (x - 5, y + 9), 52), _text("start", scene, shown)),
     ]
     if shown.way:
-        entries.append((lambda x, y: _line(x, y, palette.muted), "way of the gun, not every stroke"))
-    entries += [
-        (_mark(scene, state), text.split(":")[0] if shown.short else text)
-        for state, text in JOIN_WORDS.items()
-    ]
+        entries.append((lambda x, y: _line(x, y, palette.muted), _text("way", scene, shown)))
+    entries += [(_mark(scene, state), _text(state, scene, shown)) for state in JOIN_STATES]
     if shown.refills:
-        entries.append(
-            (lambda x, y: sign(prefix, "cup", (x, y), 44), "fill" if shown.short else "fill the cup")
-        )
+        entries.append((lambda x, y: sign(prefix, "cup", (x, y), 44), _text("fill", scene, shown)))
     if shown.steps:
-        entries.append(
-            (lambda x, y: sign(prefix, "step", (x, y), 44), "step" if shown.short else "stand on a step")
-        )
+        entries.append((lambda x, y: sign(prefix, "step", (x, y), 44), _text("step", scene, shown)))
     if shown.fades:
-        entries.append((lambda x, y: _fading(x, y, scene.tints[2]), "fades out"))
-    entries.append((lambda x, y: _patch(x, y, f"url(#{prefix}-masked)", palette.ink), "masked"))
+        entries.append((lambda x, y: _fading(x, y, scene.tints[2]), _text("fades", scene, shown)))
+    entries.append(
+        (lambda x, y: _patch(x, y, f"url(#{prefix}-masked)", palette.ink), _text("masked", scene, shown))
+    )
     return entries
+
+
+def _text(name: str, scene: Scene, shown: LegendNeeds) -> str:
+    """Text of an entry, shorter where room is."""
+    if shown.short:
+        return scene.words.say(f"legend-short.{name}")
+    return scene.words.say(f"legend.{name}")
 
 
 def _mark(scene: Scene, state: str) -> _Drawer:

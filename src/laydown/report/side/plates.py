@@ -20,18 +20,7 @@ _Cells = set[tuple[int, int]]
 
 
 def plate_places(scene: Scene) -> dict[int, Point]:
-    """Find the middle of each section's plate.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Place by order of the section [px]: in its panels where there is room, else on the glass above, else over
-    or under the side.
-    """
+    """Find the middle of each section's plate."""
     taken = _occupied(scene)
     half = plate_edge(scene) / 2 + _AIR_PX * scene.signs
     places: dict[int, Point] = {}
@@ -43,34 +32,12 @@ def plate_places(scene: Scene) -> dict[int, Point]:
 
 
 def plate_edge(scene: Scene) -> float:
-    """Edge of a plate.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Edge [px].
-    """
+    """Outline that parts a plate from what lies under it."""
     return PLATE_PX * scene.signs
 
 
 def step_places(scene: Scene, plates: dict[int, Point]) -> dict[int, Point]:
-    """Find the place of every step: on the floor before its section, beside wheels, plates and other steps.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    plates
-        Middles of the plates [px].
-
-    Returns
-    -------
-    Middle of the sign by order of the section [px].
-    """
+    """Find the place of every step: on the floor before its section, beside wheels, plates and other steps."""
     frame = scene.frame
     y = frame.bottom_px - 13 * scene.signs
     room = 16 * scene.signs
@@ -95,21 +62,7 @@ def step_places(scene: Scene, plates: dict[int, Point]) -> dict[int, Point]:
 
 
 def leader(scene: Scene, section: Section, place: Point) -> tuple[Point, ...]:
-    """Line that leads from a plate beside its section into it.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    section
-        The section.
-    place
-        Middle of its plate [px].
-
-    Returns
-    -------
-    Two points [px]; none where the plate stands on its section.
-    """
+    """Line that leads from a plate beside its section into it."""
     ground = _Ground(scene, section)
     half = plate_edge(scene) / 2
     if ground.cost(place, half * 0.5) == 0.0:

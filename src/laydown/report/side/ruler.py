@@ -10,9 +10,11 @@ from laydown.report.kit.svg import element, label, track
 from laydown.report.kit.text_width import text_width
 from laydown.report.side.joins import join_mark
 from laydown.schema.coat import Coat, Join, Layer
+from laydown.schema.message import Name, Range
 from laydown.schema.side import Point
 from laydown.unit_table import FOOT_M
-from laydown.units import System, show
+from laydown.units import System
+from laydown.words.show import Words
 
 METRES_PX = 36.0
 """Height of the scale with the air around it [px]."""
@@ -23,22 +25,12 @@ _STEPS: dict[System, tuple[float, int, str]] = {"metric": (1.0, 1, "m"), "us": (
 
 
 def metres(scene: Scene) -> str:
-    """Draw a tick with its metre, or every second foot, along the ground line.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw a tick with its metre, or every second foot, along the ground line."""
     frame = scene.frame
     top = frame.bottom_px
     shapes = []
-    step_m, counted, unit = _STEPS[scene.system]
-    zero = f"0 {unit}, middle of the front wheel"
+    step_m, counted, unit = _STEPS[scene.words.system]
+    zero = scene.words.say("ruler-zero", zero=Name(f"0 {unit}"))
     zero_half = text_width(zero, SMALLEST_PX) / 2 + 8
     for step in range(ceil(frame.bounds.left_m / step_m), floor(frame.bounds.right_m / step_m) + 1):
         x = frame.across(step * step_m)
@@ -55,98 +47,53 @@ def metres(scene: Scene) -> str:
 
 
 _NOTE_PX = 18.0
-_RANGE = "9 of 10"
-_KINDS = {
-    "gap": "gap",
-    "arch": "arch",
-    "pillar": "pillar",
-    "moulding": "moulding",
-    "body_line": "body line",
-    "open": "open panel",
-}
 
 
 def notes_height(scene: Scene) -> float:
-    """Height of the notes.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Height [px].
-    """
+    """Height that the notes below the ruler take [px]."""
     lines = max((len(lines) for _, lines in note_texts(scene)), default=0)
     return _NOTE_PX * lines + 10 if lines else 4
 
 
-def note_texts(scene: Scene) -> tuple[tuple[float, tuple[str, ...]], ...]:
-    """What is written under the ruler for each join of the coat.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Place along the picture [px] and lines of text, from left to right.
-    """
+def note_texts(scene: Scene) -> tuple[tuple[float, tuple[tuple[str, bool], ...]], ...]:
+    """What is written under the ruler for each join of the coat, and which lines weigh."""
+    words = scene.words
     fills = {refill.after_section: refill.fill_g for refill in scene.coat.refills}
     found = []
     for join in scene.coat.joins:
-        lines = [*spare_lines(join)]
+        first, second = margin_lines(join, words)
+        lines = [(first, True), (second, False)]
         if join.kind != "gap":
-            lines.append(f"{_KINDS[join.kind]}, {show(round(join.x_m, 2), 'x_m', scene.system)}")
+            place = words.say("ruler-place", feature_kind=join.kind, x_m=round(join.x_m, 2))
+            lines.append((place, False))
         if join.between[0] in fills:
-            lines.append(f"fill {show(round(fills[join.between[0]]), 'fill_g')}")
+            lines.append((words.say("ruler-fill", fill_g=round(fills[join.between[0]])), True))
         found.append((scene.frame.across(join.x_m), tuple(lines)))
     return tuple(sorted(found))
 
 
-def spare_lines(join: Join) -> tuple[str, str]:
-    """Say how much time is spare at a join, and in which range.
-
-    Parameters
-    ----------
-    join
-        The join.
-
-    Returns
-    -------
-    Such as ("9 s spare", "3 to 16 s") or ("180 s too late", "81 to 245 s late"); a range on both sides of
-    nought keeps its signs.
-    """
-    spare, low, high = (round(value) for value in (join.spare_s.value, join.spare_s.low, join.spare_s.high))
-    head = f"{spare} s spare" if spare >= 0 else f"{-spare} s too late"
+def margin_lines(join: Join, words: Words) -> tuple[str, str]:
+    """Say how much time is spare at a join, and in which range."""
+    margin, low, high = (
+        round(value) for value in (join.margin_s.value, join.margin_s.low, join.margin_s.high)
+    )
+    head = (
+        words.say("ruler-margin", margin_s=margin) if margin >= 0 else words.say("ruler-late", late_s=-margin)
+    )
     if high < 0:
-        return head, f"{-high} to {-low} s late"
-    return head, f"{low} to {high} s".replace("-", "\N{MINUS SIGN}")
+        return head, words.say("ruler-late-range", late_s=Range(-high, -low))
+    return head, words.say("ruler-range", margin_s=Range(low, high)).replace("-", "\N{MINUS SIGN}")
 
 
 def notes(scene: Scene, top: float) -> str:
-    """Write the spare time of each join, side by side without touching.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    top
-        Upper edge [px].
-
-    Returns
-    -------
-    Markup.
-    """
+    """Write the margin of each join, side by side without touching."""
     texts = note_texts(scene)
-    widths = [max(text_width(line, SMALLEST_PX, bold=True) for line in lines) + 16 for _, lines in texts]
+    widths = [max(text_width(line, SMALLEST_PX, bold=True) for line, _ in lines) + 16 for _, lines in texts]
     room = (scene.frame.left_px, scene.frame.right_px)
     middles = spread([place for place, _ in texts], widths, room)
     shapes = [
         label(
-            _RANGE,
+            scene.words.say("nine-of-ten"),
             (scene.frame.left_px - 10, top + 20 + _NOTE_PX),
             SMALLEST_PX,
             scene.palette.ink,
@@ -165,31 +112,15 @@ def notes(scene: Scene, top: float) -> str:
                     fill="none",
                 )
             )
-        for index, line in enumerate(lines):
-            weight = "700" if index == 0 or line.startswith("fill") else "400"
+        for index, (line, is_heavy) in enumerate(lines):
+            weight = "700" if is_heavy else "400"
             at = (middle, top + 20 + _NOTE_PX * index)
             shapes.append(haloed(line, at, scene, text_anchor="middle", font_weight=weight))
     return "".join(shapes)
 
 
 def haloed(text: str, at: Point, scene: Scene, **more: str) -> str:
-    """Write a text with a rim of paper, so that a line behind it does not cross it.
-
-    Parameters
-    ----------
-    text
-        One line.
-    at
-        Start of the baseline, or its middle [px].
-    scene
-        What is shown.
-    **more
-        Further attributes.
-
-    Returns
-    -------
-    A text element.
-    """
+    """Write a text with a rim of paper, so that a line behind it does not cross it."""
     return label(
         text,
         at,
@@ -211,34 +142,12 @@ _SAME_M = 0.02
 
 
 def ruler_height(scene: Scene) -> float:
-    """Height of the ruler with its notes.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Height [px].
-    """
+    """Height of the ruler with its notes."""
     return ROW_PX * len(scene.layer.coats) + notes_height(scene)
 
 
 def ruler(scene: Scene, top_px: float) -> str:
-    """Draw the ruler.
-
-    Parameters
-    ----------
-    scene
-        What is shown; all coats of its layer get a line.
-    top_px
-        Upper edge [px].
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw the ruler."""
     rows = {coat.number: top_px + ROW_PX * (index + 0.5) for index, coat in enumerate(scene.layer.coats)}
     ties = "".join(
         _ties(scene, coats, ends)
@@ -250,32 +159,12 @@ def ruler(scene: Scene, top_px: float) -> str:
 
 
 def plain_ruler_height(layer: Layer) -> float:
-    """Height of the ruler without notes.
-
-    Parameters
-    ----------
-    layer
-        The layer whose coats get a line.
-
-    Returns
-    -------
-    Height [px].
-    """
+    """Height of the ruler without notes."""
     return _PLAIN_ROW_PX * len(layer.coats) + 4
 
 
 def plain_ruler(scene: Scene) -> str:
-    """Draw the ruler from the upper edge, without notes and with short names.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Draw the ruler from the upper edge, without notes and with short names."""
     rows = [_PLAIN_ROW_PX * (index + 0.5) for index in range(len(scene.layer.coats))]
     lines = [_line(scene, coat, y, short=True) for coat, y in zip(scene.layer.coats, rows, strict=True)]
     ties = [
@@ -290,8 +179,7 @@ def _line(scene: Scene, coat: Coat, y: float, *, short: bool = False) -> str:
     frame, palette = scene.frame, scene.palette
     here = coat.number == scene.coat.number and not short
     reach = 7 if short else 9
-    full = "control" if coat.part == "control" else f"coat {coat.number}"
-    name = full.removeprefix("coat ").replace("control", "C") if short else full
+    name = _name(coat, scene.words, short=short)
     ends = sorted(frame.across(x) for row in coat.sections for x in (row.x_from_m, row.x_to_m))
     shapes = [
         label(
@@ -320,20 +208,15 @@ def _line(scene: Scene, coat: Coat, y: float, *, short: bool = False) -> str:
     return element("g", *shapes, data_ruler=f"{scene.layer.name}.{coat.number}")
 
 
+def _name(coat: Coat, words: Words, *, short: bool) -> str:
+    """Name of a coat at its line."""
+    if coat.part == "drop":
+        return words.say("drop-letter" if short else "drop")
+    return str(coat.number) if short else words.say("coat-number", number=coat.number)
+
+
 def refill_places(scene: Scene, coat: Coat) -> tuple[float, ...]:
-    """Where the cup is filled in a coat.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    coat
-        A coat of its layer.
-
-    Returns
-    -------
-    Places along the picture [px]: the join after the section, else the end of the section.
-    """
+    """Where the cup is filled in a coat."""
     places = []
     for refill in coat.refills:
         joins = [join for join in coat.joins if join.between[0] == refill.after_section]
@@ -364,7 +247,7 @@ def _may_repeat(join: Join, later: Join) -> bool:
 def _tie(scene: Scene, joins: tuple[Join, Join], rows: Point) -> str:
     """One hair and its distance."""
     a, b = (scene.frame.across(join.x_m) for join in joins)
-    text = show(round(abs(joins[0].x_m - joins[1].x_m), 2), "moved_m", scene.system)
+    text = scene.words.amount(round(abs(joins[0].x_m - joins[1].x_m), 2), "moved_m")
     hair = element(
         "path",
         d=track([(a, rows[0] + 9), (b, rows[1] - 9)]),

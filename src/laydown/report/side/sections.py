@@ -25,17 +25,7 @@ _PARTS = 6
 
 
 def ways(scene: Scene) -> str:
-    """Draw the way of the gun through every section.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup: thin lines that end in an arrow in each section; none on a sketch.
-    """
+    """Draw the way of the gun through every section."""
     shapes = []
     tone = scene.palette.muted
     for section in () if scene.plain else scene.coat.sections:
@@ -49,17 +39,7 @@ def ways(scene: Scene) -> str:
 
 
 def starts(scene: Scene) -> str:
-    """Mark where the sections after the first one start; the flag marks the first.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup: open dots, to be laid over the joins.
-    """
+    """Mark where the sections after the first one start; the flag marks the first."""
     return "".join(
         _start(drawn[0][0], scene)
         for section in scene.coat.sections[1:]
@@ -68,17 +48,7 @@ def starts(scene: Scene) -> str:
 
 
 def start_place(scene: Scene) -> Point:
-    """Find the foot of the flag.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    First point of the first drawn way, else where the coat starts [px].
-    """
+    """Find the foot of the flag."""
     for section in scene.coat.sections[:1]:
         for way in section_ways(scene, section):
             return way[0]
@@ -86,19 +56,7 @@ def start_place(scene: Scene) -> Point:
 
 
 def section_ways(scene: Scene, section: Section) -> tuple[tuple[Point, ...], ...]:
-    """Lines of a section as they are drawn.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-    section
-        One of its sections.
-
-    Returns
-    -------
-    Lines [px], thinned and kept on the panels; scraps shorter than 0.2 m are left out but for the first line.
-    """
+    """Lines of a section as they are drawn."""
     rings = [ring for panel in panels_of(scene, section) for ring in panel.rings]
     pitch_m = PITCH_PX * scene.signs / scene.frame.scale
     found: list[tuple[Point, ...]] = []
@@ -109,19 +67,7 @@ def section_ways(scene: Scene, section: Section) -> tuple[tuple[Point, ...], ...
 
 
 def kept_on(way: tuple[Point, ...], rings: list[Ring]) -> tuple[Point, ...]:
-    """Move strokes whose middle lies beside the paint, as at an edge, onto it.
-
-    Parameters
-    ----------
-    way
-        Strokes to and fro, two points each [m].
-    rings
-        Outlines of the painted panels; none leaves the way as it is.
-
-    Returns
-    -------
-    The way; a stroke that was moved follows the edge in short parts.
-    """
+    """Move strokes whose middle lies beside the paint, as at an edge, onto it."""
     if not rings or len(way) % 2:
         return way
     found: list[Point] = []
@@ -148,19 +94,7 @@ def _on_paint(spans: tuple[Point, ...], y: float) -> float:
 
 
 def fewer_strokes(points: tuple[Point, ...], pitch: float) -> tuple[Point, ...]:
-    """Draw only every third, fifth ... stroke of a way whose strokes lie too close to be told apart.
-
-    Parameters
-    ----------
-    points
-        A way of strokes to and fro, two points each; any other way stays as it is.
-    pitch
-        Least distance of two drawn strokes, in the unit of the points.
-
-    Returns
-    -------
-    The first stroke, the last one, and as many between them as leave room; turns keep their side.
-    """
+    """Draw only every third, fifth ... stroke of a way whose strokes lie too close to be told apart."""
     count = len(points) // 2
     if len(points) % 2 or count < 4:
         return points
@@ -176,17 +110,7 @@ def fewer_strokes(points: tuple[Point, ...], pitch: float) -> tuple[Point, ...]:
 
 
 def way_points(scene: Scene) -> tuple[Point, ...]:
-    """Points every few pixels along every drawn way; a plate keeps clear of them.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Points [px].
-    """
+    """Points every few pixels along every drawn way; a plate keeps clear of them."""
     found: list[Point] = []
     for section in () if scene.plain else scene.coat.sections:
         for way in section_ways(scene, section):
@@ -249,17 +173,7 @@ _FAR_M = 50.0
 
 
 def sections(scene: Scene) -> str:
-    """Tint every section.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup: the panels of each section, clipped where two sections share a panel.
-    """
+    """Tint every section."""
     return "".join(
         _tinted(scene, section, panel)
         for section in scene.coat.sections
@@ -311,15 +225,5 @@ def _end(scene: Scene, section: Section, x_m: float, far_m: float) -> tuple[Poin
 
 
 def flag(scene: Scene) -> str:
-    """Plant the flag where the coat starts.
-
-    Parameters
-    ----------
-    scene
-        What is shown.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Plant the flag where the coat starts."""
     return sign(scene.prefix, "flag", start_place(scene), 60 * scene.signs)

@@ -1,1 +1,1 @@
-"""To be said."""
+"""The plan and its parts as plain text."""

@@ -3,116 +3,114 @@
 from laydown.report.kit.coat_scene import coat_parts
 from laydown.report.text.lines import columns, fit, paragraph
 from laydown.schema.coat import Coat, Join, Layer, Section
+from laydown.schema.message import Name
 from laydown.schema.plan import Plan
-from laydown.units import System, show
 from laydown.words.gun import gun_text
-from laydown.words.numbers import MARKS, spread_text
+from laydown.words.numbers import MARKS, plural, spread_text
+from laydown.words.show import Words
 
 _Rows = tuple[str, ...]
 
 _FIXED = 26
 _LEAST_ROOM = 7
 _SAME_COUNT = 0.01
-_HEAD = f"{'join to next':21}spare (9 of 10)"
+_JOIN = 21
 
 
-def plan_room(plan: Plan, system: System, width: int) -> int:
-    """Width that is left for names of panels, so that all tables of a plan stand under each other.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    system
-        How figures are shown.
-    width
-        Columns there are.
-
-    Returns
-    -------
-    Columns.
-    """
+def plan_room(plan: Plan, words: Words, width: int) -> int:
+    """Width that is left for names of panels, so that all tables of a plan stand under each other."""
     ends = [
-        len(_end(coat, section, system))
+        len(_end(coat, section, words))
         for layer in plan.layers
         for coat in layer.coats
         for section in coat.sections
     ]
-    ends += [len(_HEAD) for layer in plan.layers if any(coat.joins for coat in layer.coats)]
+    ends += [len(_head(words)) for layer in plan.layers if any(coat.joins for coat in layer.coats)]
     return max(_LEAST_ROOM, width - _FIXED - max(ends, default=0))
 
 
-def layer_lines(layer: Layer, room: int, system: System, width: int) -> list[str]:
-    """Write one layer.
+def _head(words: Words) -> str:
+    """Head of the joins."""
+    return f"{words.say('coat-join'):{_JOIN}}{words.say('coat-margin')}"
 
-    Parameters
-    ----------
-    layer
-        The layer.
-    room
-        Width for names of panels.
-    system
-        How figures are shown.
-    width
-        Columns there are.
 
-    Returns
-    -------
-    Lines; coats that are worked alike share their rows.
-    """
-    panel = show(layer.panel_c.value, "panel_c", system)
-    head = f"{layer.name.upper():8} {_count(layer)}   {layer.product}   panel {panel}"
+def layer_lines(layer: Layer, room: int, words: Words, width: int) -> list[str]:
+    """Write one layer."""
+    panel = words.say("coat-panel", panel_c=layer.panel_c.value)
+    name = words.word("short_layer", layer.name).upper()
+    head = f"{name:8} {_count(layer, words)}   {layer.product}   {panel}"
     lines = [fit(head, width).rstrip()]
-    lines += paragraph("  gun    ", gun_text(layer.coats, system).replace(" | ", "; "), width)
+    gun = gun_text(layer.coats, words).replace(" | ", "; ")
+    lines += paragraph(f"  {words.say('coat-gun'):6} ", gun, width)
     groups: dict[_Rows, list[Coat]] = {}
     for coat in layer.coats:
-        rows = tuple(_coat(coat, room, system, width, clear=layer.name == "clear"))
-        groups.setdefault((coat_parts(coat), *rows), []).append(coat)
+        rows = tuple(_coat(coat, room, words, width, clear=layer.name == "clear"))
+        groups.setdefault((coat_parts(coat, words), *rows), []).append(coat)
     for block, coats in groups.items():
-        lines += [f" {_names(coats)}   {block[0]}{_counting(coats[0])}", *block[1:]]
+        lines += [f" {_names(coats, words)}   {block[0]}{_counting(coats[0], words)}", *block[1:]]
     return lines
 
 
-def _count(layer: Layer) -> str:
+def _count(layer: Layer, words: Words) -> str:
     """How many coats, and for how many they count where passes make it differ."""
-    plain = [coat for coat in layer.coats if coat.part != "control"]
-    control = " + control" if len(plain) < len(layer.coats) else ""
+    plain = [coat for coat in layer.coats if coat.part != "drop"]
     total = sum(coat.counts for coat in plain)
-    counting = "" if abs(total - len(plain)) < _SAME_COUNT else f", counting {total:g}"
-    return f"{len(plain)} coat{'' if len(plain) == 1 else 's'}{counting}{control}"
+    count = len(plain)
+    if abs(total - count) < _SAME_COUNT:
+        told = words.say("coats", count=plural(count), coats=count)
+    else:
+        told = words.say("coats-counting", count=count, total=total)
+    return words.say("coats-and-drop", coats=Name(told)) if count < len(layer.coats) else told
 
 
-def _counting(coat: Coat) -> str:
+def _counting(coat: Coat, words: Words) -> str:
     """For how much a coat counts where it is not one."""
-    return "" if abs(coat.counts - 1.0) < _SAME_COUNT else f", counts {coat.counts:g}"
+    return "" if abs(coat.counts - 1.0) < _SAME_COUNT else words.say("coat-counts", coats=coat.counts)
 
 
-def _names(coats: list[Coat]) -> str:
+def _names(coats: list[Coat], words: Words) -> str:
     """Name the coats of one block."""
-    names = ["control" if coat.part == "control" else str(coat.number) for coat in coats]
-    return f"{'coat' if len(names) == 1 else 'coats'} {', '.join(names)}"
+    names = tuple(Name(words.say("drop") if coat.part == "drop" else str(coat.number)) for coat in coats)
+    return words.say("coats-named", count=len(names), names=names)
 
 
-def _coat(coat: Coat, room: int, system: System, width: int, *, clear: bool) -> list[str]:
+def _coat(coat: Coat, room: int, words: Words, width: int, *, clear: bool) -> list[str]:
     """Rows of one coat."""
-    last = [_end(coat, section, system) for section in coat.sections]
-    head = _row(("sec", "panel", "s", "g", "cup g"), _HEAD if coat.joins else "join to next", room)
+    last = [_end(coat, section, words) for section in coat.sections]
+    cells = tuple(words.say(f"coat-head.{name}") for name in ("section", "panel", "seconds", "grams", "cup"))
+    head = _row(cells, _head(words) if coat.joins else words.say("coat-join"), room)
     rows = [head] if coat.sections else []
     for section, end in zip(coat.sections, last, strict=True):
         names, *rest = _wrapped(section.panels, room)
         numbers = (f"{section.spray_s:.0f}", f"{section.sprayed_g:.0f}", f"{section.cup_g_after:.0f}")
         rows.append(_row((str(section.order), names, *numbers), end, room))
         rows += [" " * 5 + more for more in rest]
-    high = [str(section.order) for section in coat.sections if section.needs_step]
+    high = tuple(section.order for section in coat.sections if section.needs_step)
     if high:
-        rows += paragraph("  step   ", f"above reach in section {', '.join(high)}", width)
-    rows += paragraph("  start  ", f"{coat.start}, {coat.direction}; {_refills(coat, system)}", width)
+        rows += paragraph(
+            f"  {words.say('coat-step'):6} ", words.say("coat-above-reach", sections=high), width
+        )
+    start = words.say(
+        "coat-starts",
+        start=coat.start,
+        direction=coat.direction,
+        refills=Name(_refills(coat, words)),
+    )
+    rows += paragraph(f"  {words.say('coat-start'):6} ", start, width)
+    return rows + paragraph(f"  {words.say('coat-flash'):6} ", _flash(coat, words, clear=clear), width)
+
+
+def _flash(coat: Coat, words: Words, *, clear: bool) -> str:
+    """How long a coat flashes, and what is looked at before the next; clear is never asked."""
+    code = "coat-flashes" if clear else "coat-flashes-gloss" if coat.wet_next else "coat-flashes-matt"
     flash = coat.flash_s
-    ask = "" if clear else "   gloss gone? [ ]" if coat.wet_next else "   matt? [ ]"
-    span = f"{flash.low / 60:.0f}-{flash.high / 60:.0f}"
-    text = f"{flash.value / 60:.0f} min ({span})   edge open {spread_text(coat.open_s)}{ask}"
-    rows += paragraph("  flash  ", text, width)
-    return rows
+    return words.say(
+        code,
+        flash_s=flash.value,
+        low_s=flash.low,
+        high_s=flash.high,
+        open=Name(spread_text(coat.open_s, words)),
+    )
 
 
 def _wrapped(panels: tuple[str, ...], room: int) -> list[str]:
@@ -136,25 +134,26 @@ def _row(cells: tuple[str, ...], end: str, room: int) -> str:
     return f"{fixed}  {end}".rstrip()
 
 
-def _end(coat: Coat, section: Section, system: System) -> str:
+def _end(coat: Coat, section: Section, words: Words) -> str:
     """Join at the end of a section."""
     join = next((row for row in coat.joins if row.between[0] == section.order), None)
-    return "  end" if join is None else _join(join, system)
+    return f"  {words.say('coat-end')}" if join is None else _join(join, words)
 
 
-def _join(join: Join, system: System) -> str:
-    """One join: mark, word, place, spare time with interval."""
-    kind = join.kind.replace("_", " ")
-    place = f"{show(round(join.x_m, 2), 'x_m', system)} {kind}"
-    return f"{MARKS[join.state]} {join.state:5} {place:12.12} {spread_text(join.spare_s)}"
+def _join(join: Join, words: Words) -> str:
+    """One join: mark, word, place, margin with interval."""
+    place = words.say("coat-place", x_m=round(join.x_m, 2), feature_kind=join.kind)
+    margin = spread_text(join.margin_s, words)
+    return f"{MARKS[join.state]} {words.word('join', join.state):5} {place:12.12} {margin}"
 
 
-def _refills(coat: Coat, system: System) -> str:
+def _refills(coat: Coat, words: Words) -> str:
     """Refills of a coat in words."""
     if not coat.refills:
-        return "no refill in the coat"
+        return words.say("coat-no-refill")
     return ", ".join(
-        f"fill {show(round(row.fill_g), 'fill_g', system)} after section {row.after_section} "
-        f"({show(row.takes_s, 'takes_s', system)})"
+        words.say(
+            "coat-refill", fill_g=round(row.fill_g), after_section=row.after_section, takes_s=row.takes_s
+        )
         for row in coat.refills
     )

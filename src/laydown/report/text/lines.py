@@ -14,19 +14,7 @@ _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]")
 
 
 def fit(text: str, width: int) -> str:
-    """Fill or cut a text to a width.
-
-    Parameters
-    ----------
-    text
-        Any text; control characters become "?".
-    width
-        Columns there are, 3 or more.
-
-    Returns
-    -------
-    Text of exactly that width; one that was cut ends in "..".
-    """
+    """Fill or cut a text to a width."""
     shown = plain(text)
     if len(shown) <= width:
         return shown.ljust(width)
@@ -34,38 +22,12 @@ def fit(text: str, width: int) -> str:
 
 
 def plain(text: str) -> str:
-    """Replace control characters, so that a name from a file cannot move the cursor.
-
-    Parameters
-    ----------
-    text
-        Any text.
-
-    Returns
-    -------
-    A text of the same length in one line.
-    """
+    """Replace control characters, so that a name from a file cannot move the cursor."""
     return _CONTROL.sub("?", text)
 
 
 def paragraph(head: str, text: str, width: int, hang: int | None = None) -> list[str]:
-    """Break a text into lines behind a head; a number stays with its unit.
-
-    Parameters
-    ----------
-    head
-        Stands before the first line; the others are indented as far.
-    text
-        Any text.
-    width
-        Columns there are.
-    hang
-        Blanks before the further lines; None: as many as the head is long.
-
-    Returns
-    -------
-    Lines, at least one.
-    """
+    """Break a text into lines behind a head; a number stays with its unit."""
     glued = _AFTER_NUMBER.sub(_GLUE, plain(text))
     found = textwrap.wrap(
         glued,
@@ -78,18 +40,6 @@ def paragraph(head: str, text: str, width: int, hang: int | None = None) -> list
 
 
 def columns(cells: Iterable[tuple[str, int]], gap: int = 2) -> str:
-    """Set cells side by side.
-
-    Parameters
-    ----------
-    cells
-        Text and width of each; a negative width sets it to the right, where a number belongs.
-    gap
-        Blanks between two cells.
-
-    Returns
-    -------
-    One line without blanks at its end.
-    """
+    """Set cells side by side."""
     parts = [plain(text).rjust(-width) if width < 0 else fit(text, width) for text, width in cells]
     return (" " * gap).join(parts).rstrip()

@@ -3,70 +3,136 @@
 import re
 from itertools import groupby
 
-from laydown.report.side.coat import INVENTED
+from laydown.report.kit.chart import invented
 from laydown.report.text.coats import layer_lines, plan_room
 from laydown.report.text.letdown import zone_lines
 from laydown.report.text.lines import NARROWEST, columns, fit, paragraph, plain
 from laydown.schema.clock import Step
 from laydown.schema.coat import Coat, Join, Layer
-from laydown.schema.finding import Finding
+from laydown.schema.message import Finding, Message, Name, Range, message
 from laydown.schema.plan import Adjustment, Alternative, Plan
 from laydown.schema.supplies import Mix
-from laydown.units import System, show
 from laydown.words.gun import clock_text
-from laydown.words.letdown import VERDICT_WORDS, count_words
-from laydown.words.numbers import duration, interval, minutes, people_text, place_words, water_text
-from laydown.words.show import told_plan
+from laydown.words.letdown import effect_count_words, verdict_words
+from laydown.words.numbers import (
+    caution_text,
+    duration,
+    gate_name,
+    minutes,
+    people_text,
+    place_words,
+    water_text,
+)
+from laydown.words.show import ENGLISH, Words
 
-_LEVELS = ("stop", "care", "note")
-_LEVEL_MARKS = {"stop": "Z", "care": "!", "note": "i"}
-_JOINS = {"join-late": "joins come too late", "join-hurry": "joins are tight"}
+_AFTER = ("bake", "cool", "unmask", "polish")
+_LEAST_S = 60.0
+_HEAD = 9
+
+
+def _head(words: Words, name: str) -> str:
+    """Head of a part, as wide as every other."""
+    return f"{words.say(f'plan-head.{name}'):{_HEAD - 1}} "
+
+
+def day_lines(plan: Plan, words: Words, width: int) -> list[str]:
+    """Write the day in its order."""
+    steps = (row for step in plan.timeline if (row := _step(step, words)) is not None)
+    rows = [*_layers(plan, words), *steps]
+    told = [text for _, text in sorted(rows, key=lambda row: row[0])]
+    lines = paragraph(_head(words, "day"), words.say("day-key"), width)
+    lines += [f"         {text}" for text in told]
+    for gate in plan.gates:
+        asked = words.say(
+            "day-gate",
+            gate=Name(gate_name(gate, words)),
+            questions=tuple(gate.ask),
+        )
+        lines += paragraph(f"{' ' * _HEAD}{words.say('day-check'):8} ", asked, width)
+    return lines
+
+
+def _layers(plan: Plan, words: Words) -> list[tuple[float, str]]:
+    """First and last moment of each layer."""
+    rows = []
+    for layer in plan.layers:
+        steps = [
+            step for step in plan.timeline if step.layer == layer.name and step.kind in {"spray", "flash"}
+        ]
+        if steps:
+            last = max(steps, key=lambda step: step.end_s)
+            begin = min(step.start_s for step in steps)
+            word = words.say("day-ready" if layer.name == "clear" else "day-matt")
+            name = words.word("short_layer", layer.name)
+            rows.append(
+                (begin, f"{name:8} {words.say('day-from')} {minutes(begin):>5}   {word:5} {_end(last)}")
+            )
+    return rows
+
+
+def _step(step: Step, words: Words) -> tuple[float, str] | None:
+    """One step after the coats; a pause under a minute is left out."""
+    if step.kind not in _AFTER:
+        return None
+    begun = f"{words.word('step_kind', step.kind):8} {words.say('day-from')}"
+    if step.kind == "polish":
+        return step.start_s, f"{begun} {_end(step)}"
+    if step.end_s - step.start_s < _LEAST_S:
+        return None
+    return step.start_s, f"{begun} {minutes(step.start_s):>5}   {words.say('day-done'):5} {_end(step)}"
+
+
+def _end(step: Step) -> str:
+    """End of a step with its interval."""
+    return f"{minutes(step.end_s):>5} ({minutes(step.low_end_s)}-{minutes(step.high_end_s)})"
+
+
+_LEVELS = ("stop", "caution", "note")
+_LEVEL_MARKS = {"stop": "Z", "caution": "!", "note": "i"}
+_JOINS = ("join-dry", "join-tight")
 _FEW = 2
 
 _Place = tuple[Layer, Coat, Join]
 
 
-def finding_lines(plan: Plan, width: int) -> list[str]:
-    """Write the findings.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    width
-        Columns there are.
-
-    Returns
-    -------
-    Lines; several joins of one kind make a table, and what helps against several alike stands once under them.
-    """
+def finding_lines(plan: Plan, words: Words, width: int) -> list[str]:
+    """Write the findings."""
     ranked = sorted(plan.findings, key=lambda row: _LEVELS.index(row.level))
     lines = []
     for _, group in groupby(ranked, key=lambda row: (row.level, row.code, row.do)):
         alike = list(group)
         joins = [place for row in alike if (place := _join(plan, row)) is not None]
-        coats = [where for row in alike if (where := _coat(plan, row)) is not None]
+        coats = [where for row in alike if (where := _coat(plan, row, words)) is not None]
         if alike[0].code in _JOINS and len(joins) == len(alike) >= _FEW:
-            lines += _table(alike[0], joins, width)
+            lines += _table(alike[0], joins, words, width)
         elif len(coats) == len(alike) > _FEW:
-            lines += [*_finding(alike[0], width), *paragraph("       also: ", ", ".join(coats[1:]), width)]
+            others = paragraph(_under(words, "also"), ", ".join(coats[1:]), width)
+            lines += [*_finding(alike[0], words, width), *others]
         else:
             for finding in alike:
-                lines += _finding(finding, width)
+                lines += _finding(finding, words, width)
         for action in alike[0].do:
-            lines += paragraph("       do:  ", action, width)
+            lines += paragraph(_under(words, "do"), words(action), width)
     return lines
 
 
-def _head(finding: Finding) -> str:
+def _level(finding: Finding, words: Words) -> str:
     """Mark, level and code."""
-    return f"{_LEVEL_MARKS[finding.level]} {finding.level:4} {plain(finding.code)}: "
+    mark, level = _LEVEL_MARKS[finding.level], words.word("level", finding.level)
+    return f"{mark} {level:4} {plain(finding.code)}: "
 
 
-def _finding(finding: Finding, width: int) -> list[str]:
+def _under(words: Words, name: str) -> str:
+    """Head of a line under a finding."""
+    return f"       {words.say(f'finding-line.{name}'):4} "
+
+
+def _finding(finding: Finding, words: Words, width: int) -> list[str]:
     """One finding: what and why."""
-    told = paragraph(_head(finding), place_words(finding.text), width, 7)
-    return told + (paragraph("       why: ", place_words(finding.why), width) if finding.why else [])
+    told = paragraph(_level(finding, words), place_words(words(finding.text)), width, 7)
+    if not finding.why:
+        return told
+    return told + paragraph(_under(words, "why"), place_words(words(finding.why)), width)
 
 
 def _join(plan: Plan, finding: Finding) -> _Place | None:
@@ -83,11 +149,11 @@ def _join(plan: Plan, finding: Finding) -> _Place | None:
     )
 
 
-def _coat(plan: Plan, finding: Finding) -> str | None:
+def _coat(plan: Plan, finding: Finding, words: Words) -> str | None:
     """Coat a finding is about, in words."""
     return next(
         (
-            f"{layer.name} {coat.number}"
+            _coat_of(layer, coat, words)
             for layer in plan.layers
             for coat in layer.coats
             if finding.where == f"{layer.name}.{coat.number}"
@@ -96,159 +162,84 @@ def _coat(plan: Plan, finding: Finding) -> str | None:
     )
 
 
-def _table(first: Finding, joins: list[_Place], width: int) -> list[str]:
+def _coat_of(layer: Layer, coat: Coat, words: Words) -> str:
+    """Layer and number of a coat."""
+    return words.say("layer-coat", short_layer=layer.name, number=coat.number)
+
+
+def _table(first: Finding, joins: list[_Place], words: Words, width: int) -> list[str]:
     """Joins of one kind, a row each."""
     sizes = (9, width - 50, -9, -9, -9)
-    rows = [("coat", "join", "wet", "edge old", "open for")]
+    rows = [tuple(words.say(f"joins-head.{name}") for name in ("coat", "join", "wet", "age", "open"))]
     rows += [
         (
-            f"{layer.name} {coat.number}",
+            _coat_of(layer, coat, words),
             place_words(join.feature),
-            f"{100 * join.wet_chance:.0f} %",
-            f"{round(join.age_s.value)} s",
-            f"{round(join.open_s.value)} s",
+            words.amount(join.wet_chance, "wet_chance", ".0f"),
+            words.amount(round(join.age_s.value), "age_s", ".0f"),
+            words.amount(round(join.open_s.value), "open_s", ".0f"),
         )
         for layer, coat, join in joins
     ]
-    lines = paragraph(_head(first), f"{len(joins)} {_JOINS[first.code]}.", width, 7)
+    late = first.code == "join-dry"
+    told = words.say("joins-late" if late else "joins-tight", count=len(joins))
+    lines = paragraph(_level(first, words), told, width, 7)
     return lines + [" " * 7 + columns(tuple(zip(row, sizes, strict=True)), 1) for row in rows]
-
-
-_AFTER = ("bake", "cool", "unmask", "polish")
-_LEAST_S = 60.0
-_KEY = "h:min from the first mix; in 9 of 10 cases between the two in brackets"
-
-
-def day_lines(plan: Plan, width: int) -> list[str]:
-    """Write the day in its order.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    width
-        Columns there are.
-
-    Returns
-    -------
-    Lines; times are hours and minutes from the first mix.
-    """
-    rows = [*_layers(plan), *(row for step in plan.timeline if (row := _step(step)) is not None)]
-    told = [text for _, text in sorted(rows, key=lambda row: row[0])]
-    lines = paragraph("DAY      ", _KEY, width)
-    lines += [f"         {text}" for text in told]
-    for gate in plan.gates:
-        lines += paragraph(" " * 9 + "check    ", f"{gate.id}: {', '.join(gate.ask)}?", width)
-    return lines
-
-
-def _layers(plan: Plan) -> list[tuple[float, str]]:
-    """First and last moment of each layer."""
-    rows = []
-    for layer in plan.layers:
-        steps = [
-            step for step in plan.timeline if step.layer == layer.name and step.kind in {"spray", "flash"}
-        ]
-        if steps:
-            last = max(steps, key=lambda step: step.end_s)
-            begin = min(step.start_s for step in steps)
-            word = "ready" if layer.name == "clear" else "matt"
-            rows.append((begin, f"{layer.name:8} from {minutes(begin):>5}   {word:5} {_end(last)}"))
-    return rows
-
-
-def _step(step: Step) -> tuple[float, str] | None:
-    """One step after the coats; a pause under a minute is left out."""
-    if step.kind not in _AFTER:
-        return None
-    if step.kind == "polish":
-        return step.start_s, f"{step.kind:8} from {_end(step)}"
-    if step.end_s - step.start_s < _LEAST_S:
-        return None
-    return step.start_s, f"{step.kind:8} from {minutes(step.start_s):>5}   done  {_end(step)}"
-
-
-def _end(step: Step) -> str:
-    """End of a step with its interval."""
-    return f"{minutes(step.end_s):>5} ({minutes(step.low_end_s)}-{minutes(step.high_end_s)})"
 
 
 FIRST_CAUTIONS = ("S01", "S02", "S06", "S07")
 """Cautions that are always printed in full; the others stand in the plan file."""
 
-_STATE_MARKS = {"go": "=", "care": "-", "stop": "Z"}
+_STATE_MARKS = {"go": "=", "caution": "-", "stop": "Z"}
 _MOST_ALTERNATIVES = 6
 _LEAST_NAME = 12
 _MINUTES = re.compile(r"[+-]?\d+ min")
-_KEY_text = (
-    "s: trigger time; g: sprayed; cup g: paint left in the cup; join: how far behind the middle of the front wheel; "
-    "spare: how long the edge is still open when the next section reaches it, in 9 of 10 cases between the two figures"
-)
 
 
-def plan_text(plan: Plan, system: System = "metric", width: int = 80) -> str:
-    """Write the plan for a terminal.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    system
-        How figures are shown.
-    width
-        Columns there are, 72 or more.
-
-    Returns
-    -------
-    Lines of at most that width, each ended by a line feed.
-
-    Raises
-    ------
-    ValueError
-        When the width is under 72 columns.
-    """
+def plan_text(plan: Plan, words: Words = ENGLISH, width: int = 80) -> str:
+    """Write the plan for a terminal."""
     if width < NARROWEST:
         raise ValueError(f"width must be {NARROWEST} columns or more; got {width}")
-    plan = told_plan(plan, system)
     parts = [
-        _head_text(plan, system, width),
-        _adjustment(plan, system, width),
-        paragraph("KEY      ", _KEY_text, width),
-        *(layer_lines(layer, plan_room(plan, system, width), system, width) for layer in plan.layers),
-        _mixes(plan, system, width),
-        day_lines(plan, width),
-        _alternatives(plan, width),
-        _rest(plan, system, width),
-        _safety(plan, width),
-        finding_lines(plan, width),
+        _plan_head(plan, words, width),
+        _adjustment(plan, words, width),
+        paragraph(_head(words, "key"), words.say("plan-key"), width),
+        *(layer_lines(layer, plan_room(plan, words, width), words, width) for layer in plan.layers),
+        _mixes(plan, words, width),
+        day_lines(plan, words, width),
+        _alternatives(plan, words, width),
+        _rest(plan, words, width),
+        _safety(plan, words, width),
+        finding_lines(plan, words, width),
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines) + "\n"
 
 
-def _head_text(plan: Plan, system: System, width: int) -> list[str]:
+def _plan_head(plan: Plan, words: Words, width: int) -> list[str]:
     """Job, air and verdict."""
-    right = f"plan {plan.id}"
-    body = f"   {plan.side.shape}, {plan.side.side}"
+    right = words.say("plan-number", plan=Name(plan.id))
+    body = f"   {words.say('plan-body', shape=Name(plan.side.shape), side=plan.side.side)}"
     # A long name of the job gives way; shape and side never do.
     room = max(_LEAST_NAME, width - len(right) - 2 - len(body))
     name = f"{fit(plan.inputs.job, room).rstrip()}{body}"
-    names = {"temperature_c": "air {}", "rh": "humidity {}", "speed_m_s": "booth {}"}
     air = [
-        text.format(show(plan.inputs.air[key].value, key, system))
-        for key, text in names.items()
+        words.say(f"plan-air.{key}", value=Name(words.amount(plan.inputs.air[key].value, key)))
+        for key in ("temperature_c", "rh", "speed_m_s")
         if key in plan.inputs.air
     ]
-    second = "   ".join([*air, people_text(plan)])
-    mark = INVENTED.upper() if plan.inputs.invented else ""
-    verdict = f"VERDICT  {_STATE_MARKS[plan.verdict.state]} {plan.verdict.state}   "
+    second = "   ".join([*air, people_text(plan, words)])
+    mark = invented(words).upper() if plan.inputs.invented else ""
+    state = plan.verdict.state
+    verdict = f"{_head(words, 'verdict')}{_STATE_MARKS[state]} {words.word('verdict', state)}   "
+    said = words(plan.verdict.text)
     return [
         f"{fit(name, width - len(right) - 2)}  {right}",
         (f"{fit(second, width - len(mark) - 2)}  {mark}" if mark else fit(second, width)).rstrip(),
-        *paragraph(verdict, f"{plan.verdict.text[:1].upper()}{plan.verdict.text[1:]}", width),
+        *paragraph(verdict, f"{said[:1].upper()}{said[1:]}", width),
     ]
 
 
-def _adjustment(plan: Plan, system: System, width: int) -> list[str]:
+def _adjustment(plan: Plan, words: Words, width: int) -> list[str]:
     """What is chosen for each layer, and the next best."""
     lines = []
     chosen = {
@@ -257,136 +248,172 @@ def _adjustment(plan: Plan, system: System, width: int) -> list[str]:
         "clear": plan.adjustment.clear,
     }
     for number, (name, row) in enumerate(chosen.items()):
-        head = f"{'ADJUST' if number == 0 else '':8} {name:7} "
-        lines += paragraph(head, _chosen(row, system), width)
+        begun = _head(words, "adjust") if number == 0 else " " * _HEAD
+        lines += paragraph(f"{begun}{words.word('short_layer', name):7} ", _chosen(row, words), width)
         if row.runner_up is not None:
             second = row.runner_up
-            text = (
-                f"next best: {second.reducer} reducer, {water_text(second.water, system)}: {second.why_not}"
+            text = words.say(
+                "next-best",
+                reducer=second.reducer,
+                water=Name(water_text(second.water, words)),
+                why_not=second.why_not,
             )
             lines += paragraph(" " * 17, text, width)
-    return [*lines, *_counts(plan, width)]
+    return [*lines, *_counts(plan, words, width)]
 
 
-def _counts(plan: Plan, width: int) -> list[str]:
+def _counts(plan: Plan, words: Words, width: int) -> list[str]:
     """How many effect and ground coats, how sure that is, and what to do next."""
     colour, hiding = plan.colour, plan.hiding
-    said = f"effect coats {count_words(colour)}: {VERDICT_WORDS[colour.verdict]}; {colour.reason}"
-    told = f"{said}; next: {colour.next_step}" if colour.next_step else said
-    ground = f"ground coats {hiding.ground_coats:g} ({hiding.low:g}-{hiding.high:g}): {hiding.reason}"
+    told = words.say(
+        "plan-colour",
+        effect_coats=Name(effect_count_words(colour, words)),
+        verdict=Name(verdict_words(colour.verdict, words)),
+        reason=colour.reason,
+    )
+    if colour.next_step:
+        told = words.say("plan-colour-next", colour=Name(told), step=colour.next_step)
+    ground = words.say(
+        "plan-hiding",
+        coats=hiding.ground_coats,
+        low=hiding.low,
+        high=hiding.high,
+        reason=hiding.reason,
+    )
     return [
-        *paragraph("COLOUR   ", told, width),
-        *zone_lines(colour, width, "zone     "),
-        *paragraph("HIDING   ", ground, width),
+        *paragraph(_head(words, "colour"), told, width),
+        *zone_lines(colour, words, width, _head(words, "zone")),
+        *paragraph(_head(words, "hiding"), ground, width),
     ]
 
 
-def _chosen(row: Adjustment, system: System) -> str:
+def _chosen(row: Adjustment, words: Words) -> str:
     """One adjustment in words."""
-    hardener = "hardener" if row.hardener else "no hardener"
-    kept = " (as the job says)" if row.fixed_by_user else ""
-    return f"{row.reducer} reducer, {water_text(row.water, system)}, {hardener}, nozzle {show(row.nozzle_mm, 'nozzle_mm', system)}{kept}"
+    told = words.say(
+        "chosen-hardener" if row.hardener else "chosen",
+        reducer=row.reducer,
+        water=Name(water_text(row.water, words)),
+        nozzle_mm=row.nozzle_mm,
+    )
+    return words.say("chosen-by-job", chosen=Name(told)) if row.fixed_by_user else told
 
 
-def _mixes(plan: Plan, system: System, width: int) -> list[str]:
+def _mixes(plan: Plan, words: Words, width: int) -> list[str]:
     """Every mix with its pour lines."""
     lines = []
     for mix in plan.mixes:
-        lines += _mix(mix, system, width)
+        lines += _mix(mix, words, width)
     return lines
 
 
-def _mix(mix: Mix, system: System, width: int) -> list[str]:
+def _mix(mix: Mix, words: Words, width: int) -> list[str]:
     """One mix."""
-    amount = f"{show(mix.mix_g, 'mix_g', system)} ({show(mix.mix_ml, 'mix_ml', system)})"
     pot = (
-        "pot life not on the sheet"
+        message("mix-pot-unknown")
         if mix.pot_life_s is None
-        else f"pot life {duration(mix.pot_life_s, system)}"
+        else message("mix-pot", limit=Name(duration(mix.pot_life_s, words)))
     )
-    text = f"{mix.product}: {amount}, need {show(mix.need_ml, 'need_ml', system)}, {pot}"
-    lines = paragraph(f"MIX      {mix.layer:7} ", text, width)
+    text = words.say(
+        "plan-mix",
+        product=Name(mix.product),
+        mix_g=mix.mix_g,
+        mix_ml=mix.mix_ml,
+        need_ml=mix.need_ml,
+        pot=pot,
+    )
+    lines = paragraph(f"{_head(words, 'mix')}{words.word('short_layer', mix.layer):7} ", text, width)
     room = min(34, width - 41)
-    lines.append(columns(((" " * 15, room + 15), ("pour", -11), ("scale shows", -11))))
+    lines.append(
+        columns(((" " * 15, room + 15), (words.say("mix-pour"), -11), (words.say("mix-scale"), -11)))
+    )
     lines += [
         columns(
             (
                 (" " * 15 + line.name, room + 15),
-                (f"+{line.step_g:.1f} g", -11),
-                (f"{line.running_g:.1f} g", -11),
+                (words.amount(line.step_g, "step_g", "+.1f"), -11),
+                (words.amount(line.running_g, "running_g", ".1f"), -11),
             )
         )
         for line in mix.lines
     ]
     if mix.ask:
-        lines += paragraph(" " * 17 + "? ", mix.ask, width)
+        lines += paragraph(" " * 17 + "? ", words(mix.ask), width)
     return lines
 
 
-def _alternatives(plan: Plan, width: int) -> list[str]:
+def _alternatives(plan: Plan, words: Words, width: int) -> list[str]:
     """What else could be done."""
     if not plan.alternatives:
         return []
-    head = columns((("change", width - 53), ("verdict", 7), ("tightest", -7), ("wet", -9), ("day", -11)), 2)
-    lines = [f"INSTEAD  {head}"]
+    sizes = {"change": width - 53, "verdict": 7, "tightest": -7, "wet": -9, "day": -11}
+    head = columns(tuple((words.say(f"instead-head.{name}"), size) for name, size in sizes.items()), 2)
+    lines = [f"{_head(words, 'instead')}{head}"]
     for row in plan.alternatives[:_MOST_ALTERNATIVES]:
-        lines.append(f"         {_instead(row, width - 9)}")
+        lines.append(f"         {_instead(row, words, width - 9)}")
         # The minutes stand in the row.
-        told = "; ".join(part for part in row.text.split("; ") if not _MINUTES.fullmatch(part))
+        told = "; ".join(part for part in words(row.text).split("; ") if not _MINUTES.fullmatch(part))
         lines += paragraph(" " * 11, told, width) if told else []
-    rest = [f"{row.change} ({row.verdict})" for row in plan.alternatives[_MOST_ALTERNATIVES:]]
-    return lines + (paragraph("         ", f"also tried: {', '.join(rest)}", width) if rest else [])
+    rest = tuple(
+        Name(words.say("instead-tried", change=row.change, verdict=row.verdict))
+        for row in plan.alternatives[_MOST_ALTERNATIVES:]
+    )
+    return lines + (paragraph("         ", words.say("instead-also", changes=rest), width) if rest else [])
 
 
-def _instead(row: Alternative, width: int) -> str:
+def _instead(row: Alternative, words: Words, width: int) -> str:
     """One alternative in a line."""
-    spare = "-" if row.spare_s is None else f"{round(row.spare_s)} s"
-    wet = "-" if row.wet_chance is None else f"{100 * row.wet_chance:.0f} %"
+    margin = "-" if row.margin_s is None else words.amount(round(row.margin_s), "margin_s", ".0f")
+    wet = "-" if row.wet_chance is None else words.amount(row.wet_chance, "wet_chance", ".0f")
     return columns(
         (
-            (row.change, width - 44),
-            (f"{_STATE_MARKS[row.verdict]} {row.verdict}", 7),
-            (spare, -7),
+            (words(row.change), width - 44),
+            (f"{_STATE_MARKS[row.verdict]} {words.word('verdict', row.verdict)}", 7),
+            (margin, -7),
             (wet, -9),
-            (f"{row.minutes:+.1f} min", -11),
+            (words.say("minutes-more", minutes=row.minutes), -11),
         )
     )
 
 
-def _rest(plan: Plan, system: System, width: int) -> list[str]:
+def _rest(plan: Plan, words: Words, width: int) -> list[str]:
     """Limits of use, clocks, cost, assumptions, cautions."""
     limits = plan.limits_of_use
-    air = (
-        f"air {interval(limits.temperature_low_c, limits.temperature_high_c, 'temperature_c', system)}, "
-        f"humidity {interval(limits.rh_low, limits.rh_high, 'rh', system)}; outside it plan again"
+    air = words.say(
+        "plan-limits",
+        temperature_c=Range(limits.temperature_low_c, limits.temperature_high_c),
+        rh=Range(limits.rh_low, limits.rh_high),
     )
-    lines = paragraph("GOOD IN  ", air, width)
+    lines = paragraph(_head(words, "good"), air, width)
     for number, clock in enumerate(plan.clocks):
-        lines += paragraph("CLOCK    " if number == 0 else " " * 9, clock_text(clock, system), width)
-    lines += paragraph("COST     ", _cost(plan), width)
-    count = len(plan.assumptions)
-    told = f"{count} figure{'' if count == 1 else 's'} nobody gave; the plan file lists each with its default"
-    return lines + paragraph("ASSUMED  ", told, width)
+        begun = _head(words, "clock") if number == 0 else " " * _HEAD
+        lines += paragraph(begun, clock_text(clock, words), width)
+    lines += paragraph(_head(words, "cost"), _cost(plan, words), width)
+    told = words.say("plan-assumed", count=len(plan.assumptions))
+    return lines + paragraph(_head(words, "assumed"), told, width)
 
 
-def _safety(plan: Plan, width: int) -> list[str]:
+def _safety(plan: Plan, words: Words, width: int) -> list[str]:
     """The first cautions in full, the others by name."""
-    first = [f"{row.title}. {row.text}" for row in plan.safety if row.key in FIRST_CAUTIONS]
-    rest = [row.title for row in plan.safety if row.key not in FIRST_CAUTIONS]
-    told = [*first, *([f"Also in the plan file: {', '.join(rest)}."] if rest else [])]
+    first = [caution_text(row, words) for row in plan.safety if row.key in FIRST_CAUTIONS]
+    rest = tuple(row.title for row in plan.safety if row.key not in FIRST_CAUTIONS)
+    told = [*first, *([words.say("safety-also", titles=rest)] if rest else [])]
     lines = []
     for number, text in enumerate(told):
-        lines += paragraph("SAFETY   " if number == 0 else " " * 9, text, width)
+        lines += paragraph(_head(words, "safety") if number == 0 else " " * _HEAD, text, width)
     return lines
 
 
-def _cost(plan: Plan) -> str:
+def _cost(plan: Plan, words: Words) -> str:
     """Cost, or what is missing for it."""
     cost = plan.cost
     known = {"materials": cost.materials, "booth": cost.booth, "labour": cost.labour, "total": cost.total}
-    told = [f"{name} {value:.0f} {cost.currency}" for name, value in known.items() if value is not None]
-    if not known or all(value is None for value in known.values()):
-        told.append("no sum without prices in the job")
+    told: list[Message] = [
+        message(f"cost.{name}", value=value, currency=Name(cost.currency))
+        for name, value in known.items()
+        if value is not None
+    ]
+    if not told:
+        told.append(message("cost-without-prices"))
     elif cost.missing:
-        told.append(f"not known without {', '.join(cost.missing)}")
-    return "; ".join(told)
+        told.append(message("cost-missing", missing=tuple(cost.missing)))
+    return "; ".join(map(words, told))

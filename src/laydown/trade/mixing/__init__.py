@@ -1,1 +1,1 @@
-"""To be said."""
+"""What is weighed: recipes, batches, paint classes, pouring."""

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from laydown.schema.message import Saying, message
 from laydown.schema.product import RecipeLine
 from laydown.trade.mixing.pour import weighing_tolerance
 from laydown.trade.mixing.recipe import mix_density_g_ml, relative_masses
@@ -67,26 +68,7 @@ class LeftoverEstimate:
     low_ml: float
     high_ml: float
     kind: Leftover
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Batching:
-    """How a layer's paint is split into mixes.
-
-    Attributes
-    ----------
-    mix_count
-        Number of mixes.
-    box
-        Whether colour is blended between the tins before the first coat.
-    text
-        How to do it.
-    """
-
-    mix_count: int
-    box: bool
-    text: str
+    text: Saying
 
 
 def need_ml(area_m2: float, wet_um_per_coat: Sequence[float], transfer_efficiency: float) -> float:
@@ -109,10 +91,6 @@ def need_ml(area_m2: float, wet_um_per_coat: Sequence[float], transfer_efficienc
     Notes
     -----
     ``need = area * sum(wet) / transfer``: 1 µm on 1 m² is 1 mL, so no factor appears.   (1)
-
-    Sources
-    -------
-    Definition.
     """
     if not 0.0 < transfer_efficiency <= 1.0:
         raise ValueError("transfer_efficiency must be above 0 and at most 1")
@@ -138,40 +116,6 @@ def batch_ml(need: float, allowance: Allowance | None = None) -> float:
     return math.ceil(raw / given.step_ml - _STEP_SLACK) * given.step_ml
 
 
-def theoretical_coverage_m2_l(solids_volume_fraction: float, dry_um: float) -> float:
-    """Return the area one litre covers if nothing is lost [m²/L].
-
-    Parameters
-    ----------
-    solids_volume_fraction
-        Share of the volume that stays as dry film, 0 to 1.
-    dry_um
-        Dry film, greater than 0 [µm].
-
-    Notes
-    -----
-    ``1000 solids / dry``: a litre of solids at 1 µm covers 1000 m².                        (1)
-    """
-    if not dry_um > 0.0:
-        raise ValueError("dry_um must be above 0")
-    return 1000.0 * solids_volume_fraction / dry_um
-
-
-def wet_from_dry_um(dry_um: float, solids_volume_fraction: float) -> float:
-    """Return the wet film that dries to a given dry film [µm].
-
-    Parameters
-    ----------
-    dry_um
-        Dry film wanted [µm].
-    solids_volume_fraction
-        Share of the volume that stays, ready to spray, above 0 to 1.
-    """
-    if not 0.0 < solids_volume_fraction <= 1.0:
-        raise ValueError("solids_volume_fraction must be above 0 and at most 1")
-    return dry_um / solids_volume_fraction
-
-
 def least_mix_g(lines: Sequence[RecipeLine], reading_error_g: float = 0.1, dead_ml: float = 30.0) -> float:
     """Return the smallest batch that can be weighed within tolerance and sprayed without air [g].
 
@@ -192,7 +136,7 @@ def least_mix_g(lines: Sequence[RecipeLine], reading_error_g: float = 0.1, dead_
 
     Sources
     -------
-    Definition; the tolerances and the 20 mL are common practice, no source.
+    The tolerances and the 20 mL are common practice, no source.
     """
     masses = relative_masses(lines)
     total = math.fsum(masses)
@@ -204,56 +148,6 @@ def least_mix_g(lines: Sequence[RecipeLine], reading_error_g: float = 0.1, dead_
     if any(line.density_g_ml is None for line in lines):
         return weighable
     return max(weighable, (dead_ml + GUN_AIR_MARGIN_ML) * mix_density_g_ml(lines))
-
-
-def fits_cup(mix_ml: float, cup_ml: float) -> bool:
-    """Tell whether a mix goes into the cup's usable volume in one filling [mL]."""
-    return mix_ml <= cup_ml * (1.0 + _STEP_SLACK)
-
-
-def cup_fillings(mix_ml: float, cup_ml: float) -> int:
-    """Return how many fillings of the cup a mix takes; cup_ml must be above 0 [mL]."""
-    if not cup_ml > 0.0:
-        raise ValueError("cup_ml must be above 0")
-    return max(1, math.ceil(mix_ml / cup_ml - _STEP_SLACK))
-
-
-def batching(mix_ml: float, tin_ml: float, use_s: float, pot_life_s: float | None) -> Batching:
-    """Return how to split a layer's paint into mixes: one, unless tin or pot life forbid it.
-
-    Parameters
-    ----------
-    mix_ml
-        What the layer and its let-down panel take [mL].
-    tin_ml
-        Largest mixing tin, greater than 0 [mL].
-    use_s
-        Time from first hardener contact, or from mixing, to the last stroke of the layer [s].
-    pot_life_s
-        How long the mix may be used [s]; ``None``: no limit stated.
-
-    Notes
-    -----
-    Two mixes of the same formula differ, and an effect layer shows it. So what is split by the size of
-    the tin is blended before the first coat; what is split by the pot life is blended before hardener
-    goes in, and each part gets its hardener when its turn comes.
-
-    Sources
-    -------
-    Common practice, no source.
-    """
-    tins = cup_fillings(mix_ml, tin_ml)
-    turns = 1 if pot_life_s is None else max(1, math.ceil(use_s / pot_life_s - _STEP_SLACK))
-    if turns > 1:
-        text = (
-            f"The mix would not live long enough: blend all colour first, then harden it in {turns} parts, "
-            "each when its turn comes."
-        )
-        return Batching(max(tins, turns), box=True, text=text)
-    if tins > 1:
-        text = f"{tins} tins: pour them back and forth until they are one colour before the first coat."
-        return Batching(tins, box=True, text=text)
-    return Batching(1, box=False, text="One mix for the whole layer and its let-down panel.")
 
 
 def leftover(
@@ -280,15 +174,10 @@ def leftover(
     """
     middle = mixed_ml - dead_ml - used_ml
     swing = _TENTH_Z * usage_cv * used_ml
-    text = (
-        "Hardener is in it: never back into a tin. Let it set in an open, vented container and give it to waste."
-        if hardened
-        else "Close the tin, write colour, date and mixing ratio on it, keep it free of frost."
-    )
     return LeftoverEstimate(
         max(0.0, middle),
         max(0.0, middle - swing),
         max(0.0, middle + swing),
         "waste" if hardened else "returnable",
-        text,
+        message("left-over.hardened" if hardened else "left-over.returnable"),
     )

@@ -1,4 +1,4 @@
-"""Reducer classes, extra water, hardener and panel sheets as the film model wants them, each with its standing."""
+"""Reducer classes, extra water, hardener and panel materials as the film model wants them, each with its standing."""
 
 from dataclasses import dataclass, replace
 from typing import Final
@@ -38,8 +38,8 @@ class Default:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
-    """The sheet under the paint, as a material."""
+class PanelMaterial:
+    """What lies under the paint."""
 
     density_g_ml: float
     heat_j_g_k: float
@@ -57,10 +57,10 @@ REDUCERS: Final = {
 evaporation enthalpy [J/mol]. Standard resembles butyl glycol (107 Pa, data sheet); slow lies between it and
 dipropylene glycol methyl ether (37 Pa, data sheet); shares and fast are set to trade ranges."""
 
-SHEETS: Final = {
-    "steel": Sheet(7.85, 0.47, 4.0, 0.8),
-    "aluminium": Sheet(2.70, 0.90, 4.0, 1.0),
-    "plastic": Sheet(0.90, 1.90, 2.0, 3.0),
+MATERIALS: Final = {
+    "steel": PanelMaterial(7.85, 0.47, 4.0, 0.8),
+    "aluminium": PanelMaterial(2.70, 0.90, 4.0, 1.0),
+    "plastic": PanelMaterial(0.90, 1.90, 2.0, 3.0),
 }
 """Materials under the paint: handbook values, from memory; heat transfer at the back is an assumption."""
 
@@ -74,7 +74,7 @@ _COSOLVENT_SOURCES: Final = {
 
 
 def defaults(reducer: str, *, activated: bool, material: str) -> tuple[Default, ...]:
-    """Return the defaults a mix and a sheet lean on, each with its standing.
+    """Return the defaults a mix and a panel lean on, each with its standing.
 
     Parameters
     ----------
@@ -94,7 +94,7 @@ def defaults(reducer: str, *, activated: bool, material: str) -> tuple[Default, 
     -------
     Each entry's own.
     """
-    mix, sheet = _mix(reducer), _sheet(material)
+    mix, panel = _mix(reducer), _material(material)
     listed = [
         Default("solids_share", float(mix.solids_share), "1", "common practice, no source"),
         Default(f"{reducer}.water_share", float(mix.water_share), "1", _TUNED),
@@ -104,9 +104,9 @@ def defaults(reducer: str, *, activated: bool, material: str) -> tuple[Default, 
         Default("matt_fraction", float(mix.matt_fraction), "1", _TUNED),
         Default("open_weight", float(mix.open_weight), "1", _TUNED),
         Default("matt_weight", float(mix.matt_weight), "1", _TUNED),
-        Default(f"{material}.density_g_ml", sheet.density_g_ml, "g/mL", "handbook, from memory"),
-        Default(f"{material}.heat_j_g_k", sheet.heat_j_g_k, "J/(g K)", "handbook, from memory"),
-        Default(f"{material}.back_w_m2_k", sheet.back_w_m2_k, "W/(m2 K)", "assumption"),
+        Default(f"{material}.density_g_ml", panel.density_g_ml, "g/mL", "handbook, from memory"),
+        Default(f"{material}.heat_j_g_k", panel.heat_j_g_k, "J/(g K)", "handbook, from memory"),
+        Default(f"{material}.back_w_m2_k", panel.back_w_m2_k, "W/(m2 K)", "assumption"),
     ]
     if activated:
         listed += [
@@ -172,7 +172,7 @@ def ready_mix(reducer: str, water_share: float, *, activated: bool, solids_share
 
 
 def panel_capacity_j_m2_k(material: str, thickness_mm: float | None = None) -> float:
-    """Find the heat a sheet holds [J/(m2 K)].
+    """Find the heat a panel holds [J/(m2 K)].
 
     Parameters
     ----------
@@ -190,16 +190,16 @@ def panel_capacity_j_m2_k(material: str, thickness_mm: float | None = None) -> f
     -------
     Density times specific heat times thickness; handbook values, from memory.
     """
-    sheet = _sheet(material)
-    thickness = sheet.usual_mm if thickness_mm is None else thickness_mm
+    panel = _material(material)
+    thickness = panel.usual_mm if thickness_mm is None else thickness_mm
     if not 0.0 < thickness <= 20.0:
         raise ValueError("thickness_mm must be above 0 and at most 20")
     # One millimetre on a square metre is a litre, 1000 mL.
-    return sheet.density_g_ml * sheet.heat_j_g_k * thickness * 1000.0
+    return panel.density_g_ml * panel.heat_j_g_k * thickness * 1000.0
 
 
 def back_w_m2_k(material: str) -> float:
-    """Find the heat transfer at a sheet's back [W/(m2 K)].
+    """Find the heat transfer at a panel's back [W/(m2 K)].
 
     Parameters
     ----------
@@ -213,9 +213,9 @@ def back_w_m2_k(material: str) -> float:
 
     Sources
     -------
-    Assumption.
+    Assumption: still air behind a closed panel.
     """
-    return _sheet(material).back_w_m2_k
+    return _material(material).back_w_m2_k
 
 
 def _mix(reducer: str) -> Wet:
@@ -225,8 +225,8 @@ def _mix(reducer: str) -> Wet:
     return REDUCERS[reducer]
 
 
-def _sheet(material: str) -> Sheet:
+def _material(material: str) -> PanelMaterial:
     """Look a material up."""
-    if material not in SHEETS:
-        raise ValueError(f"material must be one of {', '.join(SHEETS)}")
-    return SHEETS[material]
+    if material not in MATERIALS:
+        raise ValueError(f"material must be one of {', '.join(MATERIALS)}")
+    return MATERIALS[material]

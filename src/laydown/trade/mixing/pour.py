@@ -1,4 +1,4 @@
-"""The pour sheet: running totals for the scale, and what to do when too much went in.
+"""The mix sheet: running totals for the scale, and what to do when too much went in.
 
 Sources: proportions of a recipe; definition. Tolerances: common practice, no source.
 """
@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.schema.product import RecipeLine, Role
+from laydown.schema.message import Message, Name, Saying, message
+from laydown.schema.product import LineRole, RecipeLine
 
 PourDecision = Literal["leave", "scoop back", "scale up", "bin"]
 """What to do after a pour: nothing, take back pure colour, pour the rest to match, or start again."""
@@ -25,7 +26,7 @@ _NUDGE = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class PourStep:
-    """One line of the pour sheet.
+    """One line of the mix sheet.
 
     Attributes
     ----------
@@ -99,7 +100,7 @@ class PourVerdict:
     decision: PourDecision
     correction: Correction
     clock_running: bool
-    text: str
+    text: Saying
 
 
 def pour_sheet(masses_g: Sequence[float], resolution_g: float = 0.1) -> tuple[PourStep, ...]:
@@ -130,10 +131,6 @@ def pour_sheet(masses_g: Sequence[float], resolution_g: float = 0.1) -> tuple[Po
 
     The running total is within r/2 of the exact one and each step within r, whatever the number of lines.
     Tare once: taring between lines would bring the added-up errors back.
-
-    Sources
-    -------
-    Definition; halves go up because a scale is read that way.
     """
     if not resolution_g > 0.0:
         raise ValueError("resolution_g must be above 0")
@@ -151,7 +148,7 @@ def pour_sheet(masses_g: Sequence[float], resolution_g: float = 0.1) -> tuple[Po
     return tuple(steps)
 
 
-def weighing_tolerance(role: Role, target_g: float, reading_error_g: float = 0.0) -> float:
+def weighing_tolerance(role: LineRole, target_g: float, reading_error_g: float = 0.0) -> float:
     """Return the accepted relative error of one line, 0 to 1, never tighter than the scale can show.
 
     Parameters
@@ -235,7 +232,7 @@ def judge_pour(
     Arithmetic; the order of choices is common practice, no source.
     """
     over = [
-        line.name
+        Name(line.name)
         for line, planned, poured in zip(lines, target_g, poured_g, strict=False)
         if poured > planned * (1.0 + weighing_tolerance(line.role, planned, room.reading_error_g))
     ]
@@ -244,33 +241,29 @@ def judge_pour(
     )
     decision, text, correction = _choice(over, target_g, poured_g, room)
     if clock:
-        text += " Hardener is in: nothing goes back into any tin, and the clock runs since it first touched."
+        text = message("parts", parts=(text, message("pour.hardener-is-in")))
     return PourVerdict(decision, correction, clock, text)
 
 
 def _choice(
-    over: Sequence[str], target_g: Sequence[float], poured_g: Sequence[float], room: PourRoom
-) -> tuple[PourDecision, str, Correction]:
+    over: Sequence[Name], target_g: Sequence[float], poured_g: Sequence[float], room: PourRoom
+) -> tuple[PourDecision, Message, Correction]:
     """Decision, words and figures, before the hardener's warning."""
     correction = overpour(target_g, poured_g)
     if not over:
         zero = overpour(target_g, [min(*pair) for pair in zip(target_g, poured_g, strict=False)])
-        return "leave", "Within tolerance: leave it and pour on by the sheet.", zero
-    what = f"Too much {' and '.join(over)}"
+        return "leave", message("pour.leave"), zero
+    lines, extra_g = tuple(over), correction.extra_g
     if sum(1 for poured in poured_g if poured > 0.0) == 1 and poured_g[0] > 0.0:
-        back = poured_g[0] - target_g[0]
-        text = (
-            f"{what}: only the base colour is in the cup, so {back:.1f} g may still be scooped back. "
-            f"Or keep it and pour the rest to a batch that is {correction.extra_g:.1f} g larger."
+        back_g = poured_g[0] - target_g[0]
+        return (
+            "scoop back",
+            message("pour.scoop-back", lines=lines, back_g=back_g, extra_g=extra_g),
+            correction,
         )
-        return "scoop back", text, correction
     total = correction.factor * math.fsum(target_g)
-    if correction.extra_g > room.usable_extra_g or total > room.cup_g:
-        why = "than the cup holds" if total > room.cup_g else "than the job can use"
-        text = f"{what}: putting it right makes {correction.extra_g:.1f} g more, which is more {why}. Start again."
-        return "bin", text, correction
-    text = (
-        f"{what}: do not scoop from a mix, the surplus would stay. Pour the other lines up to match; "
-        f"the batch grows by {correction.extra_g:.1f} g."
-    )
-    return "scale up", text, correction
+    if total > room.cup_g:
+        return "bin", message("pour.more-than-the-cup-holds", lines=lines, extra_g=extra_g), correction
+    if extra_g > room.usable_extra_g:
+        return "bin", message("pour.more-than-the-job-uses", lines=lines, extra_g=extra_g), correction
+    return "scale up", message("pour.scale-up", lines=lines, extra_g=extra_g), correction

@@ -5,9 +5,10 @@ Sources: mass and volume balance, volumes add; definition.
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import cast
 
+from laydown.schema.message import Name, message
+from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import DENSITY_HINT, RecipeLine
 
 DENSITY_LOW_G_ML = 0.6
@@ -26,44 +27,8 @@ SHARE_SLACK = 1e-6
 """How far the mass shares of one line may add up past 1, for rounded sheets; assumption."""
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeFault:
-    """One fault of a recipe.
-
-    Attributes
-    ----------
-    line
-        Which line, counted from 1; 0 for the recipe as a whole.
-    field
-        Which field of the line.
-    what
-        What is wrong.
-    hint
-        How to mend it.
-    """
-
-    line: int
-    field: str
-    what: str
-    hint: str
-
-
-class RecipeError(ValueError):
-    """A recipe that cannot become grams; carries every fault.
-
-    Attributes
-    ----------
-    faults
-        All faults found, in the order of the lines.
-    """
-
-    def __init__(self, faults: tuple[RecipeFault, ...]) -> None:
-        super().__init__("; ".join(f"line {fault.line}: {fault.what} ({fault.hint})" for fault in faults))
-        self.faults = faults
-
-
-def recipe_faults(lines: Sequence[RecipeLine]) -> tuple[RecipeFault, ...]:
-    """Return every fault that keeps a recipe from becoming grams; empty for a sound one.
+def recipe_problems(lines: Sequence[RecipeLine]) -> tuple[Problem, ...]:
+    """Return every problem that keeps a recipe from becoming grams; empty for a sound one.
 
     Parameters
     ----------
@@ -72,18 +37,18 @@ def recipe_faults(lines: Sequence[RecipeLine]) -> tuple[RecipeFault, ...]:
 
     Returns
     -------
-    Faults in the order of the lines: no line at all; a first line that is not the base colour in parts;
+    Problems in the order of the lines: no line at all; a first line that is not the base colour in parts;
     an amount below 0 or not finite; a basis or reference left open; a density outside 0.6 to 2.5 g/mL or
     missing where a volume must become grams; mass shares outside 0 to 1 or adding up past 1; lines in
     per cent of the finished mix that do not stand last, differ in basis or leave no room.
     """
     if not lines:
-        return (RecipeFault(0, "recipe", "the recipe has no line", "start with the base colour"),)
-    faults: list[RecipeFault] = []
+        return (Problem("recipe", message("recipe.no-line"), message("recipe.start-with-the-base")),)
+    faults: list[Problem] = []
     first = lines[0]
     if first.kind != "parts" or first.role != "base" or not first.amount > 0.0:
-        hint = "put the base colour first, in parts above 0"
-        faults.append(RecipeFault(1, "role", "the first line is not the base colour in parts", hint))
+        hint = message("recipe.base-first")
+        faults.append(Problem("recipe[1].role", message("recipe.first-line-is-not-the-base"), hint))
     for index, line in enumerate(lines):
         faults.extend(_line_faults(index + 1, line))
         faults.extend(_density_faults(lines, index))
@@ -91,41 +56,54 @@ def recipe_faults(lines: Sequence[RecipeLine]) -> tuple[RecipeFault, ...]:
     return tuple(faults)
 
 
-def _line_faults(number: int, line: RecipeLine) -> Iterator[RecipeFault]:
+def _line_faults(number: int, line: RecipeLine) -> Iterator[Problem]:
     """Faults of one line by itself."""
+    name = Name(line.name)
     if not (math.isfinite(line.amount) and line.amount >= 0.0):
-        yield RecipeFault(number, "amount", f"the amount of {line.name} is not 0 or more", "write a number")
+        yield Problem(
+            f"recipe[{number}].amount",
+            message("recipe.amount-below-nothing", line=name),
+            message("recipe.write-a-number"),
+        )
     if line.basis is None:
-        yield RecipeFault(
-            number, "basis", f"{line.name} is neither by volume nor by mass", "ask the sheet: volume or mass"
+        yield Problem(
+            f"recipe[{number}].basis",
+            message("recipe.no-basis", line=name),
+            message("recipe.ask-for-the-basis"),
         )
     if line.kind == "percent" and line.of is None:
-        yield RecipeFault(
-            number,
-            "of",
-            f"{line.name}: percent of what?",
-            "ask the sheet: of base, of all before, or of final",
+        yield Problem(
+            f"recipe[{number}].of",
+            message("recipe.percent-of-what", line=name),
+            message("recipe.ask-for-the-reference"),
         )
     shares = (line.voc_mass_fraction, line.water_mass_fraction, line.exempt_mass_fraction)
     if any(share is not None and not 0.0 <= share <= 1.0 for share in shares):
-        yield RecipeFault(
-            number, "voc_mass_fraction", f"a share of {line.name} is outside 0 to 1", "0.55 is 55 %"
+        yield Problem(
+            f"recipe[{number}].voc_mass_fraction",
+            message("recipe.share-outside", line=name),
+            message("recipe.how-shares-are-written"),
         )
     elif math.fsum(share or 0.0 for share in shares) > 1.0 + SHARE_SLACK:
-        what = f"solvent, water and exempt solvent of {line.name} are more than the whole"
-        yield RecipeFault(number, "voc_mass_fraction", what, "shares of one mass add up to 1 at most")
+        what = message("recipe.shares-above-the-whole", line=name)
+        yield Problem(f"recipe[{number}].voc_mass_fraction", what, message("recipe.shares-add-up-to-one"))
 
 
-def _density_faults(lines: Sequence[RecipeLine], index: int) -> Iterator[RecipeFault]:
+def _density_faults(lines: Sequence[RecipeLine], index: int) -> Iterator[Problem]:
     """Faults of one line's density: outside the range, or missing where it is needed."""
     line = lines[index]
     density = line.density_g_ml
     if density is not None and not DENSITY_LOW_G_ML <= density <= DENSITY_HIGH_G_ML:
-        what = f"the density of {line.name}, {density:g} g/mL, is outside 0.6 to 2.5"
-        yield RecipeFault(index + 1, "density_g_ml", what, DENSITY_HINT)
+        what = message(
+            "recipe.density-outside",
+            line=Name(line.name),
+            density_g_ml=density,
+            low_g_ml=DENSITY_LOW_G_ML,
+            high_g_ml=DENSITY_HIGH_G_ML,
+        )
+        yield Problem(f"recipe[{index + 1}].density_g_ml", what, DENSITY_HINT)
     if density is None and (line.basis == "volume" or _is_reference_by_volume(lines, index)):
-        what = f"the density of {line.name} is missing and a volume must become grams"
-        yield RecipeFault(index + 1, "density_g_ml", what, DENSITY_HINT)
+        yield _missing_density(index, line)
 
 
 def _is_reference_by_volume(lines: Sequence[RecipeLine], index: int) -> bool:
@@ -138,31 +116,21 @@ def _is_reference_by_volume(lines: Sequence[RecipeLine], index: int) -> bool:
     )
 
 
-def _final_faults(lines: Sequence[RecipeLine]) -> Iterator[RecipeFault]:
+def _final_faults(lines: Sequence[RecipeLine]) -> Iterator[Problem]:
     """Faults of the lines in per cent of the finished mix, taken together."""
     finals = [index for index, line in enumerate(lines) if line.kind == "percent" and line.of == "final"]
     if not finals:
         return
     number = finals[0] + 1
     if finals != list(range(finals[0], len(lines))):
-        what = "a line follows one that is in per cent of the finished mix"
-        yield RecipeFault(number, "of", what, "put lines in per cent of the finished mix last")
+        what = message("recipe.line-after-the-final-ones")
+        yield Problem(f"recipe[{number}].of", what, message("recipe.final-ones-last"))
     if len({lines[index].basis for index in finals}) > 1:
-        what = "lines in per cent of the finished mix differ in basis"
-        yield RecipeFault(number, "of", what, "write them all by volume or all by mass")
+        what = message("recipe.final-ones-differ-in-basis")
+        yield Problem(f"recipe[{number}].of", what, message("recipe.one-basis-for-all"))
     if not math.fsum(lines[index].amount for index in finals) < 100.0:
-        what = "lines in per cent of the finished mix leave no room for the base"
-        yield RecipeFault(number, "amount", what, "together they stay below 100")
-
-
-def unusual_densities(lines: Sequence[RecipeLine]) -> tuple[int, ...]:
-    """Return the lines, counted from 1, whose density is accepted but rare: outside 0.75 to 1.6 g/mL."""
-    return tuple(
-        index + 1
-        for index, line in enumerate(lines)
-        if line.density_g_ml is not None
-        and not USUAL_DENSITY_LOW_G_ML <= line.density_g_ml <= USUAL_DENSITY_HIGH_G_ML
-    )
+        what = message("recipe.no-room-for-the-base")
+        yield Problem(f"recipe[{number}].amount", what, message("recipe.together-below-a-hundred"))
 
 
 def relative_masses(lines: Sequence[RecipeLine]) -> tuple[float, ...]:
@@ -179,7 +147,7 @@ def relative_masses(lines: Sequence[RecipeLine]) -> tuple[float, ...]:
 
     Raises
     ------
-    RecipeError
+    InputError
         If the recipe has faults; all of them at once. A missing density is a fault only where a volume
         must be turned into a mass or back: it is never taken as 1.
 
@@ -197,11 +165,11 @@ def relative_masses(lines: Sequence[RecipeLine]) -> tuple[float, ...]:
 
     Sources
     -------
-    Definition; volumes add (ideal mixing), as the formula constants of ASTM D5201-05, 1.3 assume.
+    Volumes add (ideal mixing), as the formula constants of ASTM D5201-05, 1.3 assume.
     """
-    faults = recipe_faults(lines)
-    if faults:
-        raise RecipeError(faults)
+    problems = recipe_problems(lines)
+    if problems:
+        raise InputError("", problems)
     final_share = sum(line.amount for line in lines if line.kind == "percent" and line.of == "final") / 100.0
     masses: list[float] = []
     before_final: list[float] | None = None
@@ -228,11 +196,10 @@ def _density(line: RecipeLine) -> float:
     return cast("float", line.density_g_ml)
 
 
-def _missing_density(index: int, line: RecipeLine) -> RecipeFault:
-    return RecipeFault(
-        index + 1,
-        "density_g_ml",
-        f"the density of {line.name} is missing and a volume must become grams",
+def _missing_density(index: int, line: RecipeLine) -> Problem:
+    return Problem(
+        f"recipe[{index + 1}].density_g_ml",
+        message("recipe.density-missing", line=Name(line.name)),
         DENSITY_HINT,
     )
 
@@ -269,7 +236,7 @@ def scale(
     ------
     ValueError
         If not exactly one size is given, or it is not a finite number above 0.
-    RecipeError
+    InputError
         If the recipe has faults, or a volume is wanted and a density is missing.
 
     Notes
@@ -297,7 +264,7 @@ def mix_volume_ml(lines: Sequence[RecipeLine], masses_g: Sequence[float]) -> flo
 
     Raises
     ------
-    RecipeError
+    InputError
         If a line with mass has no density.
     """
     faults = tuple(
@@ -306,7 +273,7 @@ def mix_volume_ml(lines: Sequence[RecipeLine], masses_g: Sequence[float]) -> flo
         if mass > 0.0 and line.density_g_ml is None
     )
     if faults:
-        raise RecipeError(faults)
+        raise InputError("", faults)
     return math.fsum(mass / _density(line) for line, mass in zip(lines, masses_g, strict=True) if mass > 0.0)
 
 
@@ -314,37 +281,3 @@ def mix_density_g_ml(lines: Sequence[RecipeLine]) -> float:
     """Return the density of the finished mix [g/mL]: sum of masses over sum of volumes."""
     masses = relative_masses(lines)
     return math.fsum(masses) / mix_volume_ml(lines, masses)
-
-
-def mix_solids_volume_fraction(lines: Sequence[RecipeLine]) -> float | None:
-    """Return the share of the finished mix that stays as dry film, by volume; None if a line is silent.
-
-    Parameters
-    ----------
-    lines
-        Lines of a sound recipe.
-    """
-    masses = relative_masses(lines)
-    volume_ml = mix_volume_ml(lines, masses)
-    solids = 0.0
-    for line, mass in zip(lines, masses, strict=True):
-        if line.solids_volume_fraction is None:
-            return None
-        if mass > 0.0:
-            solids += mass / _density(line) * line.solids_volume_fraction
-    return solids / volume_ml
-
-
-def density_from_weighing_g_ml(mass_g: float, volume_ml: float = 100.0) -> float:
-    """Return the density of a liquid from a weighed volume [g/mL].
-
-    Parameters
-    ----------
-    mass_g
-        Grams on the scale, cup taken off, greater than 0 [g].
-    volume_ml
-        What was measured out, greater than 0 [mL].
-    """
-    if not (mass_g > 0.0 and volume_ml > 0.0):
-        raise ValueError("mass_g and volume_ml must be above 0")
-    return mass_g / volume_ml

@@ -6,8 +6,10 @@ Sources: meanings of "x percent" found on data sheets; definition.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from laydown.schema.message import message
+from laydown.schema.problem import InputError, Problem
 from laydown.schema.product import Basis, PercentOf, RecipeLine
-from laydown.trade.mixing.recipe import RecipeError, RecipeFault, scale
+from laydown.trade.mixing.recipe import scale
 
 HOUSE_PERCENT_OF: PercentOf = "base"
 """What a percentage is taken of where the sheet is silent: the base colour before any addition.
@@ -46,13 +48,22 @@ def ratio_basis(lines: Sequence[RecipeLine]) -> Basis:
 
     Raises
     ------
-    RecipeError
+    InputError
         If no line in parts states a basis.
     """
     for line in lines:
         if line.kind == "parts" and line.basis is not None:
             return line.basis
-    raise RecipeError((RecipeFault(1, "basis", "the ratio has no basis", "write volume or mass"),))
+    raise InputError(
+        "",
+        (
+            Problem(
+                "recipe[1].basis",
+                message("recipe.ratio-without-basis"),
+                message("recipe.write-volume-or-mass"),
+            ),
+        ),
+    )
 
 
 def in_house_convention(lines: Sequence[RecipeLine]) -> tuple[RecipeLine, ...]:
@@ -70,7 +81,7 @@ def in_house_convention(lines: Sequence[RecipeLine]) -> tuple[RecipeLine, ...]:
 
     Raises
     ------
-    RecipeError
+    InputError
         If no line in parts states a basis.
 
     Sources
@@ -83,15 +94,6 @@ def in_house_convention(lines: Sequence[RecipeLine]) -> tuple[RecipeLine, ...]:
         if line.kind == "percent"
         else line
         for line in lines
-    )
-
-
-def open_percentages(lines: Sequence[RecipeLine]) -> tuple[int, ...]:
-    """Return the indices, from 0, of the percentages whose basis or reference the sheet leaves open."""
-    return tuple(
-        index
-        for index, line in enumerate(lines)
-        if line.kind == "percent" and (line.of is None or line.basis is None)
     )
 
 
@@ -122,7 +124,7 @@ def readings_of_percent(
     ------
     ValueError
         If the line is not a percentage or the size of the batch is wrong.
-    RecipeError
+    InputError
         If the recipe has a fault beside the open percentage.
 
     Notes
@@ -157,7 +159,7 @@ def _scaled_or_none(
     """Grams under one reading, or None where only a density or the order of lines stands in its way."""
     try:
         return scale(lines, volume_ml=volume_ml, mass_g=mass_g)
-    except RecipeError as error:
-        if all(fault.field in {"density_g_ml", "of"} for fault in error.faults):
+    except InputError as error:
+        if all(one.where.endswith((".density_g_ml", ".of")) for one in error.problems):
             return None
         raise

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Sides of vehicles: shapes, panels, features, how far each layer reaches."""

@@ -8,8 +8,8 @@ from typing import Literal
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats
 from laydown.physics.geometry.grid import inside
+from laydown.physics.values import Floats
 from laydown.schema.side import Side
 from laydown.trade.side.contact import derive_cuts
 from laydown.trade.side.features import is_upright, side_cuts
@@ -24,7 +24,7 @@ class Border:
     panels
         Ids of both panels.
     kind
-        A gap, a narrow place (pillar), or open: the panels are one sheet there.
+        A gap, a narrow place (pillar), or open: the panels are one piece there.
     upright
         Whether it rises more than it runs along the vehicle.
     points

@@ -3,20 +3,21 @@
 Sources: plane geometry; definition.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from itertools import combinations
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats
 from laydown.physics.geometry.grid import inside, overlap_area
 from laydown.physics.geometry.rings import crosses, polyline_length, ring_area
-from laydown.schema.problem import Problem
+from laydown.physics.values import Floats
+from laydown.schema.message import Name, message
+from laydown.schema.problem import InputError, Problem, gathered
 from laydown.schema.side import Ring, Side, SidePanel
 from laydown.trade.side.car import car_parts
-from laydown.trade.side.measures import AGAIN, SHAPES, Measures, full_measures
+from laydown.trade.side.measures import SHAPES, Measures, full_measures
 from laydown.trade.side.van import van_parts
 
 _LEAST_M2, _MOST_M2 = 0.02, 30.0
@@ -48,7 +49,7 @@ class PanelArea:
     planned_m2: float
 
 
-def build_side(shape: str, measures: Measures) -> Side | tuple[Problem, ...]:
+def build_side(shape: str, measures: Measures) -> Side:
     """Build the left side of a vehicle.
 
     Parameters
@@ -60,16 +61,19 @@ def build_side(shape: str, measures: Measures) -> Side | tuple[Problem, ...]:
 
     Returns
     -------
-        The side, or every problem at once: an unknown name, a measure out of its range, or measures that each are
-        possible but make no side together. Nothing is clipped.
+    The side.
+
+    Raises
+    ------
+    InputError
+        Every problem at once: an unknown name, a measure out of its range, or measures that each are possible but make
+        no side together. Nothing is clipped.
 
     Notes
     -----
     Panels are closed rings of shared curves, so neighbours share their border point by point and cannot overlap.
     """
     full = full_measures(shape, measures)
-    if isinstance(full, tuple):
-        return full
     chosen = SHAPES[shape]
     parts = van_parts(full) if chosen.kind == "van" else car_parts(full, saloon=chosen.kind == "saloon")
     side = Side(
@@ -87,8 +91,10 @@ def build_side(shape: str, measures: Measures) -> Side | tuple[Problem, ...]:
     )
     faults = check_side(side)
     if faults:
-        what = f"these measures make no side together: {faults[0].where} {faults[0].what}"
-        return (Problem("body.measures", what, f"{AGAIN}, first {', '.join(measures) or 'the wheelbase'}"),)
+        what = message("measure.no-side", part=Name(faults[0].where), fault=faults[0].what)
+        own = tuple(map(Name, measures))
+        hint = message("measure.again-first", measures=own) if own else message("measure.again-wheelbase")
+        raise InputError("", (Problem("body.measures", what, hint),))
     return side
 
 
@@ -127,7 +133,7 @@ def panel_areas(side: Side) -> Mapping[str, PanelArea]:
     return {panel.id: panel_area(side, panel) for panel in side.panels}
 
 
-def find_panel(side: Side, name: str) -> SidePanel | Problem:
+def find_panel(side: Side, name: str, where: str = "panel.name") -> SidePanel:
     """Find a panel by its label or id.
 
     Parameters
@@ -136,19 +142,58 @@ def find_panel(side: Side, name: str) -> SidePanel | Problem:
         The side.
     name
         What the user wrote; case, hyphens and underscores do not matter.
+    where
+        Where it was written, for the problem.
 
     Returns
     -------
-        The panel, or a problem with the nearest name.
+    The panel.
+
+    Raises
+    ------
+    InputError
+        The side has no such panel; the hint names the nearest one.
     """
     known = {_plain(text): panel for panel in side.panels for text in (panel.id, panel.label)}
     wanted = _plain(name)
     if wanted in known:
         return known[wanted]
     close = get_close_matches(wanted, known, n=1, cutoff=0.5)
-    labels = ", ".join(panel.label for panel in side.panels)
-    hint = f"did you mean '{known[close[0]].label}'? " if close else ""
-    return Problem("panel.name", f"{side.name} has no panel '{name}'", f"{hint}panels: {labels}")
+    labels = tuple(Name(panel.label) for panel in side.panels)
+    hint = (
+        message("panel.near", near=Name(known[close[0]].label), panels=labels)
+        if close
+        else message("panel.known", panels=labels)
+    )
+    what = message("panel.unknown", side=Name(side.name), panel=Name(name))
+    raise InputError("", (Problem(where, what, hint),))
+
+
+def panel_problems(side: Side, names: Sequence[str]) -> tuple[Problem, ...]:
+    """List the panels of a job that its side does not have, or that are meant twice.
+
+    Parameters
+    ----------
+    side
+        The side.
+    names
+        What the user wrote, in the order of the job.
+
+    Returns
+    -------
+    Every problem, at its place in the job.
+    """
+    problems: list[Problem] = []
+    seen: dict[str, int] = {}
+    for number, name in enumerate(names, start=1):
+        where = f"panel[{number}].name"
+        with gathered(problems):
+            found = find_panel(side, name, where).id
+            if found in seen:
+                what = message("panel.twice", panel=Name(name), other=Name(f"panel[{seen[found]}]"))
+                problems.append(Problem(where, what, message("panel.keep-one")))
+            seen.setdefault(found, number)
+    return tuple(problems)
 
 
 def _plain(name: str) -> str:
@@ -175,7 +220,8 @@ def check_side(side: Side) -> tuple[Problem, ...]:
     lines = [cut.points for cut in side.cuts] + [line.points for line in side.lines]
     points = sum(map(len, rings)) + sum(map(len, lines))
     if points > _MOST_POINTS:
-        return (Problem("panels", f"{points} points", f"at most {_MOST_POINTS}: draw with fewer points"),)
+        what = message("side.too-many-points", points=points)
+        return (Problem("panels", what, message("side.fewer-points", most=_MOST_POINTS)),)
     faults = [*_id_faults(side)]
     for panel in side.panels:
         faults += _panel_faults(side, panel)
@@ -188,7 +234,9 @@ def check_side(side: Side) -> tuple[Problem, ...]:
 
 def _id_faults(side: Side) -> list[Problem]:
     """Missing panels, repeated ids, cuts that name nobody."""
-    faults = [] if side.panels else [Problem("panels", "no panel", "draw at least one closed panel")]
+    faults = (
+        [] if side.panels else [Problem("panels", message("side.no-panel"), message("side.draw-a-panel"))]
+    )
     for kind, ids in (
         ("panels", [panel.id for panel in side.panels]),
         ("masked", [part.id for part in side.masked]),
@@ -197,18 +245,17 @@ def _id_faults(side: Side) -> list[Problem]:
     ):
         twice = sorted({name for name in ids if ids.count(name) > 1})
         faults += [
-            Problem(f"{kind}.{name}", "this id stands twice", "give every part its own id") for name in twice
+            Problem(f"{kind}.{name}", message("side.id-twice"), message("side.own-ids")) for name in twice
         ]
     known = {panel.id for panel in side.panels}
     for cut in side.cuts:
         strangers = [name for name in cut.panels if name not in known]
         if strangers:
-            hint = f"panels: {', '.join(sorted(known))}"
-            faults.append(
-                Problem(f"cuts.{cut.id}", f"names no panel of this side: {', '.join(strangers)}", hint)
-            )
+            what = message("side.strange-panels", panels=tuple(map(Name, strangers)))
+            hint = message("panel.known", panels=tuple(map(Name, sorted(known))))
+            faults.append(Problem(f"cuts.{cut.id}", what, hint))
         if len(cut.points) < 2:
-            faults.append(Problem(f"cuts.{cut.id}", "needs two points or more"))
+            faults.append(Problem(f"cuts.{cut.id}", message("side.two-points")))
     return faults
 
 
@@ -219,26 +266,24 @@ def _panel_faults(side: Side, panel: SidePanel) -> list[Problem]:
     if not faults:
         skin = panel_area(side, panel).skin_m2
         if not _LEAST_M2 <= skin <= _MOST_M2:
-            hint = f"between {_LEAST_M2} and {_MOST_M2:.0f} m²: is the scale right?"
-            faults.append(Problem(place, f"{skin:.3g} m² of skin", hint))
+            hint = message("side.is-the-scale-right", low_m2=_LEAST_M2, high_m2=_MOST_M2)
+            faults.append(Problem(place, message("side.strange-area", skin_m2=skin), hint))
     return faults
 
 
 def _ring_faults(place: str, rings: tuple[Ring, ...]) -> list[Problem]:
     """Faults of the outlines of one part."""
     if not rings or any(len(ring) < 3 for ring in rings):
-        return [Problem(place, "needs a closed outline of three points or more")]
+        return [Problem(place, message("side.three-points"))]
     drawn = [np.array(ring) for ring in rings]
     faults = []
     if any(crosses(ring, ring) for ring in drawn):
-        faults.append(
-            Problem(place, "its outline crosses itself", "draw round the panel once, without loops")
-        )
+        faults.append(Problem(place, message("side.crosses-itself"), message("side.without-loops")))
     outer, holes = drawn[0], drawn[1:]
     if any(crosses(outer, hole) or not inside(hole, [outer]).all() for hole in holes):
-        faults.append(Problem(place, "a hole lies outside its panel", "move the hole inside the outline"))
+        faults.append(Problem(place, message("side.hole-outside"), message("side.move-the-hole")))
     if any(crosses(a, b) or inside(a[:1], [b]).any() for a, b in combinations(holes, 2)):
-        faults.append(Problem(place, "two holes overlap", "join them to one"))
+        faults.append(Problem(place, message("side.holes-overlap"), message("side.join-holes")))
     return faults
 
 
@@ -251,6 +296,6 @@ def _overlaps(side: Side) -> list[Problem]:
     for (name, first), (other, second) in combinations(rings, 2):
         area = overlap_area(first, second)
         if area > _OVERLAP_M2:
-            hint = "let both panels end on the same line"
-            faults.append(Problem(f"panels.{other}", f"overlaps {name} by {area * 1e4:.0f} cm²", hint))
+            what = message("side.panels-overlap", panel=Name(name), area_m2=area)
+            faults.append(Problem(f"panels.{other}", what, message("side.end-on-one-line")))
     return faults

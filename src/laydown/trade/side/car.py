@@ -7,9 +7,11 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats, angle_at, arc, hermite
+from laydown.physics.geometry.curves import angle_at, arc, hermite
 from laydown.physics.geometry.rings import clip_x, ring_area
+from laydown.physics.values import Floats
 from laydown.schema.side import Backdrop, Cut, Line, Point, Ring, SidePanel
+from laydown.trade.side.car_curves import TOP_2, TOP_3, CarCurves, CarFrame, car_curves
 from laydown.trade.side.drawing import (
     SideParts,
     arch_cut,
@@ -21,7 +23,6 @@ from laydown.trade.side.drawing import (
     ring,
     under_body,
 )
-from laydown.trade.side_car_curves import TOP_2, TOP_3, CarCurves, CarFrame, car_curves
 
 _LAMP = 1.03
 """Height of the lower lamp edge: share of the arch radius over the axle; assumption."""

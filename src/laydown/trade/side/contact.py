@@ -8,9 +8,9 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats
 from laydown.physics.geometry.grid import Mask, inside
 from laydown.physics.geometry.rings import polyline_length
+from laydown.physics.values import Floats
 from laydown.schema.side import Cut, Side, SidePanel
 from laydown.trade.side.drawing import polyline
 

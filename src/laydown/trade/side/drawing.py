@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats, angle_at, arc, fillet
+from laydown.physics.geometry.curves import angle_at, arc, fillet
+from laydown.physics.values import Floats
 from laydown.schema.side import Backdrop, Cut, Line, Masked, Point, Ring, SidePanel
 
 

@@ -7,13 +7,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from laydown.schema.choices import Extent, PanelState, PanelWork
-from laydown.schema.finding import Finding
-from laydown.schema.problem import Problem
+from laydown.schema.message import Finding, Message, Name, message
+from laydown.schema.problem import InputError
+from laydown.schema.product import LayerName
 from laydown.schema.side import Side
 from laydown.trade.side.borders import Border, borders, run_beyond_m
-from laydown.trade.side.build import find_panel
+from laydown.trade.side.build import find_panel, panel_problems
 from laydown.trade.side.extent_rules import judge
-from laydown.trade.side.reach import LEAST_FADE_M, LONGEST_FADE_M, Extents, Fade, Layer, Reach
+from laydown.trade.side.reach import LEAST_FADE_M, LONGEST_FADE_M, Extents, Fade, PanelReach
 
 _NOTHING = PanelWork("untouched")
 """Work on a panel the job does not name."""
@@ -28,7 +29,7 @@ class _Draft:
     effect: Extent
     effect_given: bool
     fades: list[Fade]
-    why: list[str]
+    why: list[Message]
 
 
 def propose_extents(side: Side, work: Mapping[str, PanelWork]) -> Extents:
@@ -73,7 +74,7 @@ def _start(entry: PanelWork) -> _Draft:
     damaged = entry.state != "sound"
     ground: Extent = entry.ground or ("full" if damaged else "none")
     effect: Extent = entry.effect or ("full" if damaged else "none")
-    why = [f"{entry.state}: ground coat stays on this panel"] if damaged else []
+    why = [message("reach.ground-stays", panel_state=entry.state)] if damaged else []
     return _Draft(entry.state, ground, effect, entry.effect is not None, [], why)
 
 
@@ -86,25 +87,17 @@ def _carry_on(side: Side, drafts: Mapping[str, _Draft], border: Border, name: st
     here, there = _label(side, name), _label(side, beyond)
     room = run_beyond_m(side, beyond, border)
     if room < LEAST_FADE_M and border.kind != "open":
-        draft.why.append(f"no room for a fade from the {here}: the effect coat stops at the border")
+        draft.why.append(message("reach.no-room", panel=here))
         return [_no_room(side, border, name, room)]
     length = _fade_length(room)
     draft.effect = "fade"
     draft.fades.append(Fade(name, length))
-    draft.why.append(f"the effect coat fades over {length * 100:.0f} cm away from the {here}")
+    draft.why.append(message("reach.fades", length_m=length, panel=here))
     if room < LEAST_FADE_M:
-        text = f"The effect coat has only {room * 100:.0f} cm to fade in the {there}."
-        why = "There is no gap between the panels to stop in, and a three-stage colour wants 61 cm."
-        return [
-            Finding(
-                "care",
-                "fade-short",
-                f"panel.{beyond}.effect",
-                text,
-                why,
-                (f"take in the panel beyond the {there}",),
-            )
-        ]
+        text = message("fade-short.open-border", length_m=room, panel=there)
+        why = message("fade-short.no-gap", fade_m=LEAST_FADE_M)
+        do = (message("do.take-in-the-panel-beyond", panel=there),)
+        return [Finding("caution", "fade-short", f"panel.{beyond}.effect", text, why, do)]
     return []
 
 
@@ -112,17 +105,14 @@ def _no_room(side: Side, border: Border, name: str, room: float) -> Finding:
     """Say that a neighbour is too short for a fade, with both ways out."""
     beyond = border.other(name)
     here, there = _label(side, name), _label(side, beyond)
-    place = "gap" if border.kind == "gap" else "narrow place"
+    stop = "do.stop-at-the-gap" if border.kind == "gap" else "do.stop-at-the-narrow-place"
     return Finding(
-        "care",
+        "caution",
         "fade-short",
         f"panel.{beyond}.effect",
-        f"The {there} has {room * 100:.0f} cm of room: too short for a fade.",
-        "A three-stage colour wants 61 cm to fade; a shorter fade shows as a ring.",
-        (
-            f"let the effect coat stop at the {place} {here}|{there}: one panel fewer, the step lies in the {place}",
-            f"carry the effect coat over the whole {there} and let it fade or stop beyond it",
-        ),
+        message("fade-short.no-room", panel=there, length_m=room),
+        message("fade-short.shows-as-a-ring", fade_m=LEAST_FADE_M),
+        (message(stop, panel=here, beyond=there), message("do.effect-over-the-whole-panel", panel=there)),
     )
 
 
@@ -134,9 +124,7 @@ def _close_between(drafts: Mapping[str, _Draft]) -> None:
         room = min(fade.length_m for fade in draft.fades)
         draft.effect = "full"
         draft.fades.clear()
-        draft.why = [
-            f"lies between two damaged panels: {room * 100:.0f} cm cannot hold two fades, so the effect coat goes across"
-        ]
+        draft.why = [message("reach.between-two", length_m=room)]
 
 
 def _place_given_fades(side: Side, drafts: Mapping[str, _Draft], meetings: Sequence[Border]) -> None:
@@ -164,19 +152,21 @@ def _fade_length(room: float) -> float:
 
 def _finish(
     name: str, label: str, draft: _Draft, entry: PanelWork, side: Side, meetings: Sequence[Border]
-) -> Reach:
+) -> PanelReach:
     """Add the clear coat and write the reason down."""
     touched = draft.ground != "none" or draft.effect != "none"
     clear: Extent = entry.clear or ("full" if touched else "none")
-    fades: dict[Layer, tuple[Fade, ...]] = {"effect": tuple(draft.fades)} if draft.effect == "fade" else {}
+    fades: dict[LayerName, tuple[Fade, ...]] = (
+        {"effect": tuple(draft.fades)} if draft.effect == "fade" else {}
+    )
     why = list(draft.why)
     if draft.effect_given:
-        why.append("effect coat as you set it")
+        why.append(message("reach.effect-as-set"))
     if clear == "full":
         why.append(_clear_end(name, side, meetings))
     proposed = (touched or clear != "none") and None in (entry.ground, entry.effect, entry.clear)
-    reason = "; ".join(why) or "not touched: masked"
-    return Reach(
+    reason = message("reach.because", reasons=tuple(why)) if why else message("reach.untouched")
+    return PanelReach(
         name,
         label,
         entry.state,
@@ -190,25 +180,20 @@ def _finish(
     )
 
 
-def _clear_end(name: str, side: Side, meetings: Sequence[Border]) -> str:
+def _clear_end(name: str, side: Side, meetings: Sequence[Border]) -> Message:
     """Say where the clear coat of a panel ends."""
-    narrow = any(cut.kind == "pillar" and name in cut.panels for cut in side.cuts)
+    if any(cut.kind == "pillar" and name in cut.panels for cut in side.cuts):
+        return message("reach.clear-to-a-narrow-place")
     gaps = any(border.kind == "gap" and name in border.panels for border in meetings)
-    if narrow:
-        return "clear coat to the gaps or to the narrow place"
-    return (
-        "clear coat over the whole panel, to its gaps"
-        if gaps
-        else "clear coat over the whole panel, to its edges"
-    )
+    return message("reach.clear-to-gaps" if gaps else "reach.clear-to-edges")
 
 
-def _label(side: Side, name: str) -> str:
+def _label(side: Side, name: str) -> Name:
     """Trade name of a panel."""
-    return next(panel.label for panel in side.panels if panel.id == name)
+    return next(Name(panel.label) for panel in side.panels if panel.id == name)
 
 
-def match_panels(side: Side, work: Sequence[PanelWork]) -> dict[str, PanelWork] | tuple[Problem, ...]:
+def match_panels(side: Side, work: Sequence[PanelWork]) -> dict[str, PanelWork]:
     """Find the panels the job names.
 
     Parameters
@@ -220,18 +205,14 @@ def match_panels(side: Side, work: Sequence[PanelWork]) -> dict[str, PanelWork] 
 
     Returns
     -------
-        Work by panel id, or every unknown or repeated name at once.
+    Work by panel id.
+
+    Raises
+    ------
+    InputError
+        Every unknown or repeated name at once.
     """
-    matched: dict[str, PanelWork] = {}
-    faults = []
-    for number, entry in enumerate(work, 1):
-        found = find_panel(side, entry.name)
-        if isinstance(found, Problem):
-            faults.append(Problem(f"panel[{number}].name", found.what, found.hint))
-        elif found.id in matched:
-            faults.append(
-                Problem(f"panel[{number}].name", f"'{entry.name}' stands twice", "write each panel once")
-            )
-        else:
-            matched[found.id] = entry
-    return tuple(faults) if faults else matched
+    problems = panel_problems(side, [entry.name for entry in work])
+    if problems:
+        raise InputError("job", problems)
+    return {find_panel(side, entry.name).id: entry for entry in work}

@@ -3,15 +3,15 @@
 Sources: order of places common practice, no source; costs assumptions.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats
 from laydown.physics.geometry.grid import inside
+from laydown.physics.values import Floats
 from laydown.schema.side import Cut, Line, Side
 from laydown.trade.side.contact import derive_cuts
 
@@ -77,8 +77,6 @@ class Ban:
         The zone [m].
     panels
         Ids of the panels it holds for.
-    why
-        The reason in a few words.
     """
 
     id: str
@@ -86,7 +84,6 @@ class Ban:
     low_m: float
     high_m: float
     panels: tuple[str, ...]
-    why: str
 
 
 def is_upright(cut: Cut) -> bool:
@@ -219,15 +216,12 @@ def bans(side: Side) -> tuple[Ban, ...]:
     for panel in doors:
         x = [point[0] for point in panel.rings[0]]
         third = (max(x) - min(x)) / 3
-        why = "the middle of a door is looked at first"
-        found.append(Ban(f"middle.{panel.id}", "x", min(x) + third, max(x) - third, (panel.id,), why))
+        found.append(Ban(f"middle.{panel.id}", "x", min(x) + third, max(x) - third, (panel.id,)))
     found += [ban for line in side.lines if line.kind == "body_line" for ban in _shoulder(side, line)]
     waist = _waist_s(side)
     if waist is not None:
         ids = tuple(panel.id for panel in doors)
-        found.append(
-            Ban("light_band", "s", waist - 0.35, waist - 0.15, ids, "the light band below the windows")
-        )
+        found.append(Ban("light_band", "s", waist - 0.35, waist - 0.15, ids))
     return tuple(found)
 
 
@@ -243,9 +237,7 @@ def _shoulder(side: Side, line: Line) -> list[Ban]:
         middle = np.array([[float(ends.mean()), float(heights.mean()) / side.girth]])
         if ends[1] - ends[0] > _SAME_PLACE_M and inside(middle, [np.array(ring) for ring in panel.rings])[0]:
             low, high = float(heights.min()) - 0.08, float(heights.max()) + 0.08
-            found.append(
-                Ban(f"shoulder.{panel.id}", "s", low, high, (panel.id,), "the shoulder catches the light")
-            )
+            found.append(Ban(f"shoulder.{panel.id}", "s", low, high, (panel.id,)))
     return found
 
 
@@ -255,26 +247,3 @@ def _waist_s(side: Side) -> float | None:
         return side.girth * side.measures["waist_front_m"]
     heads = [cut.points[-1][1] for cut in side_cuts(side) if cut.kind == "gap" and is_upright(cut)]
     return side.girth * min(heads) if heads else None
-
-
-def place_cost(places: Sequence[Feature], zones: Sequence[Ban], x_m: float) -> float:
-    """Give what an upright join costs at a station because of its place.
-
-    Parameters
-    ----------
-    places
-        Features of the side.
-    zones
-        Its bans.
-    x_m
-        Station of the join at mid height [m].
-
-    Returns
-    -------
-        The cheapest upright feature within 3 cm, or the open panel with what the bans add [minute-equivalents].
-    """
-    near = [place for place in places if place.s_m is None and abs(place.x_m - x_m) <= 0.03]
-    if near:
-        return min(PLACE_COSTS[place.kind] for place in near)
-    hit = [zone for zone in zones if zone.axis == "x" and zone.low_m <= x_m <= zone.high_m]
-    return PLACE_COSTS["open"] + BAN_COST * len(hit)

@@ -9,13 +9,11 @@ from difflib import get_close_matches
 from types import MappingProxyType
 from typing import Literal
 
-from laydown.schema.problem import Problem
+from laydown.schema.message import Message, Name, Range, message
+from laydown.schema.problem import InputError, Problem
 
 Measures = Mapping[str, float]
 """Tape measures by name, each in metres but for the girth, which is a ratio."""
-
-AGAIN = "measure again from the ground"
-"""What to do about a measure that cannot be true."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +142,7 @@ _PARTNERS: Mapping[str, str] = MappingProxyType(
 """A measure that is left out follows its given partner before it follows wheelbase or roof."""
 
 
-def full_measures(shape: str, own: Measures) -> dict[str, float] | tuple[Problem, ...]:
+def full_measures(shape: str, own: Measures) -> dict[str, float]:
     """Complete own tape measures with those of a shipped shape.
 
     Parameters
@@ -158,26 +156,43 @@ def full_measures(shape: str, own: Measures) -> dict[str, float] | tuple[Problem
 
     Returns
     -------
-        All measures of the shape, or every problem at once.
+    All measures of the shape.
+
+    Raises
+    ------
+    InputError
+        No such shape or measure, or measures outside their ranges; all of them at once.
     """
     if shape not in SHAPES:
         close = get_close_matches(shape, SHAPES, n=1, cutoff=0.4)
-        hint = f"did you mean '{close[0]}'? " if close else ""
-        return (Problem("body.shape", f"there is no shape '{shape}'", f"{hint}shapes: {', '.join(SHAPES)}"),)
+        known = tuple(map(Name, SHAPES))
+        hint = (
+            message("shape.near", near=Name(close[0]), shapes=known)
+            if close
+            else message("shape.known", shapes=known)
+        )
+        raise InputError("", (Problem("body.shape", message("shape.unknown", shape=Name(shape)), hint),))
     default = SHAPES[shape].measures
     strange = tuple(_unknown(name, default) for name in own if name not in default)
     if strange:
-        return strange
+        raise InputError("", strange)
     ratio = {name: own[name] / default[name] for name in own}
     measures = {name: own.get(name, value * _stretch(name, ratio)) for name, value in default.items()}
-    return broken_rules(measures, own) or measures
+    broken = broken_rules(measures, own)
+    if broken:
+        raise InputError("", broken)
+    return measures
 
 
 def _unknown(name: str, default: Measures) -> Problem:
     """Say that a shape has no such measure."""
     close = get_close_matches(name, default, n=1, cutoff=0.5)
-    hint = f"did you mean '{close[0]}'?" if close else f"measures: {', '.join(default)}"
-    return Problem(f"body.measures.{name}", "this shape has no such measure", hint)
+    hint = (
+        message("measure.near", near=Name(close[0]))
+        if close
+        else message("measure.known", measures=tuple(map(Name, default)))
+    )
+    return Problem(f"body.measures.{name}", message("measure.unknown"), hint)
 
 
 def _stretch(name: str, ratio: Mapping[str, float]) -> float:
@@ -209,12 +224,21 @@ def broken_rules(measures: Measures, own: Measures) -> tuple[Problem, ...]:
     for name, (low, high) in ranges.items():
         value = measures[name]
         if not low - 1e-9 <= value <= high + 1e-9:
-            came = "" if name in own or not own else " (kept in proportion to your own measures)"
-            unit = "" if name == "girth" else " m"
-            allowed = f"allowed {low:.3f} to {high:.3f}{unit}" if low <= high else "no value fits the others"
-            hint = f"give this measure too, or {AGAIN}" if came else AGAIN
-            problems.append(Problem(f"body.measures.{name}", f"{value:.3f}{unit}{came}: {allowed}", hint))
+            carried = name not in own and bool(own)
+            what = _outside(name, value, (low, high), carried=carried)
+            hint = message("measure.give-this-too" if carried else "measure.again")
+            problems.append(Problem(f"body.measures.{name}", what, hint))
     return tuple(problems)
+
+
+def _outside(name: str, value: float, allowed: tuple[float, float], *, carried: bool) -> Message:
+    """Say that a measure lies outside its range, or that no value fits the others."""
+    if name == "girth":
+        return message("measure.girth-outside", girth=value, allowed=Range(*allowed))
+    if allowed[0] > allowed[1]:
+        return message("measure.nothing-fits-carried" if carried else "measure.nothing-fits", length_m=value)
+    code = "measure.outside-carried" if carried else "measure.outside"
+    return message(code, length_m=value, allowed_m=Range(*allowed))
 
 
 def _related(m: Measures) -> dict[str, tuple[float, float]]:

@@ -2,13 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from laydown.schema.choices import Extent, PanelState
-from laydown.schema.finding import Finding
-
-Layer = Literal["ground", "effect", "clear"]
-"""The three layers."""
+from laydown.schema.message import Finding, Saying
+from laydown.schema.product import LayerName
 
 LEAST_FADE_M = 0.61
 """Shortest fade of the effect coat of a three-stage colour [m]; procedure sheets of paint makers for three- and
@@ -35,7 +32,7 @@ class Fade:
 
 
 @dataclass(frozen=True, slots=True)
-class Reach:
+class PanelReach:
     """How far the layers reach on one panel.
 
     Attributes
@@ -62,12 +59,12 @@ class Reach:
     ground: Extent
     effect: Extent
     clear: Extent
-    fades: Mapping[Layer, tuple[Fade, ...]]
+    fades: Mapping[LayerName, tuple[Fade, ...]]
     effect_given: bool
     proposed: bool
-    reason: str
+    reason: Saying
 
-    def of(self, layer: Layer) -> Extent:
+    def of(self, layer: LayerName) -> Extent:
         """Give how far one layer reaches."""
         return {"ground": self.ground, "effect": self.effect, "clear": self.clear}[layer]
 
@@ -84,13 +81,13 @@ class Extents:
         What the proposal or the user's choice brings with it.
     """
 
-    panels: tuple[Reach, ...]
+    panels: tuple[PanelReach, ...]
     findings: tuple[Finding, ...]
 
-    def of(self, layer: Layer) -> dict[str, Extent]:
+    def of(self, layer: LayerName) -> dict[str, Extent]:
         """Give how far a layer reaches on each panel, by id."""
         return {reach.panel: reach.of(layer) for reach in self.panels}
 
-    def fades_of(self, layer: Layer) -> dict[str, tuple[Fade, ...]]:
+    def fades_of(self, layer: LayerName) -> dict[str, tuple[Fade, ...]]:
         """Give the fades of a layer, by panel id."""
         return {reach.panel: reach.fades[layer] for reach in self.panels if layer in reach.fades}

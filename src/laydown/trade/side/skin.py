@@ -1,4 +1,4 @@
-"""The developed sheet of a side as a grid: which panel each cell belongs to, and how much of a layer it gets.
+"""The developed skin of a side as a grid: which panel each cell belongs to, and how much of a layer it gets.
 
 Sources: plane geometry; definition.
 """
@@ -9,8 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from laydown.physics.geometry.curves import Floats
-from laydown.physics.geometry.grid import Frame, Mask, fill
+from laydown.physics.geometry.grid import GridFrame, Mask, fill
+from laydown.physics.values import Floats
 from laydown.schema.choices import Extent
 from laydown.schema.side import Ring, Side
 from laydown.trade.side.build import panel_areas
@@ -20,7 +20,7 @@ from laydown.trade.side.reach import Fade
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Canvas:
-    """A side unrolled to the sheet (x, s) and cut into square cells.
+    """A side unrolled to the skin (x, s) and cut into square cells.
 
     Attributes
     ----------
@@ -67,7 +67,7 @@ def lay_canvas(side: Side, cell_m: float = 0.010) -> Canvas:
     on a crown. Areas come from the outlines, never from counting cells: a thin panel of ten rows misses by up to 3.5 %.
     """
     developed = [[develop(ring, side.girth) for ring in panel.rings] for panel in side.panels]
-    frame = Frame.around([ring for rings in developed for ring in rings], cell_m)
+    frame = GridFrame.around([ring for rings in developed for ring in rings], cell_m)
     panel_id = np.zeros((frame.rows, frame.columns), dtype=np.uint8)
     for number, rings in enumerate(developed, 1):
         panel_id[fill(rings, frame)] = number
@@ -82,9 +82,9 @@ def lay_canvas(side: Side, cell_m: float = 0.010) -> Canvas:
 
 def develop(ring: Ring, girth: float) -> Floats:
     """Unroll a ring: heights become tape lengths over the skin [m]."""
-    sheet = np.array(ring, dtype=np.float64)
-    sheet[:, 1] *= girth
-    return sheet
+    skin = np.array(ring, dtype=np.float64)
+    skin[:, 1] *= girth
+    return skin
 
 
 def cell_centres(canvas: Canvas) -> tuple[Floats, Floats]:
@@ -103,7 +103,7 @@ def layer_mask(
     Parameters
     ----------
     canvas, side
-        The sheet and the side it was made from.
+        The skin and the side it was made from.
     extents
         How far the layer reaches on each panel, by id; a panel left out gets none.
     fades
@@ -117,7 +117,7 @@ def layer_mask(
 
     Notes
     -----
-    w = 1 - (3 u^2 - 2 u^3), u = distance to the neighbour / fade length, both on the developed sheet; with several
+    w = 1 - (3 u^2 - 2 u^3), u = distance to the neighbour / fade length, both on the developed skin; with several
     neighbours the largest counts.
     """
     weight = np.zeros(canvas.panel_id.shape)

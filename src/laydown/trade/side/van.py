@@ -7,7 +7,8 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from laydown.physics.geometry.curves import Floats, angle_at, arc, fillet, hermite
+from laydown.physics.geometry.curves import angle_at, arc, fillet, hermite
+from laydown.physics.values import Floats
 from laydown.schema.side import Backdrop, Cut, Line, Point, Ring, SidePanel
 from laydown.trade.side.drawing import (
     SideParts,
@@ -20,7 +21,7 @@ from laydown.trade.side.drawing import (
     ring,
     under_body,
 )
-from laydown.trade.side_van_curves import VanCurves, VanFrame, rim, van_curves
+from laydown.trade.side.van_curves import VanCurves, VanFrame, rim, van_curves
 
 
 def van_backdrop(v: VanFrame, c: VanCurves, grips: tuple[Point, ...]) -> Backdrop:
@@ -121,7 +122,7 @@ def van_parts(measures: Mapping[str, float]) -> SideParts:
 
     Notes
     -----
-    What lies above both doors is the high side, what lies behind the sliding door the rear side. They are one sheet of
+    What lies above both doors is the high side, what lies behind the sliding door the rear side. They are one piece of
     metal on the vehicle and meet in the narrow strip above the sliding door's rear corner.
     """
     m = measures

@@ -1,1 +1,1 @@
-"""To be said."""
+"""What takes time by rule: bake, cooling gate, pot life, recoat clocks."""

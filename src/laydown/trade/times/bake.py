@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.physics.cure import equivalent_s, held_s, longest_held_s
+from laydown.physics.cure import equivalent_s, held_s
 from laydown.physics.heat import HeatUp, panel_c, time_to_s
 from laydown.schema.limits import Limits
+from laydown.schema.message import Message, Saying, message
 from laydown.schema.product import Bake
-from laydown.trade.times.warming import Heating, Part, warming
+from laydown.trade.times.warming import HeatedPart, Heating, part_said, warming
 
 BakeVerdict = Literal["measured", "estimated", "guess", "never reached", "ask the vehicle maker"]
 """How far a bake is known: by thermometer, by a model with one reading, by a model alone, or not at all."""
@@ -88,32 +89,13 @@ class BakeCourse:
     passes: bool
     over_limit: tuple[str, ...]
     parts: tuple[PartCourse, ...]
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class MeasuredBake:
-    """A bake read from a thermometer on the slowest part.
-
-    Attributes
-    ----------
-    held_s
-        Longest unbroken time at temperature [s].
-    hottest_c
-        Highest reading [°C].
-    passes
-        Whether it was held for the sheet's time.
-    """
-
-    held_s: float
-    hottest_c: float
-    passes: bool
+    text: Saying
 
 
 def bake_course(
     sheet: Bake,
     limits: Limits,
-    parts: Sequence[Part],
+    parts: Sequence[HeatedPart],
     heating: Heating,
     *,
     evidence: Evidence = "model",
@@ -193,47 +175,17 @@ def _verdict(limits: Limits, reaches_s: float, evidence: Evidence) -> BakeVerdic
     return "never reached" if math.isinf(reaches_s) else _VERDICTS[evidence]
 
 
-def _text(verdict: BakeVerdict, sheet: Bake, slowest: str, course: HeatUp, over: Sequence[str]) -> str:
+def _text(verdict: BakeVerdict, sheet: Bake, slowest: str, course: HeatUp, over: Sequence[str]) -> Message:
     """The verdict in plain words."""
     if verdict == "ask the vehicle maker":
-        return (
-            "Traction battery: ask the vehicle maker for the highest temperature. No bake time is approved."
-        )
+        return message("bake-verdict.ask-the-vehicle-maker")
     if verdict == "never reached":
-        return (
-            f"{slowest} ends at {course.goal_c:.0f} °C, walls counted in, and never holds {sheet.metal_c:g} °C: "
-            "more air temperature, warmer walls or a longer cure at a lower temperature by the sheet."
+        return message(
+            "bake-verdict.never-reached", part=part_said(slowest), goal_c=course.goal_c, metal_c=sheet.metal_c
         )
     if over:
-        return f"Too hot for {', '.join(over)}: lower the air below the limit of the sheet and of the vehicle maker."
-    how = {
-        "measured": "read on the slowest part",
-        "estimated": "computed, with one reading to set it",
-        "guess": "computed only: put a thermometer on the slowest part",
-    }[verdict]
-    return f"The slowest part is {slowest}; its temperature is {how}."
-
-
-def judge_measured(times_s: Sequence[float], metal_c: Sequence[float], sheet: Bake) -> MeasuredBake:
-    """Return whether a thermometer log of the slowest part meets the sheet.
-
-    Parameters
-    ----------
-    times_s, metal_c
-        Instants [s], rising, and readings [°C]; at least one.
-    sheet
-        Metal temperature and time of the sheet.
-
-    Raises
-    ------
-    ValueError
-        If there is no reading, or the lists do not match.
-    """
-    if not metal_c:
-        raise ValueError("metal_c must hold at least one reading")
-    held = longest_held_s(times_s, metal_c, sheet.metal_c - METAL_TOLERANCE_K)
-    hottest = max(metal_c)
-    return MeasuredBake(held, hottest, held >= sheet.time_s and hottest <= _or_inf(sheet.max_c))
+        return message("bake-verdict.too-hot", parts=tuple(map(part_said, over)))
+    return message(f"bake-verdict.{verdict}", part=part_said(slowest))
 
 
 def _or_inf(limit: float | None) -> float:

@@ -6,7 +6,8 @@ Sources: the product sheet; definition of a clock.
 from dataclasses import dataclass
 from typing import Literal
 
-from laydown.trade.mixing.pot_life import FINISH_SHARE, LAST_SHARE, pot_state
+from laydown.schema.message import Saying, message
+from laydown.trade.mixing.pot_life import FINISH_SHARE, LAST_SHARE, PotState, pot_state
 
 WindowKind = Literal["pot_life", "recoat_max"]
 """Windows: after the limit something may no longer be done."""
@@ -40,24 +41,7 @@ class ClockReading:
 
     state: ClockState
     left_s: float | None
-    text: str
-
-
-_WAIT_TEXT: dict[WaitKind, tuple[str, str]] = {
-    "recoat_min": ("not yet: the coat needs its time", "the next coat may go on once the film looks right"),
-    "flash_min": ("not yet", "the time is over: look, it must be matt everywhere"),
-    "bake_hold": ("hold the metal temperature", "held long enough: let it cool"),
-    "clearance": ("mist is still in the air: stay air-fed", "the booth's own clearing time has passed"),
-    "polish_from": ("too soft to polish", "may be polished if it is at room temperature"),
-}
-
-_NO_WAIT_LIMIT: dict[WaitKind, str] = {
-    "recoat_min": "unknown: ask the sheet",
-    "flash_min": "unknown: wait until it is matt everywhere",
-    "bake_hold": "unknown: ask the sheet",
-    "clearance": "unknown: stay air-fed",
-    "polish_from": "unknown: ask the sheet",
-}
+    text: Saying
 
 
 def read_window(kind: WindowKind, elapsed_s: float, limit_s: float | None) -> ClockReading:
@@ -78,29 +62,27 @@ def read_window(kind: WindowKind, elapsed_s: float, limit_s: float | None) -> Cl
     the film must be sanded; it is never "probably fine".
     """
     if limit_s is None:
-        return ClockReading("unknown", None, "unknown: ask the sheet")
+        return ClockReading("unknown", None, message("window.unknown"))
     left = limit_s - elapsed_s
     if kind == "pot_life":
         state = pot_state(elapsed_s, limit_s)
-        text = {
-            "ok": "in its life",
-            "finish this coat": "finish the coat in hand",
-            "last coat": "begin no new coat with it",
-            "dead": "dead: to waste, even if it is still thin",
-        }[state]
-        return ClockReading("over" if state == "dead" else state, left, text)
+        return ClockReading("over" if state == "dead" else state, left, message(_POT_SAID[state]))
     share = elapsed_s / limit_s
     if share >= 1.0:
-        text = (
-            "past the window: sand first. An effect coat is scuffed lightly and gets one more effect coat "
-            "before the clear, which changes the colour."
-        )
-        return ClockReading("over", left, text)
+        return ClockReading("over", left, message("window.past"))
     if share < FINISH_SHARE:
-        return ClockReading("ok", left, "the window is open")
+        return ClockReading("ok", left, message("window.open"))
     if share < LAST_SHARE:
-        return ClockReading("finish this coat", left, "more than half of the window is gone")
-    return ClockReading("last coat", left, "the window closes soon: go on now")
+        return ClockReading("finish this coat", left, message("window.half-gone"))
+    return ClockReading("last coat", left, message("window.closing"))
+
+
+_POT_SAID: dict[PotState, str] = {
+    "ok": "mix.in-its-life",
+    "finish this coat": "mix.finish-the-coat",
+    "last coat": "mix.no-new-coat",
+    "dead": "mix.dead",
+}
 
 
 def read_wait(kind: WaitKind, elapsed_s: float, limit_s: float | None) -> ClockReading:
@@ -116,7 +98,8 @@ def read_wait(kind: WaitKind, elapsed_s: float, limit_s: float | None) -> ClockR
         How long it takes, 0 or more [s]; ``None``: not known, which never counts as over.
     """
     if limit_s is None:
-        return ClockReading("unknown", None, _NO_WAIT_LIMIT[kind])
-    waiting, done = _WAIT_TEXT[kind]
+        return ClockReading("unknown", None, message(f"wait.{kind}.unknown"))
     left = limit_s - elapsed_s
-    return ClockReading("wait", left, waiting) if left > 0.0 else ClockReading("open", left, done)
+    if left > 0.0:
+        return ClockReading("wait", left, message(f"wait.{kind}.running"))
+    return ClockReading("open", left, message(f"wait.{kind}.over"))

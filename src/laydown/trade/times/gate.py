@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from laydown.physics.heat import cool_time_s, panel_c, time_to_s
+from laydown.schema.message import Message, message
 from laydown.trade.times.bake import METAL_TOLERANCE_K
-from laydown.trade.times.warming import Heating, Part, warming
+from laydown.trade.times.warming import HeatedPart, Heating, warming
 
 SURFACE_MAX_C = 30.0
 """Warmest panel for the next coat where the sheet is silent [°C]; common practice, no source."""
@@ -66,7 +67,7 @@ class CoatGate:
     open: bool
     low_c: float
     high_c: float
-    reasons: tuple[str, ...]
+    reasons: tuple[Message, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,12 +137,10 @@ def next_coat_gate(surface_c: float, air: GateAir) -> CoatGate:
     low = air.dew_point_c + ABOVE_DEW_MIN_K
     reasons = []
     if surface_c > high:
-        reasons.append(
-            f"warm car: {surface_c:.0f} °C, wanted {high:.0f} °C or less; the wet edge would be short"
-        )
+        reasons.append(message("warm-car", surface_c=surface_c, high_c=high))
     if surface_c < low:
         reasons.append(
-            f"cold car: {surface_c:.0f} °C, dew point {air.dew_point_c:.0f} °C; wanted 3 K above it"
+            message("cold-car", surface_c=surface_c, dew_point_c=air.dew_point_c, above_k=ABOVE_DEW_MIN_K)
         )
     return CoatGate(not reasons, low, high, tuple(reasons))
 
@@ -153,7 +152,7 @@ def _high_c(air: GateAir) -> float:
 
 
 def dry_and_cool(
-    hold_s: float, metal_c: float | None, parts: Sequence[Part], heating: Heating, air: GateAir
+    hold_s: float, metal_c: float | None, parts: Sequence[HeatedPart], heating: Heating, air: GateAir
 ) -> DryAndCool:
     """Return how long a layer dries by its sheet and then cools until the next coat may go on.
 
@@ -200,7 +199,7 @@ def dry_and_cool(
     return DryAndCool(dry_s, cool_s, dry_s + cool_s, surface, last.name)
 
 
-def _cooling_s(part: Part, from_c: float, heating: Heating, air_c: float) -> float:
+def _cooling_s(part: HeatedPart, from_c: float, heating: Heating, air_c: float) -> float:
     """Time constant of a part that cools in booth air."""
     cooling = replace(heating, start_c=from_c, air_c=air_c, wall_c=air_c, air_start_c=air_c)
     return warming(part, cooling).panel_s

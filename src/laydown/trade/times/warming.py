@@ -14,6 +14,7 @@ from laydown.physics.heat import (
     radiation_w_m2_k,
     time_constant_s,
 )
+from laydown.schema.message import Message, Name, message
 
 BOOTH_S = 300.0
 """Time constant of the booth air [s]; common practice, no source. Two thermometer readings give the shop's."""
@@ -29,7 +30,7 @@ SKIN_BACK_SHARE = 0.4
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class HeatedPart:
     """A class of parts that warm alike.
 
     Attributes
@@ -78,7 +79,7 @@ class Heating:
     convection_w_m2_k: float = BAKE_CONVECTION_W_M2_K
 
 
-def parts_of_side(material: str, thickness_mm: float, *, plastic: bool) -> tuple[Part, ...]:
+def parts_of_side(material: str, thickness_mm: float, *, plastic: bool) -> tuple[HeatedPart, ...]:
     """Return the classes of parts that carry paint on a side.
 
     Parameters
@@ -94,13 +95,25 @@ def parts_of_side(material: str, thickness_mm: float, *, plastic: bool) -> tuple
     trim behind plastic. Assumption; the user's own list wins.
     """
     parts = (
-        Part("skin", material, thickness_mm),
-        Part("folds and double skin", material, 2.0 * thickness_mm),
+        HeatedPart("skin", material, thickness_mm),
+        HeatedPart("folds and double skin", material, 2.0 * thickness_mm),
     )
-    return (*parts, Part("plastic parts", "plastic", 3.0)) if plastic else parts
+    return (*parts, HeatedPart("plastic parts", "plastic", 3.0)) if plastic else parts
 
 
-def warming(part: Part, heating: Heating) -> HeatUp:
+_SAID = {
+    "skin": "heated-part.skin",
+    "folds and double skin": "heated-part.folds",
+    "plastic parts": "heated-part.plastic",
+}
+
+
+def part_said(name: str) -> Message | Name:
+    """Return how a class of parts is called in a sentence; one from somebody's own list by its own name."""
+    return message(_SAID[name]) if name in _SAID else Name(name)
+
+
+def warming(part: HeatedPart, heating: Heating) -> HeatUp:
     """Return the warming, or cooling, of one class of parts.
 
     Parameters

@@ -6,21 +6,21 @@ from laydown.booth.replan import Turn
 from laydown.desk.papers.new_job import with_unit
 from laydown.desk.sessions.session import Live
 from laydown.desk.sessions.turn import follow, turn
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.web.pages.guide import live_of
-from laydown.web.pages.plan_view import words_in
 from laydown.web.request.door import Call, Door
 from laydown.web.request.forms import fields_of, system_of
 from laydown.web.request.render import page
 
-KINDS = (
-    ("air changed", "The air is different"),
-    ("section took longer", "I am slower than the plan"),
-    ("ran low", "The cup holds less"),
-    ("interrupted", "I was interrupted"),
-    ("painter left", "One painter has gone"),
-    ("coat forgotten", "A coat was left out"),
-)
+KINDS = {
+    "air changed": message("differs.air"),
+    "section took longer": message("differs.slower"),
+    "ran low": message("differs.cup"),
+    "interrupted": message("differs.interrupted"),
+    "painter left": message("differs.painter"),
+    "coat forgotten": message("differs.coat"),
+}
 """What may differ, and how it is asked."""
 
 
@@ -28,7 +28,7 @@ def _show(call: Call) -> Response:
     """Ask what differs."""
     live = live_of(call)
     kind = call.query.get("kind", "")
-    typed = {"kind": kind} if kind in dict(KINDS) else {}
+    typed = {"kind": kind} if kind in KINDS else {}
     return _page(call, live, typed, None)
 
 
@@ -51,7 +51,6 @@ def _page(
     call: Call, live: Live, typed: dict[str, str], turned: Turn | None, problems: tuple[Problem, ...] = ()
 ) -> Response:
     """Show the question, or what would change."""
-    system = system_of(call)
     return page(
         call,
         "guide/day.html",
@@ -61,8 +60,6 @@ def _page(
         typed=typed,
         turned=turned,
         problems=problems,
-        system=system,
-        words=words_in(system),
     )
 
 

@@ -1,6 +1,7 @@
 """What was done: every tap with its time, the answers at the gates, and who released without them."""
 
 import json
+from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
@@ -10,10 +11,12 @@ from starlette.responses import FileResponse, JSONResponse, RedirectResponse, Re
 
 from laydown.desk.plans.kept import open_kept_plan
 from laydown.desk.sessions.session import Live, held_ids, open_session, read_live, take_taps
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.schema.session import Event
 from laydown.web.pages.guide_screen import View, ahead_of, html_now, told_of, view_of
 from laydown.web.request.door import Call, Door
+from laydown.web.request.forms import words_of
 from laydown.web.request.render import HERE, page
 from laydown.web.request.watchers import Stream
 from laydown.web.security.refused import same_origin
@@ -26,25 +29,10 @@ SCOPE = "/guide/"
 
 
 def live_of(call: Call) -> Live:
-    """Return the session of a call.
-
-    Parameters
-    ----------
-    call
-        The call; its path names the session.
-
-    Returns
-    -------
-    The session as it stands.
-
-    Raises
-    ------
-    HTTPException
-        404: there is none.
-    """
+    """Return the session of a call."""
     live = read_live(call.state.book, call.state.courses, str(call.path["session"]))
     if live is None:
-        raise HTTPException(404, "There is no such session.")
+        raise HTTPException(404)
     return live
 
 
@@ -52,7 +40,7 @@ def _open(call: Call) -> Response:
     """Open the live view of a plan: go on with the open session, or begin one."""
     opened = open_kept_plan(call.state.book, call.state.ready, str(call.form.get("plan", "")))
     if opened is None:
-        raise HTTPException(404, "There is no such plan.")
+        raise HTTPException(404)
     fresh = call.form.get("fresh") == "yes"
     session = open_session(call.state.book, opened[0], call.state.clock(), fresh=fresh)
     return RedirectResponse(f"/guide/{session}", 303)
@@ -92,7 +80,9 @@ def _tap(call: Call) -> Response:
         taps = raw["taps"]
     except (ValueError, KeyError, TypeError, RecursionError):
         hint = '{"taps": [{"id": "...", "at_s": 1.0, "event": {"kind": "next"}}]}'
-        raise InputError("", (Problem("taps", "is not a list of taps in JSON", hint),)) from None
+        raise InputError(
+            "", (Problem("taps", message("no-taps"), message("as-given", text=Name(hint))),)
+        ) from None
     stored = take_taps(call.state.book, live_of(call).id, taps, call.state.clock())
     live = live_of(call)
     call.state.watchers.told(live.id, live.version)
@@ -103,7 +93,7 @@ def _watch(call: Call) -> Response:
     """Tell a second screen at once when there is something newer; it asks for the rest."""
     # Another site could not read the stream, but hold it open.
     if not same_origin(call.request.headers, call.request.headers.get("host", "")):
-        raise HTTPException(403, "This came from another site and is refused.")
+        raise HTTPException(403, words_of(call).say("from-another-site"))
     live = live_of(call)
     return Stream(call.state.watchers, live.id, live.version)
 
@@ -114,47 +104,17 @@ def _worker(_call: Call) -> Response:
     return FileResponse(HERE / "static" / "sw.js", media_type="text/javascript", headers=headers)
 
 
-_FIRST_DOORS = (
-    Door("/guide", _open, "painter", "POST"),
-    Door("/guide/worker.js", _worker, "anybody"),
-    Door("/guide/{session}", _show, "reader"),
-    Door("/guide/{session}/state", _state, "reader"),
-    Door("/guide/{session}/ahead", _ahead, "reader"),
-    Door("/guide/{session}/stream", _watch, "reader"),
-    Door("/guide/{session}/taps", _tap, "painter", "POST"),
-)
-"""Doors of this group."""
-
-
-WORDS = {
-    "mixed": "mix ready",
-    "begin": "begun",
-    "next": "section ended",
-    "refill": "filling the cup",
-    "hold": "held",
-    "earlier": "it was earlier",
-    "matt": "matt",
-    "not_yet": "not matt yet",
-    "answer": "answer",
-    "release": "released",
-    "release_anyway": "released without all answers",
-    "done": "done",
-    "weighed": "cup weighed",
-    "fault": "something went wrong",
-    "replan": "planned again",
-    "note": "note",
-    "close": "closed",
-    "undo": "taken back",
-}
-"""What a tap is called in the log."""
-
-
-def _show_gates(call: Call) -> Response:
+def _log(call: Call) -> Response:
     """Show the log."""
     live = live_of(call)
-    kept = held_ids(live.session)
+    kept, words = held_ids(live.session), words_of(call)
     rows = [
-        (_clock(event.at_s), WORDS[event.kind], _said(event), event.id not in kept and event.kind != "undo")
+        (
+            _clock(event.at_s),
+            words.word("tap", event.kind),
+            ", ".join(words(said) for said in _said(event)),
+            event.id not in kept and event.kind != "undo",
+        )
         for event in live.session.events
     ]
     return page(call, "guide/log.html", live=live, rows=rows)
@@ -165,24 +125,32 @@ def _clock(at_s: float) -> str:
     return datetime.fromtimestamp(at_s).astimezone().strftime("%H:%M:%S")
 
 
-def _said(event: Event) -> str:
+def _said(event: Event) -> Iterator[Message]:
     """What a tap said besides its kind."""
-    parts = [event.step]
+    if event.step:
+        yield message("as-given", text=Name(event.step))
     if event.section:
-        parts.append(f"section {event.section}")
+        yield message("log.section", section=event.section)
     if event.layer:
-        parts.append(event.layer)
+        yield message(f"short_layer.{event.layer}")
     if event.kind == "answer":
-        parts.append(f"question {event.item + 1}: {'yes' if event.yes else 'not yet'}")
+        yield message("log.yes" if event.yes else "log.not-yet", question=event.item + 1)
     if event.kind == "earlier":
-        parts.append(f"{event.seconds_s:.0f} s")
+        yield message("log.earlier", seconds_s=event.seconds_s)
     if event.kind == "weighed":
-        parts.append(f"{event.weight_g:.0f} g")
-    return ", ".join(part for part in (*parts, event.text) if part)
+        yield message("log.weighed", weight_g=event.weight_g)
+    if event.text:
+        yield message("as-given", text=Name(event.text))
 
 
 DOORS = (
-    *_FIRST_DOORS,
-    Door("/guide/{session}/log", _show_gates, "reader"),
+    Door("/guide", _open, "painter", "POST"),
+    Door("/guide/worker.js", _worker, "anybody"),
+    Door("/guide/{session}", _show, "reader"),
+    Door("/guide/{session}/state", _state, "reader"),
+    Door("/guide/{session}/ahead", _ahead, "reader"),
+    Door("/guide/{session}/stream", _watch, "reader"),
+    Door("/guide/{session}/taps", _tap, "painter", "POST"),
+    Door("/guide/{session}/log", _log, "reader"),
 )
 """Doors of this group."""

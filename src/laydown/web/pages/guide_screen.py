@@ -9,42 +9,22 @@ from dataclasses import asdict, dataclass, fields, replace
 from functools import lru_cache
 from typing import Any, Literal
 
-from laydown.booth.progress import Standing, standings_of
-from laydown.desk.sessions.ahead import Ask, Instant, Node, Phase, present, way_ahead
+from laydown.booth.progress import LogPosition, standings_of
+from laydown.desk.sessions.ahead import Ask, CoursePhase, Instant, Node, present, way_ahead
 from laydown.desk.sessions.places import LAST_PASSED, passed
 from laydown.desk.sessions.session import OPENED, Live
 from laydown.reader.encode import encode
+from laydown.schema.message import Name, Saying, message
 from laydown.schema.plan import Plan
-from laydown.schema.session import Button, Screen, Sign
-from laydown.units import System
+from laydown.schema.session import Button, Screen
 from laydown.web.request.door import Call
-from laydown.web.request.forms import system_of
+from laydown.web.request.forms import words_of
 from laydown.web.request.render import environment
 from laydown.web.request.visitor import may
-from laydown.words.show import names_of, told
+from laydown.words.show import Words
 
-Tone = Literal["plain", "wait", "wet", "hurry", "late"]
+ScreenTone = Literal["plain", "wait", "wet", "tight", "dry"]
 """Tone of the whole screen: paper, pale for waiting, and the three states of a join."""
-
-WORDS: dict[Sign, str] = {
-    "ready": "ready",
-    "spray": "spray",
-    "wet": "stays wet",
-    "hurry": "hurry",
-    "late": "dry: no join",
-    "refill": "fill",
-    "hold": "hold",
-    "flash": "flash",
-    "look": "look",
-    "gate": "check",
-    "clock": "wait",
-    "heat": "heat",
-    "cool": "cool",
-    "hand": "by hand",
-    "done": "done",
-    "other plan": "other plan",
-}
-"""Word under each sign."""
 
 _AT_REST = {"ready", "gate", "done", "hand"}
 _WAITING = {"flash", "look", "clock", "heat", "cool"}
@@ -56,11 +36,12 @@ _NOT_DRAWN: dict[str, Any] = {
     "buttons": (),
     "deadlines": (),
 }
+_NOTED = ("undo", "hold", "refill", "not_yet")
 _LEFT = ("undo", "earlier", "hold", "refill", "not_yet")
 
 
 @dataclass(frozen=True, slots=True)
-class Clock:
+class ScreenClock:
     """A clock on the screen: its instant, and where that hangs on a tap, the node and the seconds after it."""
 
     at_s: float
@@ -72,82 +53,48 @@ class Clock:
 class Touch:
     """A button: its words, a second line, the tap it sends, its key, and whether a name is asked."""
 
-    text: str
-    note: str
+    text: Saying
+    note: Saying
     tap: str
     key: str
     asks_name: bool
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
-    """A screen ready for its template.
-
-    Attributes
-    ----------
-    screen
-        The screen of the guide without what is counted, heard or tapped: two that are equal look the same.
-    tone, word
-        Tone of the whole, and the word under the sign.
-    counts_to, since
-        The big clock and when it began; None without one.
-    still_s
-        A number that does not run [s]; None without one.
-    clocks
-        The other clocks: name, text, whether near, instant.
-    main, beside, anyway
-        The large button, those beside it, and the one that asks for a name.
-    asks
-        Questions of a gate with their buttons.
-    locked
-        Why the large button does nothing yet; empty if it does.
-    weigh_g
-        What the cup should weigh less its own weight after the coat [g]; None outside a flash.
-    """
+class GuideScreen:
+    """A screen ready for its template."""
 
     screen: Screen
-    tone: Tone
-    word: str
-    counts_to: Clock | None
-    since: Clock
+    tone: ScreenTone
+    word: Saying
+    counts_to: ScreenClock | None
+    since: ScreenClock
     still_s: float | None
-    clocks: tuple[tuple[str, str, bool, Clock], ...]
+    clocks: tuple[tuple[Saying, Saying, bool, ScreenClock], ...]
     main: Touch | None
     beside: tuple[Touch, ...]
     anyway: Touch | None
     asks: tuple[tuple[Ask, Touch, Touch], ...]
-    locked: str
+    locked: Saying
     weigh_g: float | None
 
 
-def shown(plan: Plan, node: Node, phase: Phase) -> Shown:
-    """Prepare a screen for its template.
-
-    Parameters
-    ----------
-    plan
-        The plan that is followed.
-    node, phase
-        Where the work stands, and which of its screens.
-
-    Returns
-    -------
-    The screen with its buttons in the order in which they stand.
-    """
+def shown(plan: Plan, node: Node, phase: CoursePhase) -> GuideScreen:
+    """Prepare a screen for its template."""
     screen = phase.screen
     touches = {button: _touch(plan, button) for button in screen.buttons if not _hidden(button)}
     main = next((touch for one, touch in touches.items() if one.main), None)
     beside = [one for one in touches if not one.main and not one.asks_name]
     beside.sort(key=lambda one: _LEFT.index(one.kind) if one.kind in _LEFT else len(_LEFT))
-    return Shown(
+    return GuideScreen(
         replace(screen, **_NOT_DRAWN),
         tone_of(screen),
-        WORDS[screen.sign],
+        message(f"sign-word.{screen.sign.replace(' ', '-')}"),
         _clock(phase.counts_to),
-        _clock(node.since) or Clock(0.0, "", 0.0),
+        _clock(node.since) or ScreenClock(0.0, "", 0.0),
         screen.number_s if phase.counts_to is None else None,
         tuple(
-            (one.name, one.text, one.near, Clock(at.at_s, at.after, at.plus_s))
+            (one.name, one.text, one.near, ScreenClock(at.at_s, at.after, at.plus_s))
             for one, at in zip(screen.deadlines, phase.deadlines, strict=True)
         ),
         main,
@@ -159,40 +106,20 @@ def shown(plan: Plan, node: Node, phase: Phase) -> Shown:
     )
 
 
-def tone_of(screen: Screen) -> Tone:
-    """Return the tone of the whole screen; amber is kept for a join that hurries.
-
-    Parameters
-    ----------
-    screen
-        The screen.
-
-    Returns
-    -------
-    The tone.
-    """
+def tone_of(screen: Screen) -> ScreenTone:
+    """Return the tone of the whole screen; amber is kept for a join that hurries."""
     if screen.tone == "stop":
-        return "late"
+        return "dry"
     if screen.sign in _AT_REST:
         return "plain"
     if screen.tone == "go":
         return "wet"
-    return "wait" if screen.sign in _WAITING else "hurry"
+    return "wait" if screen.sign in _WAITING else "tight"
 
 
 @lru_cache(maxsize=2048)
 def tap_text(button: Button) -> str:
-    """Return what a button sends, as the text by which its lead is found.
-
-    Parameters
-    ----------
-    button
-        The button.
-
-    Returns
-    -------
-    JSON of the fields that differ from their defaults.
-    """
+    """Return what a button sends, as the text by which its lead is found."""
     names = ("step", "section", "layer", "item", "yes", "seconds_s", "target")
     defaults = {one.name: one.default for one in fields(Button)}
     said = {name: getattr(button, name) for name in names if getattr(button, name) != defaults[name]}
@@ -216,25 +143,30 @@ def _hidden(button: Button) -> bool:
     return button.kind == "answer" or (button.kind == "undo" and button.target.startswith(OPENED))
 
 
-def _locked(node: Node) -> str:
+def _locked(node: Node) -> Saying:
     """Say which questions of a gate are still to be answered with yes."""
-    missing = [str(number) for number, ask in enumerate(node.asks, 1) if not ask.answer]
-    return f"answer {', '.join(missing)} first" if missing else ""
+    missing = tuple(number for number, ask in enumerate(node.asks, 1) if not ask.answer)
+    return message("answer-first", questions=missing) if missing else ""
 
 
 def _touch(plan: Plan, button: Button) -> Touch:
     """Return a button as it stands on the screen."""
-    text, note = {
-        "undo": ("Undo", "back one step"),
-        "hold": ("Hold", "stopped at a gap"),
-        "refill": ("Fill", "cup is empty"),
-        "earlier": ("Earlier", f"it was {button.seconds_s:.0f} s ago"),
-        "not_yet": ("Not yet", "look again later"),
-        "mixed": (f"{button.layer} mix".capitalize(), "is ready: its clock starts"),
-    }.get(button.kind, (button.text[:1].upper() + button.text[1:], ""))
-    if button.kind == "next" and button.text.startswith("section"):
-        text, note = f"{text} started", _next_panels(plan, button)
+    text, note = _touch_words(plan, button)
     return Touch(text, note, tap_text(button), _key(button), button.asks_name)
+
+
+def _touch_words(plan: Plan, button: Button) -> tuple[Saying, Saying]:
+    """What stands on a button, and its second line."""
+    if button.kind in _NOTED:
+        return message(f"touch.{button.kind}"), message(f"touch.{button.kind}.note")
+    if button.kind == "earlier":
+        return message("touch.earlier"), message("touch.earlier.note", seconds_s=button.seconds_s)
+    if button.kind == "mixed" and button.layer is not None:
+        return message("mix-of", layer=button.layer), message("touch.mixed.note")
+    panels = _next_panels(plan, button) if button.kind == "next" else ""
+    if panels:
+        return message("touch.started", section=button.section + 1), message("as-given", text=Name(panels))
+    return button.text, ""
 
 
 def _next_panels(plan: Plan, button: Button) -> str:
@@ -253,9 +185,9 @@ def _key(button: Button) -> str:
     return {"undo": "u", "hold": "h", "refill": "f", "earlier": "e", "not_yet": "n"}.get(button.kind, "")
 
 
-def _clock(instant: Instant | None) -> Clock | None:
+def _clock(instant: Instant | None) -> ScreenClock | None:
     """An instant for the template."""
-    return None if instant is None else Clock(instant.at_s, instant.after, instant.plus_s)
+    return None if instant is None else ScreenClock(instant.at_s, instant.after, instant.plus_s)
 
 
 RECENT_TAPS = 60
@@ -264,45 +196,25 @@ RECENT_TAPS = 60
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """A session as one visitor sees it.
-
-    Attributes
-    ----------
-    live
-        The session.
-    system
-        Units its sentences are told in.
-    paints
-        Whether the visitor may tap.
-    """
+    """A session as one visitor sees it."""
 
     live: Live
-    system: System
+    words: Words
     paints: bool
 
     @property
     def have(self) -> str:
-        """Names what a tablet has once it was told: plan, taps, and the units it shows."""
-        return f"{self.live.plan.id} {self.live.version} {self.system}"
+        """Names what a tablet has once it was told: plan, taps, and the language and units it shows."""
+        return f"{self.live.plan.id} {self.live.version} {self.words.language} {self.words.system}"
 
 
 def view_of(call: Call, live: Live) -> View:
     """Return a session as the visitor of a call sees it."""
-    return View(live, system_of(call), may(call.visitor.role, "painter"))
+    return View(live, words_of(call), may(call.visitor.role, "painter"))
 
 
 def told_of(call: Call, view: View) -> dict[str, Any]:
-    """Return a session as a tablet takes it, but for the clock; worked out once for each new tap.
-
-    Parameters
-    ----------
-    call, view
-        The call, and the session as its visitor sees it.
-
-    Returns
-    -------
-    What goes over the wire; not to be changed.
-    """
+    """Return a session as a tablet takes it, but for the clock; worked out once for each new tap."""
     key = f"told {call.state.book.shop_id} {view.live.id} {view.have} {view.paints}"
     found: dict[str, Any] | None = call.state.courses.get(key)
     if found is None:
@@ -313,36 +225,14 @@ def told_of(call: Call, view: View) -> dict[str, Any]:
 
 
 def ahead_of(call: Call, view: View) -> dict[str, Any]:
-    """Return the places lately passed and those ahead, by their names.
-
-    Parameters
-    ----------
-    call, view
-        As in ``told_of``.
-
-    Returns
-    -------
-    What goes over the wire.
-    """
+    """Return the places lately passed and those ahead, by their names."""
     standings, from_s = _standings(view.live, call.state.clock())
     nodes = way_ahead(standings, from_s)
     return {"version": view.live.version, "nodes": {node.key: _place(view, node) for node in nodes}}
 
 
 def html_now(told_state: dict[str, Any], now_s: float) -> str:
-    """Return the markup of the screen that stands at an instant.
-
-    Parameters
-    ----------
-    told_state
-        A session as a tablet takes it.
-    now_s
-        The instant, seconds since 1970.
-
-    Returns
-    -------
-    Markup.
-    """
+    """Return the markup of the screen that stands at an instant."""
     first, *later = told_state["phases"]
     begun = [phase for phase in later if phase["begins"]["at_s"] <= now_s]
     return str([first, *begun][-1]["html"])
@@ -363,7 +253,7 @@ def _told(view: View, now_s: float) -> dict[str, Any]:
     }
 
 
-def _standings(live: Live, now_s: float) -> tuple[tuple[Standing, ...], float]:
+def _standings(live: Live, now_s: float) -> tuple[tuple[LogPosition, ...], float]:
     """Where the log stood lately, and when its course begins: with the last tap, so that it is the same however late asked."""
     from_s = max((event.at_s for event in live.session.events), default=now_s)
     return standings_of(live.plan, live.session, from_s, LAST_PASSED), from_s
@@ -372,7 +262,7 @@ def _standings(live: Live, now_s: float) -> tuple[tuple[Standing, ...], float]:
 def _place(view: View, node: Node) -> dict[str, Any]:
     """One place as the tablet takes it: markup of each phase, and where the buttons lead."""
     phases: list[dict[str, Any]] = []
-    drawn: tuple[Shown, str] | None = None
+    drawn: tuple[GuideScreen, str] | None = None
     for phase in node.phases:
         what = shown(view.live.plan, node, phase)
         if drawn is None or drawn[0] != what:  # a phase may differ only in what is heard
@@ -392,9 +282,7 @@ def _place(view: View, node: Node) -> dict[str, Any]:
     }
 
 
-def _html(view: View, what: Shown) -> str:
+def _html(view: View, what: GuideScreen) -> str:
     """Markup of one screen."""
-    if view.system != "metric":
-        what = told(what, view.system, names_of(view.live.plan))
-    template = environment().get_template("guide/screen.html")
+    template = environment(view.words).get_template("guide/screen.html")
     return template.render(what=what, live=view.live, may_paint=view.paints)

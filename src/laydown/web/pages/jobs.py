@@ -14,6 +14,7 @@ from laydown.desk.papers.jobs import files_of, list_jobs, open_kept_job, plan_ke
 from laydown.desk.papers.second_save import Draft
 from laydown.reader.encode import to_json
 from laydown.schema.job import Job
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.store.faults import ChangedError
 from laydown.web.pages.second_save import clash_page, save_or_ask
@@ -26,15 +27,17 @@ from laydown.web.request.forms import (
     made_from,
     now_text,
     said_made_from,
+    words_of,
 )
 from laydown.web.request.render import page
 
 
-def _list(call: Call) -> Response:
+def _list_away(call: Call) -> Response:
     """Show what is put away."""
     away = call.state.book.away()
     gone = call.query.get("gone", "")[:60]
-    jobs = [(one, age_words(one.put_at)) for one in away]
+    words = words_of(call)
+    jobs = [(one, age_words(one.put_at, words)) for one in away]
     return page(call, "away.html", jobs=jobs, gone=gone)
 
 
@@ -65,13 +68,14 @@ def _goes(call: Call) -> Goes:
     """Look what hangs on the job of the address."""
     goes = goes_with(call.state.book, call.path["job"])
     if goes is None:
-        raise HTTPException(404, "This job is not put away, so it is not deleted.")
+        raise HTTPException(404)
     return goes
 
 
 def _asking(call: Call, goes: Goes, problems: tuple[Problem, ...]) -> Response:
     """Show what goes with a job."""
-    works = [(work, age_words(work.begun_at), age_words(work.last_at)) for work in goes.works]
+    words = words_of(call)
+    works = [(work, age_words(work.begun_at, words), age_words(work.last_at, words)) for work in goes.works]
     status = 422 if problems else 200
     typed = fields_of(call).get("typed", "")
     values = {"goes": goes, "works": works, "seen": _mark(goes), "typed": typed}
@@ -87,8 +91,8 @@ def _delete(call: Call) -> Response:
     """Delete a job for good."""
     answers, goes = fields_of(call), _goes(call)
     if answers.get("seen") != _mark(goes):
-        what = "more is there than you were shown"
-        return _asking(call, goes, (Problem("job", what, "look at it again, then delete it"),))
+        more = Problem("job", message("more-goes"), message("more-goes.mend"))
+        return _asking(call, goes, (more,))
     try:
         went = delete_job(call.state.book, goes, answers.get("typed", ""))
     except ChangedError as error:
@@ -100,16 +104,6 @@ def _delete(call: Call) -> Response:
     return RedirectResponse(f"/jobs/away?{urlencode({'gone': goes.name})}", 303)
 
 
-_FIRST_DOORS = (
-    Door("/jobs/away", _list, "reader"),
-    Door("/jobs/{job}/away", _put, "painter", "POST"),
-    Door("/jobs/{job}/back", _fetch, "painter", "POST"),
-    Door("/jobs/{job}/delete", _ask, "manager"),
-    Door("/jobs/{job}/delete", _delete, "manager", "POST"),
-)
-"""Doors of this group."""
-
-
 def _list_jobs(call: Call) -> Response:
     """Show the jobs, latest first."""
     return _shown(call, ())
@@ -118,7 +112,8 @@ def _list_jobs(call: Call) -> Response:
 def _shown(call: Call, problems: tuple[Problem, ...]) -> Response:
     """Show the list, with what was wrong with a file."""
     search = call.query.get("q", "")[:60]
-    jobs = [(job, age_words(job.saved_at)) for job in list_jobs(call.state.book, search)]
+    words = words_of(call)
+    jobs = [(job, age_words(job.saved_at, words)) for job in list_jobs(call.state.book, search)]
     away = call.state.book.away()
     just = next((one for one in away if one.job_id == call.query.get("away")), None)
     status = 422 if problems else 200
@@ -192,7 +187,7 @@ def _bring_in(call: Call) -> Response:
     """Take a job, plan, product or side from a file."""
     given = call.form.get("file")
     if not isinstance(given, UploadFile) or not given.filename:
-        return _shown(call, (Problem("file", "is missing", "choose a file first"),))
+        return _shown(call, (Problem("file", message("is-missing"), message("choose-file")),))
     try:
         kind, name = bring_in(call.state.book, given.file.read(), given.filename, now_text())
     except TakenError as taken:
@@ -212,7 +207,11 @@ def _job(call: Call) -> Job:
 
 
 DOORS = (
-    *_FIRST_DOORS,
+    Door("/jobs/away", _list_away, "reader"),
+    Door("/jobs/{job}/away", _put, "painter", "POST"),
+    Door("/jobs/{job}/back", _fetch, "painter", "POST"),
+    Door("/jobs/{job}/delete", _ask, "manager"),
+    Door("/jobs/{job}/delete", _delete, "manager", "POST"),
     Door("/jobs", _list_jobs, "reader"),
     Door("/jobs/in", _bring_in, "painter", "POST"),
     Door("/jobs/{job}", _open, "reader"),

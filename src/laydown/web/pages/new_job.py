@@ -7,32 +7,34 @@ from urllib.parse import urlencode
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from laydown.desk.papers.jobs import keep_new_job, read_job
-from laydown.desk.papers.new_job import TAPS, Suggestion, body_of, last_answers, raw_job, suggest
+from laydown.desk.papers.new_job import TAPS, body_of, last_answers, raw_job, suggest
 from laydown.desk.papers.sheets import products_of, side_for
 from laydown.desk.papers.sides import shapes
 from laydown.reader.papers.shelf import LAYERS
 from laydown.report.side.choose_panels import choice_svg
+from laydown.schema.message import Name, message
 from laydown.schema.problem import InputError, Problem
+from laydown.schema.product import Product
 from laydown.schema.side import Side
-from laydown.units import System
 from laydown.web.request.door import Call, Door
-from laydown.web.request.forms import age_words, fields_of, now_text, system_of
+from laydown.web.request.forms import age_words, fields_of, now_text, system_of, words_of
 from laydown.web.request.render import page
-from laydown.words.show import told
+from laydown.words.show import Words
+
+
+def shape_pictures(words: Words) -> tuple[tuple[str, str, float], ...]:
+    """Return name, picture and area of each shipped shape."""
+    return _shape_pictures(words.language)
 
 
 @cache
-def shape_pictures() -> tuple[tuple[str, str, float], ...]:
-    """Return name, picture and area of each shipped shape.
-
-    Returns
-    -------
-    One for each; area in [m²].
-    """
+def _shape_pictures(language: str) -> tuple[tuple[str, str, float], ...]:
+    """Draw the shipped shapes once for each language; they hold no figures."""
+    words = Words(language)
     return tuple(
         (
             one.side.name,
-            choice_svg(one.side, {}, mirrored=False, prefix=f"shape{number}"),
+            choice_svg(one.side, {}, mirrored=False, prefix=f"shape{number}", words=words),
             sum(one.areas_m2.values()),
         )
         for number, one in enumerate(shapes())
@@ -45,7 +47,7 @@ def _what(call: Call) -> Response:
     body = call.query.get("body", last.body)
     own = [(f"file:{kept.id}", kept.name) for kept in call.state.book.sides()]
     side = call.query.get("job.side", "")
-    return page(call, "new_what.html", shapes=shape_pictures(), own=own, body=body, side=side)
+    return page(call, "new_what.html", shapes=shape_pictures(words_of(call)), own=own, body=body, side=side)
 
 
 def _damage(call: Call) -> Response:
@@ -56,14 +58,14 @@ def _damage(call: Call) -> Response:
 def _damage_page(call: Call, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
     """Show the panels with what is said of them and what laydown suggests."""
     if answers.get("job.side") not in {"left", "right"}:
-        problem = Problem("job.side", "is not chosen", "tap left or right, as the driver sees it")
+        problem = Problem("job.side", message("side-not-chosen"), message("side-not-chosen.mend"))
         own = [(f"file:{kept.id}", kept.name) for kept in call.state.book.sides()]
         body = answers.get("body", "")
         return page(
             call,
             "new_what.html",
             422,
-            shapes=shape_pictures(),
+            shapes=shape_pictures(words_of(call)),
             own=own,
             body=body,
             side="",
@@ -72,7 +74,7 @@ def _damage_page(call: Call, answers: dict[str, str], problems: tuple[Problem, .
     side = side_for(call.state.book, body_of(answers.get("body", "")))
     taps = _taps(answers)
     status = 422 if problems else 200
-    values = _suggested(side, taps, answers["job.side"], system_of(call))
+    values = _suggested(call, side, taps, answers["job.side"])
     return page(call, "new_damage.html", status, answers=answers, problems=problems, **values)
 
 
@@ -81,14 +83,14 @@ def _taps(answers: dict[str, str]) -> dict[str, str]:
     return {name[5:]: tap for name, tap in answers.items() if name.startswith("work.")}
 
 
-def _suggested(side: Side, taps: dict[str, str], seen: str, system: System) -> dict[str, Any]:
+def _suggested(call: Call, side: Side, taps: dict[str, str], seen: str) -> dict[str, Any]:
     """Picture, rows and findings for the panels."""
-    suggestion: Suggestion = told(suggest(side, taps), system, [panel.label for panel in side.panels])
+    suggestion = suggest(side, taps)
     rows = [
         (reach.panel, reach.label, taps.get(reach.panel, "suggest"), reach)
         for reach in suggestion.extents.panels
     ]
-    picture = choice_svg(side, suggestion.chosen, mirrored=seen == "right")
+    picture = choice_svg(side, suggestion.chosen, mirrored=seen == "right", words=words_of(call))
     damaged = any(tap in {"repaired", "new"} for tap in taps.values())
     return {
         "picture": picture,
@@ -103,7 +105,7 @@ def _suggest(call: Call) -> Response:
     """Give picture and reasons for what is tapped so far, for the script of the page."""
     answers = dict(call.query)
     side = side_for(call.state.book, body_of(answers.get("body", "")))
-    values = _suggested(side, _taps(answers), answers.get("job.side", "left"), system_of(call))
+    values = _suggested(call, side, _taps(answers), answers.get("job.side", "left"))
     answer: HTMLResponse = page(call, "new_suggested.html", answers=answers, **values)
     return answer
 
@@ -112,19 +114,19 @@ def _today(call: Call) -> Response:
     """Ask for products, painter, gun and air; the last job answers most of it."""
     answers = dict(call.query)
     if not any(tap in {"repaired", "new"} for tap in _taps(answers).values()):
-        problem = Problem("panel", "nothing is damaged yet", "tap the panels that were repaired or are new")
+        problem = Problem("panel", message("no-damage-yet"), message("no-damage-yet.mend"))
         return _damage_page(call, answers, (problem,))
     return _today_page(call, answers, ())
 
 
 def _today_page(call: Call, answers: dict[str, str], problems: tuple[Problem, ...]) -> Response:
     """Show the third step."""
-    system = system_of(call)
-    last = last_answers(call.state.book, system)
+    words = words_of(call)
+    last = last_answers(call.state.book, words.system)
     filled = last.answers | answers
     products = products_of(call.state.book)
     choices = {
-        layer: [(one.key, _product_name(one.key, one.status)) for one in products if one.kind == layer]
+        layer: [(one.key, _product_name(one, words)) for one in products if one.kind == layer]
         for layer in LAYERS
     }
     carried = [
@@ -139,15 +141,16 @@ def _today_page(call: Call, answers: dict[str, str], problems: tuple[Problem, ..
         back=f"/new/damage?{urlencode(carried)}",
         choices=choices,
         last=last,
-        last_age=age_words(last.saved_at),
-        system=system,
+        last_age=age_words(last.saved_at, words),
+        system=words.system,
         problems=problems,
     )
 
 
-def _product_name(key: str, status: str) -> str:
+def _product_name(product: Product, words: Words) -> str:
     """Mark what is invented."""
-    return f"{key} (invented)" if status == "invented" else key
+    name = Name(product.key)
+    return words.say("product-invented", product=name) if product.status == "invented" else name
 
 
 def _make(call: Call) -> Response:

@@ -14,15 +14,23 @@ from laydown.reader.instrument.raw import LARGEST_READINGS
 from laydown.report.charts.letdown_panel import panel_svg
 from laydown.report.text.letdown import strip_text
 from laydown.schema.job import Job
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
-from laydown.units import System
 from laydown.web.pages.readings import job_in, line_of, plan_to_undo
 from laydown.web.pages.second_save import save_or_ask
 from laydown.web.request.door import Call, Door
-from laydown.web.request.forms import fields_of, job_before, made_from, now_text, said_made_from, system_of
+from laydown.web.request.forms import (
+    fields_of,
+    job_before,
+    made_from,
+    now_text,
+    said_made_from,
+    system_of,
+    words_of,
+)
 from laydown.web.request.render import page
 from laydown.words.letdown import films_differ, next_words, verdict_line, zone_planned
-from laydown.words.show import told_plan
+from laydown.words.show import Words
 
 GROUNDS = ("match", "slightly off", "off", "not accessible", "not done")
 """Results of the ground check, in the words of the job file."""
@@ -53,31 +61,30 @@ def _page(call: Call, job: Job, answers: dict[str, str], problems: tuple[Problem
         said=said,
         system=system_of(call),
         measured=measured,
-        read_line=line_of(measured) if measured is not None else "",
+        read_line=line_of(measured, words_of(call)) if measured is not None else "",
         named=job.sample.readings,
         largest=LARGEST_READINGS,
         kept_from=plan_to_undo(call, "kept_from"),
         away_from=plan_to_undo(call, "away_from"),
-        **({} if said is None else _verdict(said, system_of(call))),
+        **({} if said is None else _verdict(said, words_of(call))),
     )
 
 
-def _verdict(said: PanelSaid, system: System) -> dict[str, Any]:
+def _verdict(said: PanelSaid, words: Words) -> dict[str, Any]:
     """Gather what the panel says, in the painter's words."""
-    plan = told_plan(said.plan, system)
-    colour = plan.colour
+    colour = said.plan.colour
     zone = zone_planned(colour)
     seen = colour.evidence is not None and bool(colour.evidence.fields)
     return {
-        "line": verdict_line(colour),
-        "next": next_words(colour),
+        "line": verdict_line(colour, words),
+        "next": next_words(colour, words),
         "because": colour.reason,
         "fixed": said.fixed,
         "chances": zone.chances if zone is not None else (),
         "differ": films_differ(colour),
         "colour": colour,
-        "verdict": strip_text(colour, said.fixed),
-        "picture": panel_svg(plan) if seen else "",
+        "verdict": strip_text(colour, said.fixed, words=words),
+        "picture": panel_svg(said.plan, words) if seen else "",
     }
 
 
@@ -97,7 +104,7 @@ def _enter(call: Call) -> Response:
         if given is not None:
             understand(book, job_id, job, given)
         elif wish == "read":
-            problems.append(Problem("file", "is missing", "choose the file of the measuring program"))
+            problems.append(Problem("file", message("is-missing"), message("choose-readings")))
     except InputError as error:
         problems += error.problems
     if problems:

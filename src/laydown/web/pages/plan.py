@@ -21,17 +21,23 @@ from laydown.schema.problem import InputError, Problem
 from laydown.web.pages.levers import Lever, changes_of, levers_of, typed_levers
 from laydown.web.pages.plan_view import (
     STATES,
-    VERDICTS,
     coat_of,
     drawn_maps,
     moved_rows,
     rest_of_plan,
     shown_plan,
-    words_in,
 )
 from laydown.web.pages.second_save import save_or_ask, step_back
 from laydown.web.request.door import Call, Door
-from laydown.web.request.forms import age_words, attachment, fields_of, made_from, now_text, system_of
+from laydown.web.request.forms import (
+    age_words,
+    attachment,
+    fields_of,
+    made_from,
+    now_text,
+    system_of,
+    words_of,
+)
 from laydown.web.request.render import page
 
 MOST_COMPARED = 4
@@ -39,22 +45,7 @@ MOST_COMPARED = 4
 
 
 def plan_in(call: Call) -> tuple[Plan, str]:
-    """Open the plan of the address.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-
-    Returns
-    -------
-    The plan and the id of its job.
-
-    Raises
-    ------
-    HTTPException
-        404 if there is none.
-    """
+    """Open the plan of the address."""
     book, ready, plan_id = call.state.book, call.state.ready, call.path["plan"]
     found = open_kept_plan(book, ready, plan_id)
     if found is not None and book.job(found[1]) is None:
@@ -74,9 +65,7 @@ def _levers(call: Call, plan: Plan) -> tuple[Lever, ...]:
         job: Job | None = job_of_plan(call.state.book, plan.id)
         if job is None:
             return ()
-        products, problems = named_products(call.state.book, job.products)
-        if problems:
-            raise InputError("", problems)
+        products = named_products(call.state.book, job.products)
         levers = levers_of(job, plan, products["effect"].water_max or 0.0, system_of(call))
         call.state.ready.put(key, levers)
     return levers
@@ -99,10 +88,10 @@ def _result(call: Call, plan: Plan, *, drawn: bool = True) -> tuple[dict[str, An
     if changes:
         try:
             seen = _tried(call, plan, changes)
-            values |= {"rows": moved_rows(plan, seen, system_of(call)), "tried": True}
+            values |= {"rows": moved_rows(plan, seen, words_of(call)), "tried": True}
         except InputError as error:
             problems = error.problems
-    values |= shown_plan(seen, query, system_of(call), drawn=drawn)
+    values |= shown_plan(seen, query, words_of(call), drawn=drawn)
     moved = {name: stands[name] for name in changes}
     return values | {
         "problems": problems,
@@ -123,14 +112,17 @@ def _tried(call: Call, plan: Plan, changes: dict[str, str]) -> Plan:
     return seen
 
 
-def _tabs(plan: Plan, shown: Any, moved: dict[str, str]) -> list[tuple[str, list[tuple[str, str, bool]]]]:
+CoatTab = tuple[int, str, str, bool]
+"""Number and part of a coat, its address, and whether it is shown."""
+
+
+def _tabs(plan: Plan, shown: Any, moved: dict[str, str]) -> list[tuple[str, list[CoatTab]]]:
     """Return the coats of each layer with their addresses."""
-    tabs: dict[str, list[tuple[str, str, bool]]] = {}
+    tabs: dict[str, list[CoatTab]] = {}
     for layer, coat in all_coats(plan):
         query = urlencode({"layer": layer.name, "coat": coat.number, **moved})
         now = shown is not None and shown[0].name == layer.name and shown[1].number == coat.number
-        name = "control" if coat.part == "control" else str(coat.number)
-        tabs.setdefault(layer.name, []).append((name, f"?{query}#picture", now))
+        tabs.setdefault(layer.name, []).append((coat.number, coat.part, f"?{query}#picture", now))
     return list(tabs.items())
 
 
@@ -147,12 +139,12 @@ def _show(call: Call) -> Response:
         status,
         job_id=job_id,
         away=away,
-        away_age=age_words(away.put_at) if away is not None else "",
+        away_age=age_words(away.put_at, words_of(call)) if away is not None else "",
         made=made_from(call.state.book.job(job_id)),
         others=others[:MOST_COMPARED],
         with_files=bool(call.state.book.job_files(job_id)),
         before=before if any(one.id == before for one in others) else "",
-        **values | rest_of_plan(plan, system_of(call)),
+        **values | rest_of_plan(plan, words_of(call)),
     )
 
 
@@ -192,7 +184,7 @@ def _undo(call: Call) -> Response:
     plan, job_id = plan_in(call)
     job = job_of_plan(call.state.book, plan.id)
     if job is None:
-        raise HTTPException(404, "This plan came in without its job.")
+        raise HTTPException(404)
     return step_back(call, (job_id, plan.id), job, f"/plans/{plan.id}")
 
 
@@ -203,30 +195,31 @@ def _maps(call: Call) -> Response:
     maps = maps_of_plan(call.state.book, call.state.ready, plan.id)
     picture = ""
     if chosen is not None and maps is not None:
-        picture = drawn_maps(plan, maps, (chosen[0].name, chosen[1].number), system_of(call))
-    tabs, words = _tabs(plan, chosen, {}), words_in(system_of(call))
-    return page(call, "plan_maps.html", plan=plan, shown=chosen, picture=picture, tabs=tabs, words=words)
+        picture = drawn_maps(plan, maps, (chosen[0].name, chosen[1].number), words_of(call))
+    tabs = _tabs(plan, chosen, {})
+    return page(call, "plan_maps.html", plan=plan, shown=chosen, picture=picture, tabs=tabs)
 
 
 def _compare(call: Call) -> Response:
     """Show plans of the same job side by side."""
     plan, job_id = plan_in(call)
-    book, ready, system = call.state.book, call.state.ready, system_of(call)
+    book, ready, words = call.state.book, call.state.ready, words_of(call)
     found = [open_kept_plan(book, ready, one.id) for one in book.plans(job_id)[:MOST_COMPARED]]
     plans = [pair[0] for pair in found if pair is not None]
     if all(one.id != plan.id for one in plans):
         plans = [plan, *plans[: MOST_COMPARED - 1]]
     columns = [
-        (one, STATES[one.verdict.state], VERDICTS[one.verdict.state], tiles(one, system)) for one in plans
+        (one, STATES[one.verdict.state], words.word("verdict_large", one.verdict.state), tiles(one, words))
+        for one in plans
     ]
-    return page(call, "plan_compare.html", plan=plan, columns=columns, words=words_in(system))
+    return page(call, "plan_compare.html", plan=plan, columns=columns)
 
 
 def _card(call: Call) -> Response:
     """Give the booth card."""
     plan, _ = plan_in(call)
     answer = attachment(
-        card_pdf(plan, system=system_of(call)), f"card {plan.inputs.job}.pdf", "application/pdf"
+        card_pdf(plan, words=words_of(call)), f"card {plan.inputs.job}.pdf", "application/pdf"
     )
     answer.headers["content-disposition"] = answer.headers["content-disposition"].replace(
         "attachment", "inline"

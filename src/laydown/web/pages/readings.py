@@ -1,7 +1,7 @@
 """Instrument readings of a job: typed or taken in, looked at, kept, replaced, taken away."""
 
 from dataclasses import replace
-from typing import Any
+from typing import Any, get_args
 
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
@@ -12,6 +12,7 @@ from laydown.desk.papers.readings import (
     Given,
     Measured,
     answer,
+    at_place,
     keep_readings,
     let_go,
     measured_of,
@@ -26,8 +27,9 @@ from laydown.reader.encode import to_json
 from laydown.reader.instrument.csv_table import HEADER
 from laydown.schema.choices import Sample
 from laydown.schema.job import Job
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import InputError, Problem
-from laydown.schema.reading import ILLUMINANTS
+from laydown.schema.reading import ILLUMINANTS, ReadingRole
 from laydown.store.faults import ChangedError
 from laydown.web.pages.second_save import save_or_ask, step_back
 from laydown.web.request.door import Call, Door
@@ -39,9 +41,11 @@ from laydown.web.request.forms import (
     made_from,
     now_text,
     said_made_from,
+    words_of,
 )
 from laydown.web.request.render import page
-from laydown.words.letdown import ROLE_WORDS, angle_text, read_line, spot_count_words
+from laydown.words.letdown import angle_text, read_line, readings_counted
+from laydown.words.show import Words
 
 MOST_SPOTS = 80
 """Places shown in the table; assumption, a panel and a car have twenty."""
@@ -49,7 +53,7 @@ MOST_SPOTS = 80
 MOST_OPEN = 8
 """Different questions listed at most; assumption, nobody answers more in one go."""
 
-_UNNAMED = "does not say what was read"
+_UNNAMED = "readings.sample-unknown"
 
 EXAMPLE = """panel,role,coats,zone,reading,angle_deg,L,a,b
 p1,ground_ref,,,1,15,92.4,-0.8,1.1
@@ -64,55 +68,35 @@ p1,car,,front door,1,45,84.0,-1.0,1.5
 """A small table, invented."""
 
 
-def line_of(measured: Measured) -> str:
-    """Say in one line what was read.
-
-    Parameters
-    ----------
-    measured
-        The readings.
-
-    Returns
-    -------
-    The line; empty where they cannot be used yet.
-    """
+def line_of(measured: Measured, words: Words) -> str:
+    """Say in one line what was read."""
     found = measured.readings
-    return read_line(found, spots_read(found)) if found is not None else ""
+    return read_line(found, spots_read(found), words) if found is not None else ""
 
 
-def shown_readings(measured: Measured, sample: Sample, answers: dict[str, str] | None) -> dict[str, Any]:
-    """Gather what the page shows.
-
-    Parameters
-    ----------
-    measured
-        The readings.
-    sample
-        What the job says of the panel.
-    answers
-        What was just answered, if that was faulty; else what is kept is shown.
-
-    Returns
-    -------
-    Values for the template.
-    """
+def shown_readings(
+    measured: Measured, sample: Sample, answers: dict[str, str] | None, words: Words
+) -> dict[str, Any]:
+    """Gather what the page shows."""
     kept = mapping_answers(measured) | {"zone": sample.zone or ""}
     return (
-        _table(measured)
-        | _concluded(measured)
-        | _asked(measured, sample)
+        _table(measured, words)
+        | _concluded(measured, words)
+        | _asked(measured, sample, words)
         | {"answers": kept | (answers or {})}
     )
 
 
-def _table(measured: Measured) -> dict[str, Any]:
+def _table(measured: Measured, words: Words) -> dict[str, Any]:
     """What was read, place by place."""
     found = measured.readings
     spots = spots_read(found) if found is not None else ()
     angles = sorted({angle for one in spots for angle in one.lab})
     return {
-        "line": read_line(found, spots) if found is not None else "",
-        "spots": [(one, ROLE_WORDS[one.role], spot_count_words(one)) for one in spots[:MOST_SPOTS]],
+        "line": read_line(found, spots, words) if found is not None else "",
+        "spots": [
+            (one, words.word("role", one.role), readings_counted(one, words)) for one in spots[:MOST_SPOTS]
+        ],
         "further_spots": max(0, len(spots) - MOST_SPOTS),
         "angles": [(angle, angle_text(angle)) for angle in angles],
         "idle": frozenset(angle for one in spots for angle in one.idle_deg),
@@ -120,37 +104,51 @@ def _table(measured: Measured) -> dict[str, Any]:
     }
 
 
-def _concluded(measured: Measured) -> dict[str, Any]:
+def _concluded(measured: Measured, words: Words) -> dict[str, Any]:
     """What was concluded from names and tables, and what was left out on the way."""
     found = measured.looked.readings
     understood = found.understood if found is not None else ()
-    left_out = [one for one in understood if "left out" in one.what and not one.what.startswith("'")]
-    return {"left_out": left_out, "concluded": [one for one in understood if one not in left_out]}
+    said = [(one, replace(one, what=words(one.what))) for one in understood]
+    return {
+        "left_out": [shown for one, shown in said if one.left_out],
+        "concluded": [shown for one, shown in said if not one.left_out],
+    }
 
 
-def _open(measured: Measured) -> tuple[str, ...]:
+def _open(measured: Measured) -> tuple[Message, ...]:
     """What has to be settled before the readings can be used; what is asked about each sample stands at the sample."""
     looked, problems = measured.looked, measured.problems
     if not looked.only_asked:
-        return tuple(f"{_placed(one)}{'; ' if one.hint else ''}{one.hint}" for one in problems)
+        return tuple(_with_hint(one) for one in problems)
     unnamed = sum(one.spot is None for one in looked.samples)
-    said = [f"{unnamed} name{'s do' if unnamed > 1 else ' does'} not say what was read"] if unnamed else []
+    said = [message("readings.names-unclear", count=unnamed)] if unnamed else []
     # The same question about many lines is one question.
-    others = list({one.what: _placed(one) for one in reversed(problems) if _UNNAMED not in one.what}.values())
+    others = list({one.what: _placed(one) for one in reversed(problems) if not _is_unnamed(one)}.values())
     more = len(others) - MOST_OPEN
     return (
         *said,
         *others[::-1][:MOST_OPEN],
-        *([f"{more} further questions of the kind"] if more > 0 else ()),
+        *([message("readings.further-questions", count=more)] if more > 0 else ()),
     )
 
 
-def _placed(problem: Problem) -> str:
+def _is_unnamed(problem: Problem) -> bool:
+    """Whether a problem is that the name of a sample does not say what was read."""
+    return isinstance(problem.what, Message) and problem.what.code == _UNNAMED
+
+
+def _with_hint(problem: Problem) -> Message:
+    """A problem and how to mend it."""
+    placed = _placed(problem)
+    return message("readings.with-hint", what=placed, hint=problem.hint) if problem.hint else placed
+
+
+def _placed(problem: Problem) -> Message:
     """A problem in one sentence."""
-    return f"the file {problem.what}" if problem.where == "file" else f"{problem.where}: {problem.what}"
+    return message("readings.the-file", what=problem.what) if problem.where == "file" else at_place(problem)
 
 
-def _asked(measured: Measured, sample: Sample) -> dict[str, Any]:
+def _asked(measured: Measured, sample: Sample, words: Words) -> dict[str, Any]:
     """What has to be asked, or can be answered otherwise."""
     looked, rows = measured.looked, sample_rows(measured)
     found = measured.readings.readings if measured.readings is not None else ()
@@ -159,31 +157,17 @@ def _asked(measured: Measured, sample: Sample) -> dict[str, Any]:
     return {
         "samples": rows,
         "further_samples": len(looked.samples) + len(measured.mapping.ignore) - len(rows),
-        "roles": [*ROLE_WORDS.items(), (LEAVE, "leave out")],
-        "open": _open(measured),
+        "roles": tuple((one, words.word("role", one)) for one in get_args(ReadingRole)),
+        "leave": LEAVE,
+        "open": tuple(words(one) for one in _open(measured)),
         "asks": bool(rows or looked.asked or measured.mapping_name),
-        "lights": [("", "as the file says"), *((name, name) for name in ILLUMINANTS)],
+        "lights": [(name, name) for name in ILLUMINANTS],
         "zones": zones if len(zones) > 1 or is_unknown else (),
     }
 
 
 def job_in(call: Call) -> Job:
-    """Open the job of the address.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-
-    Returns
-    -------
-    The job.
-
-    Raises
-    ------
-    HTTPException
-        404 if there is none.
-    """
+    """Open the job of the address."""
     job = open_kept_job(call.state.book, call.path["job"])
     if job is None:
         raise HTTPException(404)
@@ -191,36 +175,14 @@ def job_in(call: Call) -> Job:
 
 
 def plan_before(call: Call) -> str:
-    """Return the plan that goes with the job as it is now.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-
-    Returns
-    -------
-    Its id; empty without one.
-    """
+    """Return the plan that goes with the job as it is now."""
     kept = call.state.book.job(call.path["job"])
     plan = plan_now(call.state.book, kept) if kept is not None else None
     return plan.id if plan is not None else ""
 
 
 def plan_to_undo(call: Call, name: str) -> str:
-    """Return an earlier plan of the job that the address offers to go back to.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-    name
-        Name of the value in the address.
-
-    Returns
-    -------
-    Its id; empty where the job has no such plan.
-    """
+    """Return an earlier plan of the job that the address offers to go back to."""
     wanted = call.query.get(name, "")
     return wanted if any(one.id == wanted for one in call.state.book.plans(call.path["job"])) else ""
 
@@ -243,7 +205,7 @@ def _page(
     made = said_made_from(call) if answers else made_from(call.state.book.job(call.path["job"]))
     values: dict[str, Any] = {"made": made}
     if measured is not None:
-        values |= shown_readings(measured, job.sample, answers)
+        values |= shown_readings(measured, job.sample, answers, words_of(call))
     return page(
         call,
         "readings.html",
@@ -265,10 +227,8 @@ def _enter(call: Call) -> Response:
     if measured is None:
         return RedirectResponse(f"/jobs/{job_id}/readings", 303)
     if answers.get("seen") != measured.digest:
-        what = "were replaced on another screen while you looked"
-        return _page(
-            call, job, measured, None, (Problem("readings", what, "look at these before you keep them"),)
-        )
+        replaced = Problem("readings", message("readings-replaced"), message("readings-replaced.mend"))
+        return _page(call, job, measured, None, (replaced,))
     if answers.get("do") == "leave":
         let_go(book, job_id, job, now_text())
         return RedirectResponse(f"/jobs/{job_id}/panel", 303)
@@ -293,8 +253,7 @@ def _keep(call: Call, job: Job, measured: Measured, answers: dict[str, str]) -> 
         seen = version_seen(book.job(job_id), made.version, made.before)
         plan = keep_readings(book, job_id, job, (measured, zone), now_text(), seen)
     except ChangedError:
-        what = "were not kept: somebody else saved this job while you looked"
-        again = (Problem("readings", what, "look at the plan, then keep them here"),)
+        again = (Problem("readings", message("readings-not-kept"), message("readings-not-kept.mend")),)
         return _page(call, job_in(call), measured, None, again)
     undo = f"?kept_from={before}" if before and before != plan.id else ""
     return RedirectResponse(f"/jobs/{job_id}/panel{undo}", 303)
@@ -352,8 +311,8 @@ def _typed(call: Call) -> Response:
     given = call.form.get("text", "")
     text = given.replace("\r\n", "\n") if isinstance(given, str) else ""
     if len(text) > LONGEST_FIELD:
-        what = f"has {len(text):,} letters"
-        return _typing(call, job, text, (Problem("text", what, "bring in so much as a file"),))
+        what = message("text-too-long", length=Name(f"{len(text):,}"))
+        return _typing(call, job, text, (Problem("text", what, message("text-too-long.mend")),))
     content = (text.rstrip("\n") + "\n").encode(errors="replace")
     file = Given(name_of_typed(text), content)
     try:

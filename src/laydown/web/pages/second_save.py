@@ -11,7 +11,7 @@ from laydown.desk.papers.jobs import OF_PLAN, plan_now, put_back
 from laydown.desk.papers.second_save import (
     Clash,
     Draft,
-    Kind,
+    PaperKind,
     Take,
     clash_of,
     copy_of_base,
@@ -22,31 +22,18 @@ from laydown.desk.papers.second_save import (
 )
 from laydown.reader.encode import to_json
 from laydown.schema.job import Job
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.store.faults import ChangedError
-from laydown.units import System
 from laydown.web.request.door import Call, Door
 from laydown.web.request.fields import field_words, told_values
-from laydown.web.request.forms import age_words, fields_of, now_text, said_made_from, system_of
+from laydown.web.request.forms import age_words, fields_of, now_text, said_made_from, words_of
 from laydown.web.request.render import page
+from laydown.words.show import Words
 
 
 def save_or_ask(call: Call, draft: Draft, save: Callable[[int], str]) -> Response:
-    """Save something, or show it beside what somebody else saved meanwhile.
-
-    Parameters
-    ----------
-    call
-        What the page was given; its form says what it was made from.
-    draft
-        What is saved.
-    save
-        From the version that must still stand in the book to the address that follows.
-
-    Returns
-    -------
-    The way to that address, or both for comparison; then nothing was saved.
-    """
+    """Save something, or show it beside what somebody else saved meanwhile."""
     kept = kept_paper(call.state.book, draft.kind, draft.id)
     made = said_made_from(call)
     try:
@@ -56,23 +43,7 @@ def save_or_ask(call: Call, draft: Draft, save: Callable[[int], str]) -> Respons
 
 
 def step_back(call: Call, ids: tuple[str, str], job: Job, place: str) -> Response:
-    """Make a job again what it was for one of its plans, unless somebody else changed it meanwhile.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-    ids
-        Of the job and the plan.
-    job
-        The job as it was for that plan.
-    place
-        Address that follows.
-
-    Returns
-    -------
-    The way there, or both for comparison.
-    """
+    """Make a job again what it was for one of its plans, unless somebody else changed it meanwhile."""
     job_id, plan_id = ids
 
     def back(seen: int) -> str:
@@ -84,21 +55,7 @@ def step_back(call: Call, ids: tuple[str, str], job: Job, place: str) -> Respons
 
 
 def clash_page(call: Call, draft: Draft, problems: tuple[Problem, ...] = ()) -> Response:
-    """Show what would be saved beside what stands in the book.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-    draft
-        What would be saved.
-    problems
-        What is wrong with the way that was chosen.
-
-    Returns
-    -------
-    The page; where the two are the same, the way to it.
-    """
+    """Show what would be saved beside what stands in the book."""
     book = call.state.book
     if draft.kind == "job" and draft.before and not draft.files_of:
         draft = replace(draft, files_of=copy_of_base(book, draft.id, draft.before))
@@ -110,8 +67,8 @@ def clash_page(call: Call, draft: Draft, problems: tuple[Problem, ...] = ()) -> 
         "clash.html",
         422 if problems else 409,
         clash=clash,
-        rows=_rows(clash, system_of(call)),
-        saved=age_words(clash.saved_at),
+        rows=_rows(clash, words_of(call)),
+        saved=age_words(clash.saved_at, words_of(call)),
         action=f"/jobs/{draft.id}/settle" if draft.kind == "job" else f"{_PLACES[draft.kind]}/settle",
         place=_place(draft.kind, draft.id) if clash.version else _PLACES[draft.kind],
         is_new=not draft.before and draft.kind != "job",
@@ -119,22 +76,22 @@ def clash_page(call: Call, draft: Draft, problems: tuple[Problem, ...] = ()) -> 
     )
 
 
-def _rows(clash: Clash, system: System) -> list[tuple[str, str, tuple[str, ...]]]:
+def _rows(clash: Clash, words: Words) -> list[tuple[str, str, tuple[str, ...]]]:
     """Words for each field that differs: its name, who changed it, and what it was, is and would be."""
     rows = []
     for one in clash.compared.fields:
         who = "both" if one.both_changed else "they" if one.theirs_changed else "you"
-        told = told_values(one.path, (one.was, one.theirs, one.mine), system)
-        words = field_words(one.path)
-        rows.append((words[:1].upper() + words[1:], who, told))
+        told = told_values(one.path, (one.was, one.theirs, one.mine), words)
+        field = field_words(one.path, words)
+        rows.append((field[:1].upper() + field[1:], who, told))
     return rows
 
 
-_PLACES: dict[Kind, str] = {"job": "/jobs", "product": "/shelf", "side": "/sides"}
+_PLACES: dict[PaperKind, str] = {"job": "/jobs", "product": "/shelf", "side": "/sides"}
 """Where the lists are."""
 
 
-def _place(kind: Kind, name: str) -> str:
+def _place(kind: PaperKind, name: str) -> str:
     """Address of a job, product or side."""
     return f"{_PLACES[kind]}/{quote(name)}"
 
@@ -165,7 +122,7 @@ def _settle_side(call: Call) -> Response:
     return _settle_paper(call, "side")
 
 
-def _settle_paper(call: Call, kind: Kind) -> Response:
+def _settle_paper(call: Call, kind: PaperKind) -> Response:
     """Keep what somebody decided for, or keep it under another name."""
     answers = fields_of(call)
     draft = Draft(kind, answers.get("id", ""), answers.get("mine", ""), answers.get("made_from", ""))
@@ -181,7 +138,7 @@ def _settle_paper(call: Call, kind: Kind) -> Response:
         problems = tuple(replace(one, where="name") for one in error.problems)
         return clash_page(call, draft, problems)
     if kept_paper(call.state.book, kind, other.id) is not None:
-        problem = Problem("name", "is taken too", "choose a name that nothing has yet")
+        problem = Problem("name", message("name-taken-too"), message("name-taken-too.mend"))
         return clash_page(call, draft, (problem,))
     return _settled(call, other, "mine", 0)
 

@@ -108,7 +108,7 @@ def _asking(call: Call, problems: tuple[Problem, ...]) -> Response:
     product = _product(call)
     kept = kept_paper(call.state.book, "product", product.key)
     if kept is None:
-        raise HTTPException(404, "A shipped product is not deleted; it is only for trying out.")
+        raise HTTPException(404)
     return page(
         call,
         "paper_delete.html",

@@ -13,13 +13,20 @@ from laydown.desk.papers.sheets import own_side
 from laydown.desk.papers.sides import built_side, default_measures, named_side, panel_rows
 from laydown.reader.encode import to_json
 from laydown.report.side.body import outline_svg
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.web.pages.new_job import shape_pictures
-from laydown.web.pages.plan_view import words_in
 from laydown.web.pages.second_save import clash_page
 from laydown.web.request.door import Call, Door
-from laydown.web.request.fields import MEASURES
-from laydown.web.request.forms import attachment, fields_of, made_from, now_text, said_made_from, system_of
+from laydown.web.request.fields import measure_names
+from laydown.web.request.forms import (
+    attachment,
+    fields_of,
+    made_from,
+    now_text,
+    said_made_from,
+    words_of,
+)
 from laydown.web.request.render import page
 
 FIRST = ("wheelbase_m", "waist_front_m", "sill_low_m", "arch_radius_m", "roof_m")
@@ -37,7 +44,15 @@ def _shown(call: Call, problems: tuple[Problem, ...]) -> Response:
     status = 422 if problems else 200
     gone = call.query.get("gone", "")[:120]
     gone = "" if any(one.name == gone for one in own) else gone
-    return page(call, "sides.html", status, shapes=shape_pictures(), own=own, gone=gone, problems=problems)
+    return page(
+        call,
+        "sides.html",
+        status,
+        shapes=shape_pictures(words_of(call)),
+        own=own,
+        gone=gone,
+        problems=problems,
+    )
 
 
 def _measure(call: Call) -> Response:
@@ -60,7 +75,7 @@ def _form(call: Call, shape: str, answers: dict[str, str], problems: tuple[Probl
         shape=shape,
         known=known,
         names=names,
-        heads=MEASURES,
+        heads=measure_names(call, names),
         first=FIRST,
         answers=answers,
         problems=problems,
@@ -91,7 +106,7 @@ def _draw(call: Call) -> Response:
     given = call.form.get("drawing")
     name = fields_of(call).get("name", "").strip()
     if not isinstance(given, UploadFile) or not given.filename:
-        return _shown(call, (Problem("drawing", "is missing", "choose an SVG file"),))
+        return _shown(call, (Problem("drawing", message("is-missing"), message("choose-drawing")),))
     try:
         side = drawn_side(given.file.read(), name or given.filename.rpartition(".")[0])
         kept = save_new_side(call.state.book, side, now_text())
@@ -115,7 +130,6 @@ def _show(call: Call) -> Response:
         side_id=call.path["side"],
         picture=outline_svg(side),
         rows=panel_rows(side),
-        words=words_in(system_of(call)),
     )
 
 

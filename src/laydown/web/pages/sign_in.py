@@ -6,6 +6,7 @@ from urllib.parse import urlsplit
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.web.request.door import Call, Door
 from laydown.web.request.forms import attachment, fields_of, system_of
@@ -27,14 +28,15 @@ def _enter(call: Call) -> Response:
     caller = call.request.client.host if call.request.client else ""
     wait_s = tries.take_s(caller, monotonic())
     if wait_s > 0:
-        problem = Problem("password", "was wrong too often", f"wait {wait_s:.0f} s and try again")
+        problem = Problem(
+            "password", message("wrong-too-often"), message("wrong-too-often.mend", wait_s=wait_s)
+        )
         answer: Response = page(call, "login.html", 429, then=then, name=name, problems=(problem,))
         answer.headers["retry-after"] = f"{wait_s:.0f}"
         return answer
     user = call.state.book.user(name)
     if not fits(user, str(call.form.get("password", ""))):
-        what = "does not go with this name"
-        problem = Problem("password", what, "mind capital letters; a manager can set a new one")
+        problem = Problem("password", message("wrong-password"), message("wrong-password.mend"))
         return page(call, "login.html", 403, then=then, name=name, problems=(problem,))
     tries.forgive(caller)
     answer = RedirectResponse(then, 303)
@@ -54,14 +56,6 @@ def _own_path(asked: str) -> str:
     parts = urlsplit(asked)
     own = asked.startswith("/") and not asked.startswith(("//", "/\\")) and not parts.netloc
     return asked if own and asked.isprintable() else "/"
-
-
-_FIRST_DOORS = (
-    Door("/login", _show, "anybody"),
-    Door("/login", _enter, "anybody", "POST"),
-    Door("/logout", _leave, "anybody", "POST"),
-)
-"""Doors of this group."""
 
 
 def _show_settings(call: Call) -> Response:
@@ -91,7 +85,7 @@ def _units(call: Call) -> Response:
     """Keep the units of the shop."""
     units = fields_of(call).get("units", "")
     if units not in {"metric", "us"}:
-        return _page(call, {}, (Problem("units", "is not known", "choose metric or US"),))
+        return _page(call, {}, (Problem("units", message("not-known"), message("choose-units")),))
     call.state.book.put_setting("units", units)
     return RedirectResponse("/settings", 303)
 
@@ -102,7 +96,8 @@ def _user(call: Call) -> Response:
     role = next((one for one in ROLES if one == answers.get("role")), None)
     book = call.state.book
     if role is None:
-        return _page(call, answers, (Problem("role", "is not known", f"choose one of {', '.join(ROLES)}"),))
+        problem = Problem("role", message("not-known"), message("choose-role", user=ROLES))
+        return _page(call, answers, (problem,))
     name = answers.get("name", "").strip()
     try:
         set_user(book, name, role, answers.get("password", ""))
@@ -118,12 +113,14 @@ def _authority(call: Call) -> Response:
     """Give the certificate of the shop's authority, for a tablet to install."""
     authority = call.state.settings.authority
     if not authority:
-        raise HTTPException(404, "This desk has no authority of its own.")
+        raise HTTPException(404)
     return attachment(authority, "laydown-shop-ca.crt", "application/x-x509-ca-cert")
 
 
 DOORS = (
-    *_FIRST_DOORS,
+    Door("/login", _show, "anybody"),
+    Door("/login", _enter, "anybody", "POST"),
+    Door("/logout", _leave, "anybody", "POST"),
     Door("/shop-ca.crt", _authority, "anybody"),
     Door("/settings", _show_settings, "manager"),
     Door("/settings/units", _units, "manager", "POST"),

@@ -1,1 +1,1 @@
-"""To be said."""
+"""Who calls, what a form says, and how an answer is rendered."""

@@ -16,6 +16,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
+from laydown.schema.message import Message, message
 from laydown.web.request.visitor import Needed, Visitor, may, remember, token_fits, visitor_of
 
 TOKEN_FIELD = "token"  # noqa: S105 - name of a form field
@@ -28,25 +29,17 @@ MOST_FIELDS = 400
 """Fields of one form; assumption, a job with 40 panels has 200."""
 
 
+class TurnedAway(HTTPException):
+    """A call that is refused; what is said of it is put into words where the answer is made."""
+
+    def __init__(self, status: int, said: Message) -> None:
+        super().__init__(status, said.code)
+        self.said = said
+
+
 @dataclass(frozen=True, slots=True)
 class Call:
-    """What a page is given.
-
-    Attributes
-    ----------
-    request
-        The call itself, for addresses and headers.
-    visitor
-        Who is calling.
-    state
-        What the application keeps: ``book``, ``ready``, ``settings``, ``tries``.
-    path, query
-        Values from the address.
-    form
-        Fields and files of the form; empty without one.
-    body
-        Raw body of a call that is not a form.
-    """
+    """What a page is given."""
 
     request: Request
     visitor: Visitor
@@ -59,19 +52,7 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class Door:
-    """One path with one method.
-
-    Attributes
-    ----------
-    path
-        Path as Starlette writes it, such as ``/jobs/{job}``.
-    page
-        From a call to an answer; called in a thread.
-    needs
-        What the page asks of its visitor.
-    method
-        GET never changes anything; POST carries the token.
-    """
+    """One path with one method."""
 
     path: str
     page: Callable[[Call], Response]
@@ -79,12 +60,7 @@ class Door:
     method: Literal["GET", "POST"] = "GET"
 
     def route(self) -> Route:
-        """Return the route of the door.
-
-        Returns
-        -------
-        The route; its checks cannot be left out.
-        """
+        """Return the route of the door."""
 
         async def enter(request: Request) -> Response:
             return await _enter(self, request)
@@ -129,9 +105,9 @@ def _call(request: Request, visitor: Visitor, form: FormData, body: bytes) -> Ca
 def _refused(request: Request, visitor: Visitor) -> Response:
     """Send a stranger to the password, and tell others what they may not do."""
     if visitor.role is not None:
-        raise HTTPException(403, f"This is not open to the role '{visitor.role}'. Ask the manager.")
+        raise TurnedAway(403, message("not-open", user=visitor.role))
     if request.method != "GET" or "text/html" not in request.headers.get("accept", "text/html"):
-        raise HTTPException(401, "Give the password first.")
+        raise TurnedAway(401, message("password-first"))
     path = request.url.path + (f"?{request.url.query}" if request.url.query else "")
     return RedirectResponse(f"/login?then={quote(path, safe='')}", 303)
 
@@ -146,6 +122,5 @@ async def _read(request: Request, visitor: Visitor) -> tuple[FormData, bytes]:
         body = await request.body()
     given = request.headers.get(TOKEN_HEADER) or str(form.get(TOKEN_FIELD, ""))
     if not token_fits(visitor, given):
-        text = "This form is not yours or too old. Go back, load the page again and send it once more."
-        raise HTTPException(403, text)
+        raise TurnedAway(403, message("form-too-old"))
     return form, body

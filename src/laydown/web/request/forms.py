@@ -11,108 +11,63 @@ from laydown.reader.decode import Noun, decode
 from laydown.reader.encode import given
 from laydown.schema.job import Job
 from laydown.schema.product import Product
+from laydown.store.book import Book
 from laydown.store.kept import Kept
 from laydown.units import System
 from laydown.web.request.door import Call
+from laydown.words.show import Words
 
 LONGEST_FIELD = 400_000
 """Characters of one field; assumption, a job file has 4 000."""
 
 
 def fields_of(call: Call) -> dict[str, str]:
-    """Return the plain fields of a form; files are left out.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-
-    Returns
-    -------
-    Text by name; of fields with the same name the last one.
-    """
+    """Return the plain fields of a form; files are left out."""
     return {name: value[:LONGEST_FIELD] for name, value in call.form.multi_items() if isinstance(value, str)}
 
 
 def now_text() -> str:
-    """Return the time.
-
-    Returns
-    -------
-    Now in UTC, as ISO 8601 text.
-    """
+    """Return the time."""
     return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
-def age_words(at: str) -> str:
-    """Say how long ago something was.
-
-    Parameters
-    ----------
-    at
-        Then, as ISO 8601 text.
-
-    Returns
-    -------
-    Such as "2 h ago"; empty if the text is no time.
-    """
+def age_words(at: str, words: Words) -> str:
+    """Say how long ago something was."""
     try:
         seconds = (datetime.now(UTC) - datetime.fromisoformat(at)).total_seconds()
     except (ValueError, TypeError):
         return ""
     if seconds < 90:
-        return "just now"
+        return words.say("just-now")
     if seconds < 5400:
-        return f"{seconds / 60:.0f} min ago"
-    return f"{seconds / 3600:.0f} h ago" if seconds < 129_600 else f"{seconds / 86_400:.0f} days ago"
+        return words.say("minutes-ago", passed_s=seconds)
+    if seconds < 129_600:
+        return words.say("hours-ago", passed_s=seconds)
+    return words.say("days-ago", count=round(seconds / 86_400))
 
 
 def system_of(call: Call) -> System:
-    """Return the units the shop works in.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-
-    Returns
-    -------
-    ``metric`` or ``us``.
-    """
+    """Return the units the shop works in."""
     return system_in(call.state.book.settings())
 
 
+def words_of(call: Call) -> Words:
+    """Return how the pages of the shop speak."""
+    return words_in_book(call.state.book)
+
+
+def words_in_book(book: Book) -> Words:
+    """Return how the shop that keeps a book is spoken to."""
+    return Words(system=system_in(book.settings()))
+
+
 def system_in(settings: Mapping[str, str]) -> System:
-    """Return the units that settings name.
-
-    Parameters
-    ----------
-    settings
-        Settings of the shop.
-
-    Returns
-    -------
-    ``metric`` or ``us``.
-    """
+    """Return the units that settings name."""
     return "us" if settings.get("units") == "us" else "metric"
 
 
 def attachment(content: str | bytes, name: str, kind: str) -> Response:
-    """Return a file to save.
-
-    Parameters
-    ----------
-    content
-        What it holds.
-    name
-        Its name; only plain letters, digits, hyphens and the ending are kept.
-    kind
-        Media type.
-
-    Returns
-    -------
-    The answer.
-    """
+    """Return a file to save."""
     stem, _, ending = name.rpartition(".")
     plain = "-".join("".join(sign if sign.isascii() and sign.isalnum() else " " for sign in stem).split())
     named = f"{plain[:60] or 'laydown'}.{ending}"
@@ -130,32 +85,14 @@ UNKNOWN = -1
 
 @dataclass(frozen=True, slots=True)
 class MadeFrom:
-    """What a form was made from.
-
-    Attributes
-    ----------
-    version
-        Version of the job, product or side; 0: there was none.
-    before
-        Its content as JSON text; empty if there was none.
-    """
+    """What a form was made from."""
 
     version: int = 0
     before: str = ""
 
 
 def made_from(kept: Kept | None) -> MadeFrom:
-    """Return what a form is made from.
-
-    Parameters
-    ----------
-    kept
-        The row of the book; None for something new.
-
-    Returns
-    -------
-    Its version, and its content on one line.
-    """
+    """Return what a form is made from."""
     if kept is None:
         return MadeFrom()
     return MadeFrom(
@@ -164,17 +101,7 @@ def made_from(kept: Kept | None) -> MadeFrom:
 
 
 def said_made_from(call: Call) -> MadeFrom:
-    """Return what a form that came back was made from.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-
-    Returns
-    -------
-    Version and content; a form that says nothing was made from an unknown version.
-    """
+    """Return what a form that came back was made from."""
     answers = fields_of(call)
     version = answers.get(VERSION_FIELD, "")
     number = int(version) if version.isascii() and version.isdigit() and len(version) < 10 else UNKNOWN
@@ -182,49 +109,19 @@ def said_made_from(call: Call) -> MadeFrom:
 
 
 def without_made_from(answers: Mapping[str, str]) -> dict[str, str]:
-    """Return the fields that somebody filled in.
-
-    Parameters
-    ----------
-    answers
-        Fields of a form.
-
-    Returns
-    -------
-    Without those that a form carries for itself.
-    """
+    """Return the fields that somebody filled in."""
     return {
         name: text for name, text in answers.items() if name not in {VERSION_FIELD, BEFORE_FIELD, "token"}
     }
 
 
 def job_before(made: MadeFrom) -> Job | None:
-    """Return the job that a form was made from.
-
-    Parameters
-    ----------
-    made
-        What the form said.
-
-    Returns
-    -------
-    The job; None where it said nothing that can be read.
-    """
+    """Return the job that a form was made from."""
     return _before(Job, made)
 
 
 def product_before(made: MadeFrom) -> Product | None:
-    """Return the product that a form was made from.
-
-    Parameters
-    ----------
-    made
-        What the form said.
-
-    Returns
-    -------
-    The product; None where it said nothing that can be read.
-    """
+    """Return the product that a form was made from."""
     return _before(Product, made)
 
 

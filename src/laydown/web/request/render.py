@@ -1,83 +1,114 @@
 """Templates become pages; every value is escaped."""
 
-import re
-from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoescape
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context, select_autoescape
+from jinja2.runtime import Context
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
+from laydown.report.text.why import name_words, value_text
+from laydown.schema.message import Message, Saying, message
 from laydown.schema.problem import Problem
 from laydown.units import System
 from laydown.version import VERSION
 from laydown.web.request.door import Call
-from laydown.web.request.forms import system_of
+from laydown.web.request.forms import words_of
 from laydown.web.request.visitor import may
-from laydown.words.show import retell
+from laydown.words.numbers import duration, minutes, place_words, spread_text, water_text
+from laydown.words.show import ENGLISH, Words
 
-_QUOTED = re.compile("'([^']*)'")
-
-HERE = Path(__file__).parent
+HERE = Path(__file__).parents[1]
 """Folder of templates and static files."""
 
-NAVIGATION: tuple[tuple[str, str], ...] = (
-    ("/jobs", "Jobs"),
-    ("/shelf", "Shelf"),
-    ("/sides", "Sides"),
-    ("/settings", "Settings"),
-)
-"""Address and name of the entries that stand on every page."""
+NAVIGATION = ("jobs", "shelf", "sides", "settings")
+"""Addresses that stand on every page."""
+
+
+def environment(words: Words = ENGLISH) -> Environment:
+    """Return the templates as one reader is spoken to; all of them know ``words``."""
+    return _environment(words.language, words.system)
 
 
 @cache
-def environment() -> Environment:
-    """Return the templates.
-
-    Returns
-    -------
-    Environment that escapes every value and refuses unknown names.
-    """
+def _environment(language: str, system: System) -> Environment:
+    """Make the templates for one language and one system of units."""
+    words = Words(language, system)
     made = Environment(
         loader=FileSystemLoader(HERE / "templates"),
         autoescape=select_autoescape(default=True, default_for_string=True),
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        finalize=partial(plain, words),
     )
-    made.globals |= {"version": VERSION, "navigation": NAVIGATION, "problem_at": problem_at, "folded": folded}
-    made.filters |= {"drawing": drawing, "field_name": field_name, "minus": minus}
+    made.globals |= {"version": VERSION, "problem_at": problem_at, "folded": folded}
+    made.globals |= {"words": words, "navigation": navigation(words)}
+    made.globals |= {"limit": duration, "water": water_text, "value_text": value_text}
+    made.filters |= {
+        "drawing": drawing,
+        "field_name": partial(field_name, words),
+        "minus": minus,
+        "large": partial(large, words),
+    }
+    made.filters |= {
+        "clock": minutes,
+        "spread": partial(spread_text, words=words),
+        "named": partial(name_words, words=words),
+    }
+    made.filters |= {"place": partial(placed, words), "said": words}
+    made.add_extension("jinja2.ext.i18n")
+    made.install_gettext_callables(_translated, _counted, newstyle=True)  # type: ignore[attr-defined]
     return made
 
 
+def navigation(words: Words) -> tuple[tuple[str, str], ...]:
+    """Return address and name of the entries that stand on every page."""
+    return tuple((f"/{place}", words.word("navigation", place)) for place in NAVIGATION)
+
+
+@pass_context
+def _translated(context: Context, text: str) -> str:
+    """Say a text of a template in the language of the reader; a macro needs the context of its page for it."""
+    words: Words = context["words"]
+    return words.translated(text)
+
+
+@pass_context
+def _counted(context: Context, one: str, many: str, count: int) -> str:
+    """Say a text of a template that a number bends."""
+    words: Words = context["words"]
+    return words.counted(one, many, count)
+
+
+def plain(words: Words, value: Any) -> Any:
+    """Say a sentence wherever one stands in a template; anything else stays."""
+    return words(value) if isinstance(value, Message) else value
+
+
+def large(words: Words, said: Saying) -> str:
+    """Begin a text with a large letter."""
+    text: str = plain(words, said)
+    return text[:1].upper() + text[1:]
+
+
+def placed(words: Words, said: Saying) -> str:
+    """Write the label of a place, or a sentence that names one, for people."""
+    return place_words(plain(words, said))
+
+
 def page(call: Call, template: str, status: int = 200, **values: Any) -> HTMLResponse:
-    """Return a page.
-
-    Parameters
-    ----------
-    call
-        What the page was given.
-    template
-        Name of the template.
-    status
-        HTTP status.
-    values
-        What the template shows; ``problems`` stands beside the fields they name.
-
-    Returns
-    -------
-    The answer.
-    """
-    problems: tuple[Problem, ...] = values.get("problems", ())
-    system = system_of(call) if problems else "metric"
-    values["problems"] = tuple(_retold(problem, system) for problem in problems)
+    """Fill a template in, with problems beside the fields they name."""
+    words = words_of(call)
+    values.setdefault("problems", ())
     visitor = call.visitor
     text = (
-        environment()
+        environment(words)
         .get_template(template)
         .render(
+            words=words,
             visitor=visitor,
             token=visitor.token,
             here=call.request.url.path,
@@ -89,28 +120,8 @@ def page(call: Call, template: str, status: int = 200, **values: Any) -> HTMLRes
     return HTMLResponse(text, status)
 
 
-def _retold(problem: Problem, system: System) -> Problem:
-    """Retell a problem in the units of the shop; what was typed, in quotes, stays."""
-    typed = _QUOTED.findall(f"{problem.what} {problem.hint}")
-    return replace(
-        problem, what=retell(problem.what, system, typed), hint=retell(problem.hint, system, typed)
-    )
-
-
 def problem_at(problems: tuple[Problem, ...], *places: str) -> tuple[Problem, ...]:
-    """Return the problems that belong to a field.
-
-    Parameters
-    ----------
-    problems
-        All problems of a form.
-    places
-        Names of the field, or beginnings of places below it when they end in a dot.
-
-    Returns
-    -------
-    Those of the field, in order.
-    """
+    """Return the problems that belong to a field."""
     return tuple(
         problem
         for problem in problems
@@ -126,100 +137,28 @@ MOST_TOLD_TWICE = 3
 
 
 def folded(problems: tuple[Problem, ...], place: str) -> tuple[Problem, ...]:
-    """Return the problems of a form for the head of its page, those of one field as a single one where they are many.
-
-    Parameters
-    ----------
-    problems
-        All problems of the form.
-    place
-        Name of the field.
-
-    Returns
-    -------
-    The problems in order.
-    """
+    """Return the problems of a form for the head of its page, those of one field as a single one where they are many."""
     own = problem_at(problems, place)
     if len(own) <= MOST_TOLD_TWICE:
         return problems
-    one = Problem(place, f"has {len(own)} faults", "all of them are listed at the field")
+    one = Problem(place, message("many-faults", count=len(own)), message("many-faults.hint"))
     return tuple(one if problem is own[0] else problem for problem in problems if problem not in own[1:])
 
 
-FIELD_NAMES = {
-    "job.name": "name of the job",
-    "typed": "name of the job",
-    "job.side": "side",
-    "air.temperature_c": "temperature",
-    "air.rh": "humidity",
-    "painter.name": "painter",
-    "gun.nozzle_mm": "nozzle",
-    "gun.flow_g_s": "flow",
-    "gun.speed_m_s": "hand speed",
-    "gun.cup_ml": "cup",
-    "temperature_c": "booth air",
-    "rh": "humidity",
-    "speed_m_s": "hand speed",
-    "refill_s": "refill",
-    "ground_check": "ground check",
-    "card_gone_after": "hiding card",
-    "coat_g_m2": "a coat of the panel",
-    "file": "file",
-    "text": "readings",
-    "zone": "zone",
-    "angles_deg": "angle of each table",
-    "other_angles_deg": "further angles",
-}
-"""What the pages call a place in a file."""
-
-
-SAMPLE_NAMES = {"role": "sample", "coats": "effect coats", "zone": "zone"}
-"""What the pages call what is asked about a sample of a file of readings."""
-
-
-def field_name(place: str) -> str:
-    """Return what a page calls a place in a file.
-
-    Parameters
-    ----------
-    place
-        Dotted place.
-
-    Returns
-    -------
-    Words of the page; the place itself where the page has none.
-    """
+def field_name(words: Words, place: str) -> str:
+    """Return what a page calls a place in a file."""
     if place.startswith("sample."):
-        return SAMPLE_NAMES.get(place.rpartition(".")[2], "sample")
-    return FIELD_NAMES.get(place, place)
+        asked = place.rpartition(".")[2]
+        return words.word("sample_field", asked if words.knows("sample_field", asked) else "role")
+    return words.word("field", place) if words.knows("field", place) else place
 
 
 def minus(figure: str) -> str:
-    """Write the minus sign of a figure as one.
-
-    Parameters
-    ----------
-    figure
-        A figure with a hyphen, such as "-1.0".
-
-    Returns
-    -------
-    Such as "−1.0".
-    """
+    """Write the minus sign of a figure as one."""
     return figure.replace("-", "\N{MINUS SIGN}")
 
 
 def drawing(svg: str) -> Markup:
-    """Put a drawing made by ``laydown.report`` into a page; its texts are escaped there.
-
-    Parameters
-    ----------
-    svg
-        A whole SVG document, perhaps with an XML declaration.
-
-    Returns
-    -------
-    The drawing without the declaration.
-    """
+    """Put a drawing made by ``laydown.report`` into a page; its texts are escaped there."""
     begin = svg.find("<svg")
     return Markup(svg[begin:])  # noqa: S704 - drawn by this program, texts escaped where it is drawn

@@ -11,29 +11,17 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from laydown.store.book import Book
-from laydown.store.kept import Role, User
+from laydown.store.kept import User, UserRole
 
-ROLES: tuple[Role, ...] = ("manager", "painter", "reader")
+ROLES: tuple[UserRole, ...] = ("manager", "painter", "reader")
 """From the one who may do most to the one who only looks."""
 
 Needed = Literal["anybody", "reader", "painter", "manager"]
 """What a page asks of its visitor; anybody needs no password."""
 
 
-def may(role: Role | None, needed: Needed) -> bool:
-    """Tell whether a role opens a page.
-
-    Parameters
-    ----------
-    role
-        Role of the visitor; None before a password was given.
-    needed
-        What the page asks for.
-
-    Returns
-    -------
-    Whether it does.
-    """
+def may(role: UserRole | None, needed: Needed) -> bool:
+    """Tell whether a role opens a page."""
     if needed == "anybody":
         return True
     return role is not None and ROLES.index(role) <= ROLES.index(needed)
@@ -41,19 +29,7 @@ def may(role: Role | None, needed: Needed) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """How the pages are served.
-
-    Attributes
-    ----------
-    secret
-        Signs the cookies.
-    names
-        Host names the pages are reached by, besides this machine's own and plain addresses.
-    secure
-        Whether the pages are served with TLS; cookies are marked accordingly.
-    authority
-        Certificate of the shop's own authority, for tablets to install; empty without one.
-    """
+    """How the pages are served."""
 
     secret: str
     names: frozenset[str] = field(default_factory=frozenset)
@@ -70,48 +46,18 @@ LIFE_S = 30 * 86_400
 
 @dataclass(frozen=True, slots=True)
 class Visitor:
-    """Who is calling.
-
-    Attributes
-    ----------
-    mark
-        Random text that tells visitors apart.
-    name
-        Name of the user; empty where no password is asked, or before it was given.
-    role
-        What the visitor may do; None before the password.
-    locked
-        Whether this shop asks for passwords.
-    token
-        Goes into every form and every call of a script, and comes back with it.
-    fresh
-        Whether the browser does not know the cookie yet.
-    """
+    """Who is calling."""
 
     mark: str
     name: str
-    role: Role | None
+    role: UserRole | None
     locked: bool
     token: str
     fresh: bool
 
 
 def visitor_of(request: Request, book: Book, settings: Settings) -> Visitor:
-    """Return who is calling; reads the book, so call it off the loop.
-
-    Parameters
-    ----------
-    request
-        The call.
-    book
-        The book with the users.
-    settings
-        How the pages are served.
-
-    Returns
-    -------
-    The visitor; while no manager has a password, everybody is the manager.
-    """
+    """Return who is calling; reads the book, so call it off the loop."""
     mark = name = seal = ""
     try:
         kept = _cookies(settings).loads(request.cookies.get(COOKIE, ""), max_age=LIFE_S)
@@ -130,36 +76,12 @@ def visitor_of(request: Request, book: Book, settings: Settings) -> Visitor:
 
 
 def token_fits(visitor: Visitor, given: str) -> bool:
-    """Tell whether a form belongs to its visitor.
-
-    Parameters
-    ----------
-    visitor
-        Who is calling.
-    given
-        Token that came with the form.
-
-    Returns
-    -------
-    Whether it is the visitor's own.
-    """
+    """Tell whether a form belongs to its visitor."""
     return compare_digest(visitor.token.encode(), given.encode())
 
 
 def remember(response: Response, settings: Settings, mark: str, user: User | None) -> None:
-    """Give the browser the cookie of a visit.
-
-    Parameters
-    ----------
-    response
-        The answer that carries it.
-    settings
-        How the pages are served.
-    mark
-        The visitor.
-    user
-        Who signed in; None before. A new password puts everybody out who knew the old one.
-    """
+    """Give the browser the cookie of a visit."""
     name, seal = (user.name, _seal(user)) if user is not None else ("", "")
     value = str(_cookies(settings).dumps({"mark": mark, "name": name, "seal": seal}))
     response.set_cookie(

@@ -12,6 +12,7 @@ from starlette.responses import PlainTextResponse, StreamingResponse
 from starlette.types import Receive, Scope, Send
 
 from laydown.store.faults import BookError
+from laydown.words.show import ENGLISH
 
 MOST_STREAMS = 200
 """Screens that may watch at once; assumption, two for each of a hundred tablets. Others go on polling."""
@@ -56,13 +57,7 @@ class Watcher:
 
 
 class Watchers:
-    """All screens that watch.
-
-    Attributes
-    ----------
-    most
-        How many at once.
-    """
+    """All screens that watch."""
 
     def __init__(
         self, last_numbers: Callable[[Sequence[str]], Mapping[str, int]], most: int = MOST_STREAMS
@@ -130,8 +125,7 @@ class Stream(StreamingResponse):
         """Tell until the screen goes, the server stops or the time is up."""
         watcher = self._watchers.join(self._session_id, self._number)
         if watcher is None:
-            text = "Too many screens watch at once; this one asks every few seconds instead."
-            await PlainTextResponse(text, 503)(scope, receive, send)
+            await PlainTextResponse(ENGLISH.say("too-many-screens"), 503)(scope, receive, send)
             return
         leaving = asyncio.create_task(_end_with(receive, watcher))
         try:

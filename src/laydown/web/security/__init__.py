@@ -1,1 +1,1 @@
-"""To be said."""
+"""Keys, certificates, passwords, and what is refused at the door."""

@@ -5,6 +5,7 @@ import secrets
 import stat
 from pathlib import Path
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import InputError, Problem
 
 SHORTEST = 32
@@ -12,38 +13,24 @@ SHORTEST = 32
 
 
 def open_secret(file: Path) -> str:
-    """Read the secret, and make it at the first start.
-
-    Parameters
-    ----------
-    file
-        Its file; the folder is made if needed, for its owner only.
-
-    Returns
-    -------
-    The secret.
-
-    Raises
-    ------
-    InputError
-        The file cannot be read or written, others may read it, or it is too short.
-    """
+    """Read the secret, and make it at the first start."""
     try:
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         if not file.exists():
             _write_new(file, secrets.token_hex(32))
         if stat.S_IMODE(file.stat().st_mode) & 0o077:
-            raise _refused(file, "may be read by others", f"take the right away: chmod 600 {file}")
+            raise _refused(file, message("secret-read-by-others"), message("do.chmod", file=Name(file)))
         text = file.read_text(encoding="ascii").strip()
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "it is not plain text"
-        raise _refused(file, f"cannot be used: {reason}", "name a place you may write to") from None
+        reason = getattr(error, "strerror", None)
+        what = message("cannot-be-used", reason=Name(reason)) if reason else message("secret-no-text")
+        raise _refused(file, what, message("secret-no-text.hint")) from None
     if len(text) < SHORTEST:
-        raise _refused(file, "is too short", "remove it; the next start makes a new one")
+        raise _refused(file, message("secret-short"), message("secret-short.hint"))
     return text
 
 
-def _refused(file: Path, what: str, hint: str) -> InputError:
+def _refused(file: Path, what: Message, hint: Message) -> InputError:
     return InputError(str(file), (Problem("secret", what, hint),))
 
 

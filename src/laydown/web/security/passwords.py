@@ -8,15 +8,19 @@ from threading import Lock
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
+from laydown.schema.message import message
 from laydown.schema.problem import InputError, Problem
 from laydown.store.book import Book
-from laydown.store.kept import Role, User
+from laydown.store.kept import User, UserRole
 
 SHORTEST = 8
 """Fewest characters of a password. Source: NIST SP 800-63B, 5.1.1.2."""
 
 LONGEST = 256
 """Most characters of a password; assumption, keeps hashing short."""
+
+LONGEST_NAME = 40
+"""Most characters of a user's name; assumption, it stands in the bar of each page."""
 
 _HASHER = PasswordHasher()
 _ONE_AT_A_TIME = Lock()
@@ -29,36 +33,19 @@ def _nobody() -> str:
     return _HASHER.hash("nobody has this password")
 
 
-def set_user(book: Book, name: str, role: Role, password: str) -> None:
-    """Keep who may sign in.
-
-    Parameters
-    ----------
-    book
-        The book of the shop.
-    name
-        Name within the shop.
-    role
-        What they may do.
-    password
-        The password.
-
-    Raises
-    ------
-    InputError
-        Name or password is faulty, or nobody would be left who may change the settings.
-    """
+def set_user(book: Book, name: str, role: UserRole, password: str) -> None:
+    """Keep who may sign in."""
     problems = []
-    if not name.strip() or len(name) > 40 or not name.isprintable():
-        problems.append(Problem("name", "is missing or too long", "write a name of up to 40 characters"))
+    if not name.strip() or len(name) > LONGEST_NAME or not name.isprintable():
+        hint = message("user-name.hint", most=LONGEST_NAME)
+        problems.append(Problem("name", message("name-missing-or-long"), hint))
     if not SHORTEST <= len(password) <= LONGEST:
-        what = f"has {len(password)} characters"
-        hint = f"choose {SHORTEST} to {LONGEST}; a short sentence is best"
+        what = message("password-length", count=len(password))
+        hint = message("password-length.hint", least=SHORTEST, most=LONGEST)
         problems.append(Problem("password", what, hint))
     others = [one for one in book.users() if one.name != name.strip()]
     if role != "manager" and not any(one.role == "manager" and one.password_hash for one in others):
-        hint = "make a manager first: without one nobody could change the settings"
-        problems.append(Problem("role", "leaves the shop without a manager", hint))
+        problems.append(Problem("role", message("no-manager"), message("no-manager.hint")))
     if problems:
         raise InputError("", tuple(problems))
     with _ONE_AT_A_TIME:
@@ -67,19 +54,7 @@ def set_user(book: Book, name: str, role: Role, password: str) -> None:
 
 
 def fits(user: User | None, password: str) -> bool:
-    """Compare a password with what is kept; takes a tenth of a second, so call it off the loop.
-
-    Parameters
-    ----------
-    user
-        Who says to be calling; None if nobody has that name.
-    password
-        As typed.
-
-    Returns
-    -------
-    Whether it is theirs.
-    """
+    """Compare a password with what is kept; takes a tenth of a second, so call it off the loop."""
     if len(password) > LONGEST:
         return False
     known = user is not None and bool(user.password_hash)
@@ -117,19 +92,7 @@ class Tries:
     _lock: Lock = field(default_factory=Lock)
 
     def take_s(self, caller: str, now_s: float) -> float:
-        """Take a try, before it is known how it ends, so that many at once count too.
-
-        Parameters
-        ----------
-        caller
-            Address of the caller.
-        now_s
-            A clock that never goes back [s].
-
-        Returns
-        -------
-        0 if the try was granted, else the time to wait [s]; then nothing is counted.
-        """
+        """Take a try, before it is known how it ends, so that many at once count too."""
         with self._lock:
             level = self._level(caller, now_s)
             if level > MOST_TRIES - 1:
@@ -141,13 +104,7 @@ class Tries:
             return 0.0
 
     def forgive(self, caller: str) -> None:
-        """Forget the tries of a caller who knew the password.
-
-        Parameters
-        ----------
-        caller
-            Address of the caller.
-        """
+        """Forget the tries of a caller who knew the password."""
         with self._lock:
             self._failed.pop(caller, None)
 

@@ -9,6 +9,9 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from laydown.schema.message import Name
+from laydown.words.show import ENGLISH
+
 LARGEST_BODY = 8_500_000
 """Bytes of one call: a drawing of 8 MB and the form around it; assumption."""
 
@@ -63,12 +66,12 @@ class Guard:
         """Return why a call is refused."""
         host = headers.get("host", "")
         if not known_host(host, self._names):
-            return PlainTextResponse(f"laydown does not answer to the name '{host[:80]}'.", 400)
+            return PlainTextResponse(ENGLISH.say("unknown-host", host=Name(host[:80])), 400)
         length = headers.get("content-length", "0")
         if not length.isdigit() or int(length) > self._largest:
             return self._too_large(headers)
         if scope["method"] not in {"GET", "HEAD"} and not same_origin(headers, host):
-            return PlainTextResponse("This came from another site and is refused.", 403)
+            return PlainTextResponse(ENGLISH.say("other-site"), 403)
         return None
 
 
@@ -77,30 +80,13 @@ class TooLarge(Exception):  # noqa: N818 - what happened, as the other names her
 
 
 def own_names() -> set[str]:
-    """Return the names this machine is called by.
-
-    Returns
-    -------
-    Names in small letters.
-    """
+    """Return the names this machine is called by."""
     name = socket.gethostname().casefold()
     return {"localhost", name, f"{name}.local"}
 
 
 def known_host(host: str, names: set[str]) -> bool:
-    """Tell whether a call was meant for us.
-
-    Parameters
-    ----------
-    host
-        Header of the call, with or without a port.
-    names
-        Names we answer to.
-
-    Returns
-    -------
-    True for a known name and for a plain address: only a strange name can be led here by a strange name server.
-    """
+    """Tell whether a call was meant for us."""
     try:
         name = urlsplit(f"//{host}").hostname or ""
     except ValueError:
@@ -113,19 +99,7 @@ def known_host(host: str, names: set[str]) -> bool:
 
 
 def same_origin(headers: Headers, host: str) -> bool:
-    """Tell whether a change comes from our own page.
-
-    Parameters
-    ----------
-    headers
-        Headers of the call.
-    host
-        Host it was sent to.
-
-    Returns
-    -------
-    False if the browser says that another site sent it; a call by hand says nothing and still needs a token.
-    """
+    """Tell whether a change comes from our own page."""
     if headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
         return False
     origin = headers.get("origin")
@@ -151,7 +125,7 @@ def _counted(receive: Receive, largest: int) -> Receive:
 
 def _plainly(_headers: Headers) -> Response:
     """Refuse a body that is too large."""
-    return PlainTextResponse("Too large.", 413)
+    return PlainTextResponse(ENGLISH.say("too-large"), 413)
 
 
 def _with_headers(send: Send) -> Send:

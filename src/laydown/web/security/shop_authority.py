@@ -20,17 +20,7 @@ RENEWED_BEFORE = timedelta(days=60)
 
 
 def general_name(name: str) -> x509.DNSName | x509.IPAddress:
-    """Return a name or an address as a server's certificate states it.
-
-    Parameters
-    ----------
-    name
-        Name or address; plain ASCII.
-
-    Returns
-    -------
-    Name or address.
-    """
+    """Return a name or an address as a server's certificate states it."""
     try:
         return x509.IPAddress(ipaddress.ip_address(name))
     except ValueError:
@@ -40,23 +30,7 @@ def general_name(name: str) -> x509.DNSName | x509.IPAddress:
 def needs_renewal(
     certificate: x509.Certificate, authority: x509.Certificate, names: Iterable[str], now: datetime
 ) -> bool:
-    """Tell whether a server's certificate has to be made anew.
-
-    Parameters
-    ----------
-    certificate
-        The certificate.
-    authority
-        Who must vouch for it.
-    names
-        Names and addresses that are served now.
-    now
-        The time, with its zone.
-
-    Returns
-    -------
-    Whether it ends soon, has not begun, is of another authority, or lacks a name.
-    """
+    """Tell whether a server's certificate has to be made anew."""
     try:
         certificate.verify_directly_issued_by(authority)
     except Exception:  # noqa: BLE001 - whatever is wrong with it, a new one mends it
@@ -67,36 +41,14 @@ def needs_renewal(
 
 
 def served_names(certificate: x509.Certificate) -> tuple[str, ...]:
-    """Return the names and addresses that a certificate is good for.
-
-    Parameters
-    ----------
-    certificate
-        Certificate of a server.
-
-    Returns
-    -------
-    Names first, as they stand in it.
-    """
+    """Return the names and addresses that a certificate is good for."""
     found = certificate.extensions.get_extension_for_class(x509.SubjectAlternativeName).value
     addresses = found.get_values_for_type(x509.IPAddress)
     return (*found.get_values_for_type(x509.DNSName), *(str(one) for one in addresses))
 
 
 def may_vouch(authority: x509.Certificate, name: str) -> bool:
-    """Tell whether an authority can vouch for a name or an address.
-
-    Parameters
-    ----------
-    authority
-        Certificate of the authority.
-    name
-        Name or address.
-
-    Returns
-    -------
-    Whether it was made for it.
-    """
+    """Tell whether an authority can vouch for a name or an address."""
     limits = authority.extensions.get_extension_for_class(x509.NameConstraints).value
     return any(_is_within(general_name(name), allowed) for allowed in limits.permitted_subtrees or [])
 
@@ -112,49 +64,19 @@ def _is_within(name: x509.GeneralName, allowed: x509.GeneralName) -> bool:
 
 
 def fingerprint(certificate: x509.Certificate) -> str:
-    """Return what tells a certificate from any other.
-
-    Parameters
-    ----------
-    certificate
-        The certificate.
-
-    Returns
-    -------
-    SHA-256 as pairs of hexadecimal digits, as systems show it.
-    """
+    """Return what tells a certificate from any other."""
     return certificate.fingerprint(hashes.SHA256()).hex(":").upper()
 
 
 def pem_of_key(key: ec.EllipticCurvePrivateKey) -> bytes:
-    """Write a private key.
-
-    Parameters
-    ----------
-    key
-        The key.
-
-    Returns
-    -------
-    PEM, not encrypted.
-    """
+    """Write a private key."""
     return key.private_bytes(
         serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()
     )
 
 
 def pem_of(certificate: x509.Certificate) -> bytes:
-    """Write a certificate.
-
-    Parameters
-    ----------
-    certificate
-        The certificate.
-
-    Returns
-    -------
-    PEM.
-    """
+    """Write a certificate."""
     return certificate.public_bytes(serialization.Encoding.PEM)
 
 
@@ -185,13 +107,7 @@ _PRIVATE = (
 
 @dataclass(frozen=True, slots=True)
 class Authority:
-    """A shop's authority.
-
-    Attributes
-    ----------
-    certificate, key
-        What tablets are told to trust, and what signs.
-    """
+    """A shop's authority."""
 
     certificate: x509.Certificate
     key: ec.EllipticCurvePrivateKey
@@ -199,13 +115,7 @@ class Authority:
 
 @dataclass(frozen=True, slots=True)
 class Served:
-    """A server's certificate.
-
-    Attributes
-    ----------
-    certificate, key
-        What the server shows, and what only it has.
-    """
+    """A server's certificate."""
 
     certificate: x509.Certificate
     key: ec.EllipticCurvePrivateKey
@@ -214,19 +124,6 @@ class Served:
 def make_authority(names: Iterable[str], now: datetime) -> Authority:
     """Make an authority that can vouch for a shop's own names and for private addresses, and for nothing else.
 
-    Parameters
-    ----------
-    names
-        Names and addresses the desk is reached by; all plain ASCII.
-    now
-        The time, with its zone.
-
-    Returns
-    -------
-    Authority with a new key on the curve P-256.
-
-    Notes
-    -----
     A tablet that trusts it would otherwise believe whoever steals its key to be any place in the world.
     """
     key = ec.generate_private_key(ec.SECP256R1())
@@ -244,21 +141,7 @@ def make_authority(names: Iterable[str], now: datetime) -> Authority:
 
 
 def make_served(authority: Authority, names: Sequence[str], now: datetime) -> Served:
-    """Make a certificate for the names and addresses that are served.
-
-    Parameters
-    ----------
-    authority
-        Who vouches for it.
-    names
-        Names and addresses; all plain ASCII.
-    now
-        The time, with its zone.
-
-    Returns
-    -------
-    Certificate with a new key; it ends with its authority at the latest.
-    """
+    """Make a certificate for the names and addresses that are served."""
     key = ec.generate_private_key(ec.SECP256R1())
     ends = min(now + LIFE, authority.certificate.not_valid_after_utc)
     builder = (

@@ -16,6 +16,7 @@ from cryptography import x509
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import load_pem_private_key
 
+from laydown.schema.message import Message, Name, message
 from laydown.schema.problem import InputError, Problem
 from laydown.web.security.shop_authority import (
     RENEWED_BEFORE,
@@ -41,17 +42,7 @@ _EVERYBODY = 0o007
 
 @dataclass(frozen=True, slots=True)
 class ShopTls:
-    """TLS by the shop's own authority.
-
-    Attributes
-    ----------
-    folder
-        Where authority and certificate lie.
-    names
-        Names and addresses that are served.
-    authority
-        The authority.
-    """
+    """TLS by the shop's own authority."""
 
     folder: Path
     names: tuple[str, ...]
@@ -73,17 +64,7 @@ class ShopTls:
         return fingerprint(self.authority.certificate)
 
     def renew(self, now: datetime) -> bool:
-        """Make the server's certificate anew if that is due.
-
-        Parameters
-        ----------
-        now
-            The time, with its zone.
-
-        Returns
-        -------
-        Whether there is a new one.
-        """
+        """Make the server's certificate anew if that is due."""
         old = _served_certificate(self.served_file)
         if old is not None and not needs_renewal(old, self.authority.certificate, self.names, now):
             return False
@@ -100,31 +81,8 @@ class ShopTls:
 
 
 def open_shop_tls(folder: Path, asked: Sequence[str], found: Sequence[str], now: datetime) -> ShopTls:
-    """Open the TLS of a shop, and make its authority at the first start.
-
-    Parameters
-    ----------
-    folder
-        Where it lies; made if needed, for its owner only.
-    asked
-        Names and addresses that somebody named.
-    found
-        Those the machine has besides; what the authority cannot vouch for is left out.
-    now
-        The time, with its zone.
-
-    Returns
-    -------
-    TLS with a certificate that is good now.
-
-    Raises
-    ------
-    InputError
-        A key may be read by others, a file is missing or damaged, the authority ends, or cannot vouch for a name.
-    """
-    named, problems = _plain_names(asked)
-    if problems:
-        raise InputError("", problems)
+    """Open the TLS of a shop, and make its authority at the first start."""
+    named = _plain_names(asked)
     besides = [plain for one in found if (plain := _plain(one))]
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -139,45 +97,34 @@ def open_shop_tls(folder: Path, asked: Sequence[str], found: Sequence[str], now:
         tls = ShopTls(folder, tuple(dict.fromkeys([*named, *kept])), authority)
         tls.renew(now)
     except OSError as error:
-        what = f"cannot be used: {error.strerror or error}"
-        hint = "name a folder you may write to with --tls-folder"
-        raise InputError(str(folder), (Problem("--tls", what, hint),)) from None
+        what = message("cannot-be-used", reason=Name(error.strerror or error))
+        raise InputError(str(folder), (Problem("--tls", what, message("tls-folder")),)) from None
     return tls
 
 
 def check_own_files(certificate: Path, key: Path) -> None:
-    """Check certificate and key that somebody else made.
-
-    Parameters
-    ----------
-    certificate, key
-        PEM files.
-
-    Raises
-    ------
-    InputError
-        They cannot be read, do not belong together, or everybody may read the key.
-    """
+    """Check certificate and key that somebody else made."""
     _check_mode(key, _EVERYBODY)
     context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
     try:
         context.load_cert_chain(certificate, key, password=_no_password)
     except _EncryptedError:
-        what, hint = "is encrypted", "give a key without a password, readable by its owner only"
+        what, hint = message("key-encrypted"), message("key-encrypted.hint")
         raise InputError(str(key), (Problem("--key", what, hint),)) from None
     except (ssl.SSLError, OSError, ValueError) as error:
-        reason = getattr(error, "reason", None) or getattr(error, "strerror", None) or "they cannot be read"
-        # A key of another kind finds no certificate that it could belong to.
-        mismatch = "MISMATCH" in str(reason) or "NO_CERTIFICATE_ASSIGNED" in str(reason)
-        what = (
-            "do not belong together"
-            if mismatch
-            else f"cannot be used: {str(reason).lower().replace('_', ' ')}"
-        )
-        hint = (
-            "give the certificate's own key" if mismatch else "both are PEM: see docs/howto/trust-the-desk.md"
-        )
-        raise InputError("--certificate and --key", (Problem("--tls", what, hint),)) from None
+        reason = str(getattr(error, "reason", None) or getattr(error, "strerror", None) or "")
+        raise InputError("--certificate and --key", (_misfit(reason),)) from None
+
+
+def _misfit(reason: str) -> Problem:
+    """Fault of a certificate and a key, by what the library says of them."""
+    # A key of another kind finds no certificate that it could belong to.
+    if "MISMATCH" in reason or "NO_CERTIFICATE_ASSIGNED" in reason:
+        return Problem("--tls", message("key-of-another"), message("key-of-another.hint"))
+    if not reason:
+        return Problem("--tls", message("key-unread"), message("key-unread.hint"))
+    what = message("cannot-be-used", reason=Name(reason.lower().replace("_", " ")))
+    return Problem("--tls", what, message("key-unread.hint"))
 
 
 class _EncryptedError(Exception):
@@ -188,8 +135,8 @@ def _no_password() -> str:
     raise _EncryptedError
 
 
-def _plain_names(asked: Sequence[str]) -> tuple[list[str], tuple[Problem, ...]]:
-    """Write names as certificates hold them; list those that are none."""
+def _plain_names(asked: Sequence[str]) -> list[str]:
+    """Write names as certificates hold them; those that are none are refused at once."""
     named: list[str] = []
     problems: list[Problem] = []
     for one in asked:
@@ -197,9 +144,11 @@ def _plain_names(asked: Sequence[str]) -> tuple[list[str], tuple[Problem, ...]]:
         if plain is not None:
             named.append(plain)
         else:
-            what = f"{one[:60]!r} is no name of a machine"
-            problems.append(Problem("--name", what, "such as booth-desk, or an address"))
-    return named, tuple(problems)
+            what = message("no-machine", name=Name(repr(one[:60])))
+            problems.append(Problem("--name", what, message("no-machine.hint")))
+    if problems:
+        raise InputError("", tuple(problems))
+    return named
 
 
 def _plain(name: str) -> str | None:
@@ -218,23 +167,21 @@ def _plain(name: str) -> str | None:
 def _read_authority(folder: Path, now: datetime) -> Authority:
     """Read the authority of a shop."""
     _check_mode(folder / CA_KEY, _OTHERS)
-    hint = f"put back a copy of {folder}, or move it away: the next start makes a new one for all tablets"
+    hint = message("authority-anew", folder=Name(folder))
     try:
         certificate = x509.load_pem_x509_certificate((folder / CA_FILE).read_bytes())
         key = load_pem_private_key((folder / CA_KEY).read_bytes(), None)
     except FileNotFoundError as error:
-        raise _refused(folder, f"lacks {Path(error.filename).name}", hint) from None
-    except (ValueError, TypeError):
-        raise _refused(folder, "holds something that is no certificate or key", hint) from None
-    if not isinstance(key, ec.EllipticCurvePrivateKey) or key.public_key() != certificate.public_key():
-        raise _refused(folder, "holds a key that does not belong to its certificate", hint)
-    if certificate.not_valid_after_utc - now < RENEWED_BEFORE:
-        ends = f"{certificate.not_valid_after_utc:%Y-%m-%d}"
         raise _refused(
-            folder,
-            f"ends on {ends}",
-            f"move {folder} away, start again, and install the new one on every tablet",
-        )
+            folder, message("authority-lacks", file=Name(Path(error.filename).name)), hint
+        ) from None
+    except (ValueError, TypeError):
+        raise _refused(folder, message("authority-strange"), hint) from None
+    if not isinstance(key, ec.EllipticCurvePrivateKey) or key.public_key() != certificate.public_key():
+        raise _refused(folder, message("authority-other-key"), hint)
+    if certificate.not_valid_after_utc - now < RENEWED_BEFORE:
+        what = message("authority-ends", date=Name(f"{certificate.not_valid_after_utc:%Y-%m-%d}"))
+        raise _refused(folder, what, message("authority-ends.hint", folder=Name(folder)))
     return Authority(certificate, key)
 
 
@@ -280,17 +227,16 @@ def _write(file: Path, content: bytes, mode: int) -> None:
 def _check_mode(file: Path, forbidden: int) -> None:
     """Refuse a key that others may read."""
     if file.exists() and stat.S_IMODE(file.stat().st_mode) & forbidden:
-        who = "others" if forbidden == _OTHERS else "everybody"
-        raise _refused(file, f"holds a key, and {who} may read it", f"take the right away: chmod 600 {file}")
+        what = message("key-read-by-others" if forbidden == _OTHERS else "key-read-by-all")
+        raise _refused(file, what, message("do.chmod", file=Name(file)))
 
 
-def _refused(place: Path, what: str, hint: str) -> InputError:
+def _refused(place: Path, what: Message, hint: Message) -> InputError:
     """Fault of a file or folder."""
     return InputError(str(place), (Problem("--tls", what, hint),))
 
 
 def _not_vouched(folder: Path, name: str) -> Problem:
     """Fault of a name that came after the authority was made."""
-    what = f"'{name}' is a name that the shop's authority was not made for"
-    hint = f"leave it out, or move {folder / 'ca'} away, start again, and install the new one on every tablet"
-    return Problem("--name", what, hint)
+    hint = message("not-vouched.hint", folder=Name(folder / "ca"))
+    return Problem("--name", message("not-vouched", name=Name(name)), hint)

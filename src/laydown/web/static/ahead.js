@@ -3,7 +3,7 @@
 // An instant that hangs on a tap not yet made names the node that tap leads to, and the seconds after it.
 
 // Taps that are kept in the log and lead nowhere.
-const ONLY_KEPT = new Set(["weighed", "fault", "note"]);
+const ONLY_KEPT = new Set(["weighed", "defect", "note"]);
 
 // Follows the waiting taps from the state the server last told. `state.back` names the taps that undo would take back and
 // the places it leads to, the next one first. `known` is false when a tap leads where nothing is prepared: the page then

@@ -6,10 +6,14 @@ let asked = 0;
 
 async function refresh() {
   const turn = ++asked;
+  shown.setAttribute("aria-busy", "true");
   const query = new URLSearchParams(new FormData(form));
   const answer = await fetch(`/new/suggest?${query}`, { headers: { accept: "text/html" } }).catch(() => null);
   // An answer that was overtaken by a later tap is not shown.
-  if (answer?.ok && turn === asked) shown.innerHTML = await answer.text();
+  const text = answer?.ok ? await answer.text() : "";
+  if (turn !== asked) return;
+  if (text) shown.innerHTML = text;
+  shown.removeAttribute("aria-busy");
 }
 
 shown.addEventListener("click", (event) => {

@@ -7,7 +7,8 @@ const clock = document.querySelector("[data-deadline]");
 const left = clock?.querySelector(".left");
 function show() {
   const minutes = Math.floor((Date.parse(clock.dataset.deadline) - Date.now()) / 60000);
-  left.textContent = minutes >= 0 ? `(${minutes} min left)` : `(over since ${-minutes} min: do not spray it)`;
+  const words = minutes >= 0 ? clock.dataset.left : clock.dataset.over;
+  left.textContent = words.replace("{minutes}", Math.abs(minutes));
 }
 if (left && clock.dataset.deadline) {
   show();

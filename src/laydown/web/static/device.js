@@ -24,7 +24,7 @@ export async function keepAnswer(address, answer) {
 function neededBy(address) {
   const files = performance.getEntriesByType("resource").map((entry) => entry.name);
   const own = files.filter((name) => /^\/(static|font)\//.test(new URL(name).pathname));
-  return [...new Set([address, `${address}/fault`, ...own])];
+  return [...new Set([address, `${address}/fix`, ...own])];
 }
 
 // Keeps the screen on while the page is looked at; the lock is lost with every look away and taken again.

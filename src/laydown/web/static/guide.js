@@ -106,7 +106,7 @@ class Live {
     try {
       const answer = await this.queue.send();
       if (answer) await this.#accept(answer.state, false);
-      this.notices.refused("");
+      this.notices.refused(null);
     } catch (error) {
       if (error instanceof Refused) this.notices.refused(error.message);
       else this.#network(false);

@@ -33,7 +33,7 @@ export class Hands {
     const button = this.stage.querySelector('[data-key="u"]');
     if (button && noBack) {
       button.setAttribute("aria-disabled", "true");
-      button.querySelector("small").textContent = "needs the network";
+      button.querySelector("small").textContent = this.stage.dataset.noBack;
     }
     this.live.notices.noBack(Boolean(button) && noBack);
   }

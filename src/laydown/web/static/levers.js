@@ -38,14 +38,14 @@ async function ask() {
   try {
     answer = await fetch(`${form.dataset.try}?${query}`, { headers: { accept: "text/html" } });
   } catch {
-    changedHere.textContent = "No new calculation now: the shop's computer does not answer. Keep to the card.";
+    changedHere.textContent = changedHere.dataset.away;
     return;
   }
   // An answer that was overtaken by a later move is not shown.
   if (turn !== asked) return;
   changedHere.removeAttribute("aria-busy");
   if (answer.status !== 200 && answer.status !== 422) {
-    changedHere.textContent = "That could not be worked out. Put it back, or load the page again.";
+    changedHere.textContent = changedHere.dataset.failed;
     return;
   }
   settle(await answer.text());

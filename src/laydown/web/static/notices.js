@@ -1,4 +1,5 @@
 // What the top bar says: network, what waits, when it was saved; and the two regions read aloud by a screen reader.
+// Its words stand in the page, at the places where they are shown.
 
 export class Notices {
   constructor(page) {
@@ -9,18 +10,18 @@ export class Notices {
 
   network(there) {
     this.page.dataset.network = there ? "there" : "away";
-    this.#text("network", there ? "connected" : this.offline ? "works without network" : "no network: keep this page open");
+    this.#text("network", ({ there: said, kept, away }) => (there ? said : this.offline ? kept : away));
   }
 
   saved(at_s) {
     const at = new Date(at_s * 1000);
-    const words = `saved ${at.getHours()}:${String(at.getMinutes()).padStart(2, "0")}`;
-    this.#text("saved", at_s > 0 ? words : "");
+    const time = `${at.getHours()}:${String(at.getMinutes()).padStart(2, "0")}`;
+    this.#text("saved", ({ said }) => (at_s > 0 ? said.replace("{time}", time) : ""));
   }
 
   waiting(count) {
     this.page.dataset.waiting = String(count);
-    this.#text("waiting", count === 0 ? "" : `${count} ${count === 1 ? "tap waits" : "taps wait"} to be sent`);
+    this.#text("waiting", ({ one, many }) => (count === 0 ? "" : count === 1 ? one : many.replace("{count}", count)));
   }
 
   // The page, the plan and the signs are stored, so that it can be loaded again without the network.
@@ -46,9 +47,10 @@ export class Notices {
     this.#shown("no-back", end);
   }
 
+  // `words` is what the server said; none if it said nothing, null if nothing was refused.
   refused(words) {
-    this.#text("refused", words);
-    this.#shown("refused", words !== "");
+    this.#text("refused", ({ none }) => (words === "" ? none : words ?? ""));
+    this.#shown("refused", words !== null);
   }
 
   say(words, atOnce = false) {
@@ -56,8 +58,9 @@ export class Notices {
     if (region.textContent !== words) region.textContent = words;
   }
 
-  #text(name, words) {
+  #text(name, choose) {
     for (const element of this.page.querySelectorAll(`[data-notice-text="${name}"]`)) {
+      const words = choose(element.dataset);
       if (element.textContent !== words) element.textContent = words;
     }
   }

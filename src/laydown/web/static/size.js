@@ -5,7 +5,7 @@ export function tooLarge(form) {
   return [...form.querySelectorAll("input[type=file]")].filter((one) => one.files[0]?.size > largest);
 }
 
-function tell(field, largest) {
+function tell(field, words) {
   // What was wrong with the file before is no longer of interest.
   field.closest(".field").querySelectorAll(".problem").forEach((one) => one.remove());
   field.setAttribute("aria-invalid", "true");
@@ -13,7 +13,7 @@ function tell(field, largest) {
   const said = document.createElement("p");
   said.className = "problem";
   said.id = `${field.id}-size`;
-  said.textContent = `is larger than ${largest / 1e6} MB: this is hardly the file that was meant`;
+  said.textContent = words;
   field.after(said);
   field.closest(".field").classList.add("wrong");
 }
@@ -34,6 +34,6 @@ document.addEventListener("submit", (event) => {
   const found = tooLarge(form);
   if (!found.length) return;
   event.preventDefault();
-  found.forEach((one) => tell(one, Number(form.dataset.largest)));
+  found.forEach((one) => tell(one, form.dataset.tooLarge));
   found[0].focus();
 });

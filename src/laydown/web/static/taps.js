@@ -61,7 +61,7 @@ export class TapQueue {
     let answer = null;
     for (let batch = await this.waiting(); batch.length > 0; batch = await this.waiting()) {
       answer = await this.#post(batch.slice(0, LARGEST_BATCH));
-      if (answer.stored.length === 0) throw new Refused("the server stored none of the taps");
+      if (answer.stored.length === 0) throw new Refused("");
       await this.forget(answer.stored);
     }
     return answer;

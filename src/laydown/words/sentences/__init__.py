@@ -1,0 +1,1 @@
+"""The catalogue: every sentence laydown says, in English, by its code."""

@@ -1,1 +1,0 @@
-"""Puts this folder on the path of imports, so that every test finds ``planning_cases``."""
