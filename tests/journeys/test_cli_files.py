@@ -114,6 +114,7 @@ def test_check_tells_of_each_file_what_it_is_and_whether_it_is_good(faulty):
         ("wide.toml", "a = 1".encode("utf-16"), "UTF-16"),
         ("broken.toml", b"a = 1 2", "line 1, column"),
         ("silent.toml", b"a = 1", "does not say what it is"),
+        ("silent.toml", b"a = 1", 'format = "laydown-plan/2"'),
         ("later.toml", b'format = "laydown-job/9"', "it reads laydown-job/1"),
         ("plan.json", b'{"format": "laydown-plan/2"', "line 1, column"),
         (

@@ -12,7 +12,7 @@ JoinState = Literal["wet", "tight", "dry"]
 """wet: chance 0.90 or more that the edge is still open; tight: 0.50 or more; dry: less."""
 
 Part = Literal["full", "light", "full_light", "drop"]
-"""closed: one full wet pass; light: a lighter one from farther away; full: both, section by section."""
+"""full: one closed wet pass; light: a lighter one from farther away; full_light: both, section by section; drop: a drop coat."""
 
 FeatureKind = Literal["gap", "arch", "pillar", "moulding", "body_line", "open"]
 """What lies at a join."""

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from laydown.planning.counts.spectra import with_lab
 from laydown.planning.setup.request import Products, Request
+from laydown.reader.faults import first_line
 from laydown.reader.files import (
-    KINDS,
     LARGEST_PLAN,
     kind_of,
     read_bytes,
@@ -29,6 +29,7 @@ from laydown.reader.papers.tables import read_spectral_weights
 from laydown.schema.choices import Sample
 from laydown.schema.job import Job
 from laydown.schema.message import Name, message
+from laydown.schema.plan import Plan
 from laydown.schema.problem import InputError, Problem, gathered
 from laydown.schema.product import Product
 from laydown.schema.reading import ReadingMap, Readings
@@ -243,7 +244,7 @@ def _check_file(path: Path) -> Checked:
 
 def kind_unsaid(path: Path) -> InputError:
     """Return the error for a file that does not tell which noun it holds."""
-    formats = tuple(Name(f'format = "{name}/1"') for name in KINDS)
+    formats = tuple(Name(f'format = "{first_line(noun)}"') for noun in (Job, Product, Side, Plan))
     return refused(path, message("kind-unsaid"), message("kind-unsaid.hint", formats=formats))
 
 

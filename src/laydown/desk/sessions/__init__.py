@@ -1,1 +1,1 @@
-"""A plan followed at the booth: taps, what comes next, faults, the rest planned again."""
+"""A plan followed at the booth: taps, what comes next, defects, the rest planned again."""

@@ -46,9 +46,9 @@ def changed(job: Job, changes: Changes) -> Job:
     given = {item.name: getattr(changes, item.name) for item in fields(changes)}
     given = {name: value for name, value in given.items() if value is not None}
     task = {name: given[name] for name in _TASK if name in given}
-    margin = given.get("spare_cup", job.job.spare_cup)
+    has_spare_cup = given.get("spare_cup", job.job.spare_cup)
     if "refill_s" in given:
-        task["spare_cup_s" if margin else "refill_s"] = given["refill_s"]
+        task["spare_cup_s" if has_spare_cup else "refill_s"] = given["refill_s"]
     air = {name: given[name] for name in ("temperature_c", "rh") if name in given}
     gun = {"speed_m_s": given["speed_m_s"]} if "speed_m_s" in given else {}
     return replace(

@@ -83,10 +83,8 @@ def _text(plan: Plan, step: Step, words: Words) -> str:
     if step.kind != "spray":
         return words.word("step_kind", step.kind)
     parts = {(layer.name, coat.number): coat.part for layer in plan.layers for coat in layer.coats}
-    control = (
-        parts.get((step.layer, step.coat), "full_light") == "drop" if step.layer and step.coat else False
-    )
-    return words.say("drop-letter") if control else str(step.coat or "")
+    drop = parts.get((step.layer, step.coat), "full_light") == "drop" if step.layer and step.coat else False
+    return words.say("drop-letter") if drop else str(step.coat or "")
 
 
 def last_step(plan: Plan) -> Step | None:

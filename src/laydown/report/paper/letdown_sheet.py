@@ -122,8 +122,8 @@ def _commands(file: str, count: int, words: Words) -> list[list[str]]:
     """Say how the ticks are typed; one word for each field."""
     ticks = " ".join(["few"] * (count // 2) + ["match"] + ["many"] * (count - count // 2 - 1))
     typed = {
-        "match": "--ground match --face 2 --flop 2",
-        "between": '--ground match --face "between 2 and 3"',
+        "match": "--ground-match match --face 2 --flop 2",
+        "between": '--ground-match match --face "between 2 and 3"',
         "each": f'--face "{ticks}" --flop "..."',
         "instrument": "--readings panel.csv",
     }

@@ -1,4 +1,4 @@
-"""Faults, stages and ways out as plain text."""
+"""Defects, stages and ways out as plain text."""
 
 from collections.abc import Mapping, Sequence
 

@@ -345,7 +345,7 @@ def _alternatives(plan: Plan, words: Words, width: int) -> list[str]:
     """What else could be done."""
     if not plan.alternatives:
         return []
-    sizes = {"change": width - 53, "verdict": 7, "tightest": -7, "wet": -9, "day": -11}
+    sizes = {"change": width - 55, "verdict": 9, "tightest": -7, "wet": -9, "day": -11}
     head = columns(tuple((words.say(f"instead-head.{name}"), size) for name, size in sizes.items()), 2)
     lines = [f"{_head(words, 'instead')}{head}"]
     for row in plan.alternatives[:_MOST_ALTERNATIVES]:
@@ -366,8 +366,8 @@ def _instead(row: Alternative, words: Words, width: int) -> str:
     wet = "-" if row.wet_chance is None else words.amount(row.wet_chance, "wet_chance", ".0f")
     return columns(
         (
-            (words(row.change), width - 44),
-            (f"{_STATE_MARKS[row.verdict]} {words.word('verdict', row.verdict)}", 7),
+            (words(row.change), width - 46),
+            (f"{_STATE_MARKS[row.verdict]} {words.word('verdict', row.verdict)}", 9),
             (margin, -7),
             (wet, -9),
             (words.say("minutes-more", minutes=row.minutes), -11),

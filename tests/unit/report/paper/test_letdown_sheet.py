@@ -5,6 +5,7 @@ import re
 import pytest
 from pypdf import PdfReader
 
+from laydown.cli.letdown import coats
 from laydown.report.paper.letdown_sheet import (
     MOST_FIELDS,
     READINGS_HEADER,
@@ -44,6 +45,14 @@ def test_the_safety_line_stands_on_the_front_and_defers_to_the_data_sheet():
     front, _ = words_of(panel_sheet_pdf(sheet()))
     assert "respirator" in front
     assert "as the data sheet of each product says" in front
+
+
+def test_the_commands_on_the_back_are_commands_that_there_are():
+    # A printed command is typed days later, by somebody who cannot look up what it is called now.
+    options = {name for option in coats.params for name in option.opts}
+    typed = [tail for _, tail in sheet_data(sheet())["commands"]]
+    assert all(line.startswith("laydown coats job.toml --") for line in typed)
+    assert {word for line in typed for word in line.split() if word.startswith("--")} <= options
 
 
 def test_the_same_sheet_gives_the_same_bytes():

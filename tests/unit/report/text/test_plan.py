@@ -28,6 +28,13 @@ def test_the_verdict_is_the_third_line_and_findings_come_last_gravest_first(hatc
     assert "why: same nozzle" in lines[-1]
 
 
+def test_the_verdict_of_every_alternative_stands_whole(plan):
+    text = plan_text(plan)
+    for row in plan.alternatives[:6]:
+        said = {"go": "= go", "caution": "- caution", "stop": "Z stop"}[row.verdict]
+        assert any(english(row.change)[:20] in line and said in line for line in text.splitlines())
+
+
 def test_each_join_carries_mark_word_place_and_interval(hatch):
     text = plan_text(hatch)
     assert "- tight 0.47 m gap   9 s (3-16)" in text
