@@ -10,6 +10,9 @@ import numpy as np
 from laydown.physics.geometry.curves import angle_at, arc, fillet, hermite
 from laydown.physics.values import Floats
 
+_HAIR_M = 0.001
+"""Points of a curve nearer to its end than this are left out; assumption, far below what a tape shows."""
+
 
 @dataclass(frozen=True, slots=True)
 class VanFrame:
@@ -80,12 +83,15 @@ def van_curves(v: VanFrame) -> VanCurves:
     level = int(np.argmax(edge[:, 1] > v.head))
     share = (v.head - edge[level - 1, 1]) / (edge[level, 1] - edge[level - 1, 1])
     corner = edge[level - 1] + share * (edge[level] - edge[level - 1])
+    # A point of the rim a hair off the corner would make a spike when rings are rounded to 0.1 mm.
+    post = edge[:level][edge[:level, 1] < v.head - _HAIR_M]
+    brow = edge[level:][edge[level:, 1] > v.head + _HAIR_M]
     ends = [angle_at(v.axle_y, v.arch, v.high, right=right) for right in (True, False)]
     rear_end = angle_at(v.axle_y, v.arch, max(v.low, v.axle_y - 0.98 * v.arch), right=True)
     return VanCurves(
         wing_gap=hermite(np.array(gap), 8, 0.35)[::-1],
-        screen=np.vstack([edge[:level], corner]),
-        brow=np.vstack([corner, edge[level:]]),
+        screen=np.vstack([post, corner]),
+        brow=np.vstack([corner, brow]),
         front_arch=arc((0.0, v.axle_y), v.arch, ends[0], float(np.pi - np.arcsin(0.39)), 32),
         rear_arch=arc((v.wheelbase, v.axle_y), v.arch, ends[1], rear_end, 32),
         front_edge=_front_edge(v),
