@@ -50,7 +50,7 @@ def session_of(events):
     return session
 
 
-@settings(max_examples=examples(150), deadline=None)
+@settings(max_examples=examples(150))
 @given(logs, st.floats(0.0, 300_000.0))
 def test_any_order_of_taps_gives_a_screen(events, now_s):
     screen = now(PLAN, session_of(events), now_s)
@@ -58,7 +58,7 @@ def test_any_order_of_taps_gives_a_screen(events, now_s):
     assert screen.sentence
 
 
-@settings(max_examples=examples(150), deadline=None)
+@settings(max_examples=examples(150))
 @given(st.lists(taps, max_size=60))
 def test_without_undo_the_work_never_goes_back_and_time_neither(events):
     session, place, last_s = Session(PLAN.id), (0, 0), 0.0
@@ -72,7 +72,7 @@ def test_without_undo_the_work_never_goes_back_and_time_neither(events):
         place, last_s = (state.leg, state.section), state.last_s
 
 
-@settings(max_examples=examples(100), deadline=None)
+@settings(max_examples=examples(100))
 @given(logs, st.data(), st.floats(0.0, 300_000.0))
 def test_a_tap_sent_twice_changes_nothing(events, data, now_s):
     session = session_of(events)
@@ -82,14 +82,14 @@ def test_a_tap_sent_twice_changes_nothing(events, data, now_s):
         assert now(PLAN, add(session, again), now_s) == now(PLAN, session, now_s)
 
 
-@settings(max_examples=examples(100), deadline=None)
+@settings(max_examples=examples(100))
 @given(logs, st.floats(0.0, 300_000.0))
 def test_replaying_a_log_gives_the_same_screen(events, now_s):
     session = session_of(events)
     assert now(PLAN, session_of(session.events), now_s) == now(PLAN, session, now_s)
 
 
-@settings(max_examples=examples(100), deadline=None)
+@settings(max_examples=examples(100))
 @given(logs, taps, st.floats(200_000.0, 300_000.0))
 def test_a_tap_that_is_taken_back_leaves_the_work_where_it_was(events, tap, now_s):
     session = session_of(events)
@@ -101,7 +101,7 @@ def test_a_tap_that_is_taken_back_leaves_the_work_where_it_was(events, tap, now_
     assert replay(LEGS, back, now_s) == replay(LEGS, session, now_s)
 
 
-@settings(max_examples=examples(100), deadline=None)
+@settings(max_examples=examples(100))
 @given(logs, st.floats(0.0, 300_000.0), st.floats(0.0, 5_000.0))
 def test_as_time_passes_without_a_tap_the_number_only_falls(events, now_s, later_s):
     session = session_of(events)
@@ -112,7 +112,7 @@ def test_as_time_passes_without_a_tap_the_number_only_falls(events, now_s, later
         assert second.number_s <= first.number_s
 
 
-@settings(max_examples=examples(60), deadline=None)
+@settings(max_examples=examples(60))
 @given(logs, st.integers(0, 20))
 def test_where_a_log_stood_is_where_its_shorter_log_stands(events, last):
     session = session_of(events)
@@ -126,7 +126,7 @@ def test_where_a_log_stood_is_where_its_shorter_log_stands(events, last):
             assert standing.state == replay(LEGS, shorter, 0.0)
 
 
-@settings(max_examples=examples(25), deadline=None)
+@settings(max_examples=examples(25))
 @given(logs, taps)
 def test_undo_leads_back_to_places_that_are_prepared(events, tap):
     session = session_of([*events, tap])

@@ -33,7 +33,7 @@ from laydown.physics.colour.unexplained import advise, explain_residual, residua
 ANGLES_DEG = np.array([15.0, 25.0, 45.0, 75.0, 110.0])
 COATS = np.arange(6.0)
 SEEDS = st.integers(0, 10_000)
-MANY = settings(max_examples=examples(40), deadline=None)
+MANY = settings(max_examples=examples(40))
 
 
 def made(seed, bend=0.15):

@@ -73,7 +73,7 @@ def test_over_the_whole_range_extra_water_keeps_a_film_open_longer_and_matt_late
     assert np.all(plain[1] < whole_range(MIXES["slow with water"], 1.05)[1])
 
 
-@settings(max_examples=examples(40), deadline=None)
+@settings(max_examples=examples(40))
 @given(
     name=mix,
     temperature_c=temperature,
@@ -99,7 +99,7 @@ def test_even_a_small_change_moves_both_times_the_right_way(
         assert times[4] > times[0], "more paint"
 
 
-@settings(max_examples=examples(30), deadline=None)
+@settings(max_examples=examples(30))
 @given(
     name=mix,
     temperature_c=temperature,
@@ -117,7 +117,7 @@ def test_a_warm_panel_shortens_both_times(name, temperature_c, rh, air_speed_m_s
     assert matt_time_s(course)[1] <= matt_time_s(course)[0] * 1.001
 
 
-@settings(max_examples=examples(30), deadline=None)
+@settings(max_examples=examples(30))
 @given(
     name=mix,
     temperature_c=temperature,
@@ -137,7 +137,7 @@ def test_an_absorbing_base_shortens_the_open_time_and_keeps_the_account_of_water
     assert np.all(course.water_g_m2 + course.absorbed_g_m2 <= course.water_g_m2[0] * (1.0 + 1e-12))
 
 
-@settings(max_examples=examples(25), deadline=None)
+@settings(max_examples=examples(25))
 @given(
     name=mix,
     temperature_c=temperature,
@@ -154,7 +154,7 @@ def test_blowers_started_later_end_later(name, temperature_c, rh, mass_g_m2, sha
     assert early < late < whole_s * 1.001
 
 
-@settings(max_examples=examples(25), deadline=None)
+@settings(max_examples=examples(25))
 @given(
     name=mix,
     temperature_c=temperature,
@@ -172,7 +172,7 @@ def test_water_lost_in_flight_shortens_both_times(name, temperature_c, rh, air_s
     assert matt_time_s(course)[1] < matt_time_s(course)[0]
 
 
-@settings(max_examples=examples(25), deadline=None)
+@settings(max_examples=examples(25))
 @given(temperature_c=temperature, rh=humidity)
 def test_loss_in_flight_grows_with_distance_and_falls_with_size(temperature_c, rh):
     distances = np.linspace(0.08, 0.40, 17)

@@ -126,7 +126,7 @@ def jobs(draw):
     )
 
 
-@settings(max_examples=examples(10), deadline=None, database=None, derandomize=True)
+@settings(max_examples=examples(10), database=None, derandomize=True)
 @given(jobs())
 def test_any_panels_in_any_allowed_air_become_a_plan_that_loses_no_paint(case):
     for _, coat in coats_of(made(case)):

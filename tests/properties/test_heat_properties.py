@@ -21,7 +21,7 @@ def courses(draw):
     return HeatUp(start, draw(st.floats(-10.0, goal)), goal, draw(taus), draw(st.floats(0.0, 1500.0)))
 
 
-@settings(max_examples=examples(40), deadline=None)
+@settings(max_examples=examples(40))
 @given(courses(), st.floats(1.0, 4000.0))
 def test_the_closed_form_is_the_solution_of_its_two_equations(course, time_s):
     booth_s = max(course.booth_s, 5.0)
@@ -35,7 +35,7 @@ def test_the_closed_form_is_the_solution_of_its_two_equations(course, time_s):
     assert panel_c(time_s, same) == pytest.approx(found.y[1][-1], abs=1e-4)
 
 
-@settings(max_examples=examples(20), deadline=None)
+@settings(max_examples=examples(20))
 @given(taus, st.floats(-2e-6, 2e-6), st.floats(1.0, 4000.0))
 def test_equal_time_constants_are_no_trouble(tau, apart, time_s):
     # Limit of the two equations: T = Ts - (Ts - T0) (1 + t / tau) exp(-t / tau).

@@ -241,7 +241,7 @@ air_c = st.integers(14, 34).map(float)
 share = st.integers(15, 75).map(lambda percent: percent / 100.0)
 
 
-@settings(max_examples=examples(25), deadline=None, database=None)
+@settings(max_examples=examples(25), database=None)
 @given(air_c, share, st.integers(1, 12), st.integers(1, 30))
 def test_hotter_or_drier_air_never_raises_the_chance_of_a_fixed_plan(temperature_c, rh, hotter_k, drier):
     here = chances(temperature_c, rh)

@@ -4,7 +4,7 @@ import json
 import tomllib
 from pathlib import Path
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cases.speech import english
@@ -92,20 +92,19 @@ def jobs(draw) -> Job:
     )
 
 
-@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(60))
 @given(jobs())
 def test_a_job_written_as_a_job_file_reads_back_as_the_same_job(job):
     assert decode_job(tomllib.loads(job_text(job, english)), Path("job.toml")) == job
 
 
-@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(60))
 @given(jobs())
 def test_a_job_written_as_json_reads_back_as_the_same_job(job):
     raw = json.loads(json.dumps(encode(job)))
     assert decode(Job, raw, SOURCE).noun == job
 
 
-@settings(deadline=None)
 @given(st.lists(st.tuples(numbers(-3, 5), numbers(0, 3)), min_size=3, max_size=20))
 def test_a_side_keeps_six_figures_of_every_point(points):
     side = Side("laydown-side/1", "own", (SidePanel("p", "p", (tuple(points),)),))
@@ -144,7 +143,7 @@ TABLES = st.sampled_from(
 )
 
 
-@settings(max_examples=examples(150), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(150))
 @given(st.dictionaries(TABLES | st.text(max_size=8), JSON, max_size=6))
 def test_any_table_is_read_or_refused_with_words_but_never_breaks_the_reader(raw):
     decoded = decode(Job, raw)

@@ -21,7 +21,6 @@ from laydown.physics.spray.hand import SKILLED, TRAINEE, film_cv, wet_chance
 from laydown.physics.spray.overspray import dry_fog_g_m2, fog_of_coat
 from laydown.physics.spray.strokes import SkinGrid, Strokes, banded_film_g_m2, film_factors, passing_s
 
-unhurried = settings(deadline=None)
 """On a busy machine an example may wait."""
 
 flow_g_s = st.floats(0.5, 8.0)
@@ -54,7 +53,6 @@ def film_of(stroke):
     return up @ along
 
 
-@unhurried
 @given(flow_g_s, transfer, fan_m, overlap, speed_m_s, factor)
 def test_mean_film_is_linear_in_flow_and_inverse_in_speed(flow, lands, fan, laps, speed, times):
     film = raster_mean_g_m2(flow, lands, fan, laps, speed)
@@ -84,7 +82,6 @@ def some_strokes(seed, delay_s=0.0, count=12):
     )
 
 
-@unhurried
 @given(seeds, delay_s)
 def test_a_gun_passes_every_place_while_it_sprays_and_a_delay_delays_all(seed, delay):
     made, late = some_strokes(seed), some_strokes(seed, delay)
@@ -95,7 +92,6 @@ def test_a_gun_passes_every_place_while_it_sprays_and_a_delay_delays_all(seed, d
     np.testing.assert_allclose(passing_s(late, places), times + delay, atol=1e-8)
 
 
-@unhurried
 @given(seeds, delay_s)
 def test_the_first_touch_is_never_after_the_last_and_both_move_with_the_clock(seed, delay):
     made, late = some_strokes(seed), some_strokes(seed, delay)
@@ -110,7 +106,6 @@ def test_the_first_touch_is_never_after_the_last_and_both_move_with_the_clock(se
     assert ((number >= 0) == touched).all()
 
 
-@unhurried
 @given(seeds, seeds, delay_s)
 def test_the_later_the_next_section_the_older_the_join(seed, other, delay):
     before, after = lay(some_strokes(seed), SKIN), lay(some_strokes(other, 100.0), SKIN)
@@ -118,7 +113,6 @@ def test_the_later_the_next_section_the_older_the_join(seed, other, delay):
     np.testing.assert_allclose(join_age_s(before, later), join_age_s(before, after) + delay, atol=1e-8)
 
 
-@unhurried
 @given(seeds, st.floats(0.1, 100.0), st.floats(0.1, 100.0))
 def test_a_coat_that_stays_open_longer_is_never_dusted_more(seed, one, other):
     made = some_strokes(seed)
@@ -130,7 +124,6 @@ def test_a_coat_that_stays_open_longer_is_never_dusted_more(seed, one, other):
     assert 0.0 < fog.landed_g < missed
 
 
-@unhurried
 @given(flow_g_s, transfer, fan_m, speed_m_s, factor)
 def test_film_of_a_stroke_is_linear_in_flow_and_inverse_in_speed(flow, lands, fan, speed, times):
     film = film_of(one_stroke(flow, speed, lands, fan))
@@ -138,7 +131,6 @@ def test_film_of_a_stroke_is_linear_in_flow_and_inverse_in_speed(flow, lands, fa
     np.testing.assert_allclose(film_of(one_stroke(flow, times * speed, lands, fan)), film / times, rtol=1e-9)
 
 
-@unhurried
 @given(flow_g_s, transfer, fan_m, speed_m_s)
 def test_a_stroke_leaves_what_lands_however_wide_its_fan(flow, lands, fan, speed):
     assert film_of(one_stroke(flow, speed, lands, fan)).sum() * 0.02**2 == pytest.approx(
@@ -146,7 +138,6 @@ def test_a_stroke_leaves_what_lands_however_wide_its_fan(flow, lands, fan, speed
     )
 
 
-@unhurried
 @given(seeds, st.integers(1, 70), st.integers(0, 40), st.floats(0.0, 1.0))
 def test_product_block_by_block_is_the_plain_product(seed, rows, count, filled):
     dice = np.random.default_rng(seed)
@@ -156,7 +147,6 @@ def test_product_block_by_block_is_the_plain_product(seed, rows, count, filled):
     assert np.abs(banded_film_g_m2(up, along) - plain).max() <= 1e-12 * max(1.0, np.abs(plain).max())
 
 
-@unhurried
 @given(flow_g_s, transfer, fan_m, overlap, overlap, speed_m_s)
 def test_more_overlap_is_more_film(flow, lands, fan, one, other, speed):
     assume(abs(one - other) > 1e-6)
@@ -164,14 +154,12 @@ def test_more_overlap_is_more_film(flow, lands, fan, one, other, speed):
     assert raster_mean_g_m2(flow, lands, fan, less, speed) < raster_mean_g_m2(flow, lands, fan, more, speed)
 
 
-@unhurried
 @given(flow_g_s, transfer, fan_m, overlap, speed_m_s)
 def test_overlap_and_film_are_inverses(flow, lands, fan, laps, speed):
     film = raster_mean_g_m2(flow, lands, fan, laps, speed)
     assert overlap_for_film(film, flow, lands, fan, speed) == pytest.approx(laps, abs=1e-9)
 
 
-@unhurried
 @given(transfer, st.floats(0.10, 0.30), st.floats(0.10, 0.30))
 def test_farther_away_less_lands_on_a_wider_fan(lands, one, other):
     assume(abs(one - other) > 1e-6)
@@ -180,7 +168,6 @@ def test_farther_away_less_lands_on_a_wider_fan(lands, one, other):
     assert fan_at_m(0.25, far, 0.2) > fan_at_m(0.25, near, 0.2)
 
 
-@unhurried
 @given(flow_g_s, st.floats(0.8, 2.2), st.floats(0.8, 2.2))
 def test_there_and_back_between_two_nozzles_is_the_same_flow(flow, one, other):
     there = nozzle_flow_g_s(flow, one, other)
@@ -188,7 +175,6 @@ def test_there_and_back_between_two_nozzles_is_the_same_flow(flow, one, other):
     assert (there > flow) == (one > other) or abs(there - flow) < 1e-9
 
 
-@unhurried
 @given(exponent, st.floats(-1.5, 1.5), st.floats(-1.5, 1.5))
 def test_share_of_the_profile_grows_across_the_fan_and_is_even_about_its_centre(power, one, other):
     low, high = sorted((one, other))
@@ -197,7 +183,6 @@ def test_share_of_the_profile_grows_across_the_fan_and_is_even_about_its_centre(
     assert shares[0] + shares[2] == pytest.approx(1.0, abs=1e-9)
 
 
-@unhurried
 @given(hands, seconds, seconds, seconds, st.floats(0.05, 0.6))
 def test_an_older_edge_is_less_likely_wet_and_a_longer_open_time_more(hand, one, other, open_s, spread):
     young, old = sorted((one, other))
@@ -207,13 +192,11 @@ def test_an_older_edge_is_less_likely_wet_and_a_longer_open_time_more(hand, one,
     assert longer[0] <= longer[1] + 1e-12
 
 
-@unhurried
 @given(fan_m, st.floats(0.3, 0.9), exponent)
 def test_a_trainee_never_sprays_more_evenly(fan, laps, power):
     assert film_cv(TRAINEE, fan, laps, power) > film_cv(SKILLED, fan, laps, power)
 
 
-@unhurried
 @given(
     st.floats(0.0, 1.0),
     st.floats(0.02, 0.95),
@@ -233,7 +216,6 @@ def test_more_film_never_hides_less(below, endless, scattering, one, other):
     assert ((seen >= low - 1e-9) & (seen <= high + 1e-9)).all()
 
 
-@unhurried
 @given(
     st.floats(0.02, 0.95),
     st.floats(0.005, 0.5),
@@ -250,20 +232,18 @@ def test_a_lighter_undercoat_never_looks_darker(endless, scattering, film, one, 
 
 
 @given(colour, colour)
-@settings(max_examples=examples(300), deadline=None)
+@settings(max_examples=examples(300))
 def test_difference_of_colours_is_the_same_both_ways(one, other):
     there, back = float(de2000(one, other)), float(de2000(other, one))
     assert there >= 0.0
     assert there == pytest.approx(back, rel=1e-9, abs=1e-9)
 
 
-@unhurried
 @given(colour)
 def test_a_colour_does_not_differ_from_itself(one):
     assert float(de2000(one, one)) == 0.0
 
 
-@unhurried
 @given(st.floats(0.0, 100.0), st.floats(0.1, 20.0))
 def test_greys_differ_by_more_the_farther_apart_they_are(lightness, step):
     grey, near, far = (np.array([lightness + times * step, 0.0, 0.0]) for times in (0.0, 1.0, 2.0))

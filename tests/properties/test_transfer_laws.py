@@ -80,14 +80,14 @@ def test_a_clear_coat_flashes_as_the_sheet_says_in_the_sheets_air(film_c, air_m_
     assert clear_flash_s(600.0, film_c, air_m_s, film_c + 1.0, air_m_s) < 600.0
 
 
-@settings(max_examples=examples(8), deadline=None)
+@settings(max_examples=examples(8))
 @given(st.floats(0.5, 2.0))
 def test_a_transfer_factor_is_found_again_from_the_flash_it_made(factor):
     matt_s = float(matt_time_s(dry(40.0, MIX, replace(PLACE, transfer_factor=factor)))[0])
     assert transfer_factor_from_matt(matt_s, matt_s, 40.0, MIX, PLACE) == pytest.approx(factor, rel=0.005)
 
 
-@settings(max_examples=examples(8), deadline=None)
+@settings(max_examples=examples(8))
 @given(st.floats(0.17, 0.30))
 def test_an_open_fraction_is_found_again_from_the_strokes_it_made(fraction):
     open_s = float(open_time_s(dry(20.0, replace(MIX, open_fraction=fraction), PLACE))[0])
@@ -95,7 +95,7 @@ def test_an_open_fraction_is_found_again_from_the_strokes_it_made(fraction):
     assert found == pytest.approx(fraction, rel=0.01)
 
 
-@settings(max_examples=examples(8), deadline=None)
+@settings(max_examples=examples(8))
 @given(st.floats(10.0, 60.0))
 def test_a_drying_panel_is_never_warmer_than_its_air_and_comes_back_to_it(mass_g_m2):
     course = dry(mass_g_m2, MIX, PLACE, np.linspace(0.0, 14_400.0, 60))

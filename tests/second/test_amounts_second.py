@@ -93,7 +93,7 @@ def significant(number):
     return len(number.lstrip("-+0.").replace(".", ""))
 
 
-@settings(max_examples=examples(400), deadline=None, database=None, derandomize=True)
+@settings(max_examples=examples(400), database=None, derandomize=True)
 @given(
     st.sampled_from(sorted(UNITS)),
     st.decimals(min_value="-250", max_value="2500", places=2, allow_nan=False),
@@ -113,7 +113,7 @@ def test_a_figure_is_what_pint_says_to_the_digits_printed(unit, value, places):
     assert float(printed) == pytest.approx(expected, abs=0.501 * last)
 
 
-@settings(max_examples=examples(200), deadline=None, database=None, derandomize=True)
+@settings(max_examples=examples(200), database=None, derandomize=True)
 @given(st.sampled_from(sorted(UNITS)), st.decimals(min_value="-250", max_value="2500", places=2))
 def test_no_more_than_one_digit_is_added_and_never_more_than_three_are_printed(unit, value):
     number = f"{value:f}"
